@@ -1,0 +1,29 @@
+package org.sideport.model;
+
+import java.time.LocalDate;
+import java.util.Collections;
+import java.util.Map;
+import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One operation that is assessed.
+ *
+ * @param code the case's own code, never a patient's name or number
+ * @param trainee code of the person whose operation it is
+ * @param procedure id of the procedure file
+ * @param descriptors case descriptors by id, such as {@code nuclear_grade}
+ * @param recording {@code null} if timings and marks come from elsewhere
+ */
+public record SurgicalCase(
+        String code,
+        String trainee,
+        LocalDate date,
+        String procedure,
+        Map<String, String> descriptors,
+        @Nullable Recording recording) {
+
+    public SurgicalCase {
+        descriptors = Collections.unmodifiableMap(new TreeMap<>(descriptors));
+    }
+}

@@ -1,0 +1,5 @@
+/** Floor 5: what people take away. */
+@NullMarked
+package org.sideport.report;
+
+import org.jspecify.annotations.NullMarked;
