@@ -1,0 +1,193 @@
+package org.sideport.media;
+
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_side_data_get;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_PKT_DATA_DISPLAYMATRIX;
+import static org.bytedeco.ffmpeg.global.avformat.AV_DISPOSITION_ATTACHED_PIC;
+import static org.bytedeco.ffmpeg.global.avformat.av_guess_sample_aspect_ratio;
+import static org.bytedeco.ffmpeg.global.avformat.avformat_close_input;
+import static org.bytedeco.ffmpeg.global.avformat.avformat_find_stream_info;
+import static org.bytedeco.ffmpeg.global.avformat.avformat_open_input;
+import static org.bytedeco.ffmpeg.global.avutil.AVMEDIA_TYPE_AUDIO;
+import static org.bytedeco.ffmpeg.global.avutil.AVMEDIA_TYPE_VIDEO;
+import static org.bytedeco.ffmpeg.global.avutil.av_display_rotation_get;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.bytedeco.ffmpeg.avcodec.AVPacketSideData;
+import org.bytedeco.ffmpeg.avformat.AVFormatContext;
+import org.bytedeco.ffmpeg.avformat.AVInputFormat;
+import org.bytedeco.ffmpeg.avformat.AVStream;
+import org.bytedeco.ffmpeg.avutil.AVDictionary;
+import org.bytedeco.ffmpeg.avutil.AVRational;
+import org.bytedeco.ffmpeg.global.avcodec;
+import org.bytedeco.javacpp.BytePointer;
+import org.bytedeco.javacpp.IntPointer;
+import org.sideport.media.MediaException.Reason;
+
+/** An opened media file with its video stream chosen. Thread-confined; must be closed. */
+final class MediaInput implements AutoCloseable {
+
+    private static final int MIN_HEAD = 12;
+
+    private final Path file;
+    private final AVFormatContext context;
+    private final AVStream video;
+
+    private MediaInput(Path file, AVFormatContext context, AVStream video) {
+        this.file = file;
+        this.context = context;
+        this.video = video;
+    }
+
+    /**
+     * @throws MediaException if the file is missing, empty, unfinished, unreadable or holds no moving picture
+     */
+    static MediaInput open(Path file) {
+        Ffmpeg.quiet();
+        requireContent(file);
+        AVFormatContext context = new AVFormatContext(null);
+        try (BytePointer url = Ffmpeg.url(file)) {
+            int code = avformat_open_input(context, url, (AVInputFormat) null, (AVDictionary) null);
+            if (code < 0) {
+                throw cannotOpen(file, code);
+            }
+        }
+        int code = avformat_find_stream_info(context, (AVDictionary) null);
+        AVStream video = code < 0 ? null : firstVideo(context);
+        // A still picture or a subtitle file opens too; a recording has a picture size and more than one moment.
+        if (video == null || video.codecpar().width() <= 0 || isStillFormat(context)) {
+            avformat_close_input(context);
+            throw new MediaException(
+                    Reason.NO_VIDEO, "there is no video in this file", file.toString(), "choose the recording itself");
+        }
+        for (int i = 0; i < context.nb_streams(); i++) {
+            if (i != video.index()) {
+                context.streams(i).discard(avcodec.AVDISCARD_ALL);
+            }
+        }
+        return new MediaInput(file, context, video);
+    }
+
+    private static void requireContent(Path file) {
+        if (!Files.exists(file)) {
+            throw new MediaException(
+                    Reason.NOT_FOUND, "no such file", file.toString(), "check the path, or connect the drive it is on");
+        }
+        if (!Files.isRegularFile(file)) {
+            throw new MediaException(
+                    Reason.UNREADABLE, "this is not a file", file.toString(), "name the video files themselves");
+        }
+        if (!Files.isReadable(file)) {
+            throw new MediaException(
+                    Reason.UNREADABLE, "the file may not be read", file.toString(), "ask for read permission");
+        }
+        try {
+            if (Files.size(file) == 0) {
+                throw new MediaException(
+                        Reason.EMPTY, "the file is empty", file.toString(), "copy it again from the recorder");
+            }
+        } catch (IOException e) {
+            throw new MediaException(Reason.UNREADABLE, "cannot be read: " + e, file.toString(), null);
+        }
+    }
+
+    private static MediaException cannotOpen(Path file, int code) {
+        if (looksLikeMp4(file)) {
+            return new MediaException(
+                    Reason.UNFINISHED,
+                    "the recorder never closed this file: its table of contents (moov) is missing",
+                    file.toString(),
+                    "copy it again from the recorder; if it is the same there, the recorder's own repair is needed");
+        }
+        return new MediaException(
+                Reason.NO_VIDEO,
+                "this is no video that can be read (" + Ffmpeg.errorText(code) + ")",
+                file.toString(),
+                "choose the recording itself");
+    }
+
+    private static boolean looksLikeMp4(Path file) {
+        try (InputStream in = Files.newInputStream(file)) {
+            byte[] head = in.readNBytes(MIN_HEAD);
+            String box = head.length < MIN_HEAD ? "" : new String(head, 4, 4, StandardCharsets.ISO_8859_1);
+            return box.equals("ftyp") || box.equals("mdat") || box.equals("wide") || box.equals("free");
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    private static @org.jspecify.annotations.Nullable AVStream firstVideo(AVFormatContext context) {
+        for (int i = 0; i < context.nb_streams(); i++) {
+            AVStream stream = context.streams(i);
+            boolean cover = (stream.disposition() & AV_DISPOSITION_ATTACHED_PIC) != 0;
+            if (stream.codecpar().codec_type() == AVMEDIA_TYPE_VIDEO && !cover) {
+                return stream;
+            }
+        }
+        return null;
+    }
+
+    private static boolean isStillFormat(AVFormatContext context) {
+        String format = context.iformat().name().getString();
+        return format.endsWith("_pipe") || format.equals("image2") || format.equals("tty");
+    }
+
+    Path file() {
+        return file;
+    }
+
+    AVFormatContext context() {
+        return context;
+    }
+
+    AVStream video() {
+        return video;
+    }
+
+    TimeBase timeBase() {
+        AVRational base = video.time_base();
+        return new TimeBase(base.num(), base.den());
+    }
+
+    String formatName() {
+        return context.iformat().name().getString();
+    }
+
+    boolean hasAudio() {
+        for (int i = 0; i < context.nb_streams(); i++) {
+            if (context.streams(i).codecpar().codec_type() == AVMEDIA_TYPE_AUDIO) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Width of a pixel to its height; 1:1 where the file does not say. */
+    AVRational sampleAspect() {
+        AVRational aspect = av_guess_sample_aspect_ratio(context, video, null);
+        return aspect.num() <= 0 || aspect.den() <= 0 ? new AVRational().num(1).den(1) : aspect;
+    }
+
+    /** Clockwise degrees to turn the coded picture for display: 0, 90, 180 or 270. */
+    int rotation() {
+        AVPacketSideData matrix = av_packet_side_data_get(
+                video.codecpar().coded_side_data(), video.codecpar().nb_coded_side_data(), AV_PKT_DATA_DISPLAYMATRIX);
+        if (matrix == null || matrix.isNull()) {
+            return 0;
+        }
+        double counterClockwise = av_display_rotation_get(new IntPointer(matrix.data()));
+        if (Double.isNaN(counterClockwise)) {
+            return 0;
+        }
+        int quarters = (int) Math.round(-counterClockwise / 90);
+        return Math.floorMod(quarters, 4) * 90;
+    }
+
+    @Override
+    public void close() {
+        avformat_close_input(context);
+    }
+}

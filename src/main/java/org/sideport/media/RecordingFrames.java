@@ -1,0 +1,135 @@
+package org.sideport.media;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.MediaTime;
+import org.sideport.model.Progress;
+import org.sideport.model.Recording;
+
+/**
+ * The exact frames of a recording on its one timeline, across the borders of its files. Thread-confined; must be closed.
+ *
+ * <p>Times come from the files as they are now, so that a picture and its time always belong together.
+ */
+public final class RecordingFrames implements AutoCloseable {
+
+    private final Recording recording;
+    private final List<FrameIndex> indexes;
+    private final long[] startUs;
+    private final long[] firstNumber;
+    private final @Nullable SegmentDecoder[] decoders;
+
+    private RecordingFrames(Recording recording, List<FrameIndex> indexes) {
+        this.recording = recording;
+        this.indexes = List.copyOf(indexes);
+        this.startUs = new long[indexes.size() + 1];
+        this.firstNumber = new long[indexes.size() + 1];
+        for (int i = 0; i < indexes.size(); i++) {
+            startUs[i + 1] = startUs[i] + indexes.get(i).durationUs();
+            firstNumber[i + 1] = firstNumber[i] + indexes.get(i).size();
+        }
+        this.decoders = new SegmentDecoder[indexes.size()];
+    }
+
+    /**
+     * Reads the frame times of all segments.
+     *
+     * @throws MediaException if a file is missing or cannot be read
+     * @throws java.util.concurrent.CancellationException if the progress is cancelled
+     */
+    public static RecordingFrames open(Recording recording, Progress progress) {
+        int n = recording.segments().size();
+        List<FrameIndex> indexes = new ArrayList<>();
+        for (int i = 0; i < n; i++) {
+            try (MediaInput input = MediaInput.open(recording.segments().get(i).file())) {
+                indexes.add(FrameIndexer.index(input, progress.part((double) i / n, (i + 1.0) / n)));
+            }
+        }
+        return new RecordingFrames(recording, indexes);
+    }
+
+    public long frameCount() {
+        return firstNumber[indexes.size()];
+    }
+
+    public MediaTime duration() {
+        return MediaTime.ofMicros(startUs[indexes.size()]);
+    }
+
+    /** The frame on the screen at {@code time}: the last one that starts at or before it. */
+    public FrameRef frameAt(MediaTime time) {
+        int segment = segmentOf(startUs, time.micros());
+        return ref(segment, indexes.get(segment).at(time.micros() - startUs[segment]));
+    }
+
+    /**
+     * @throws IndexOutOfBoundsException if {@code number} is not in 0 to {@link #frameCount()}, exclusive
+     */
+    public FrameRef frame(long number) {
+        if (number < 0 || number >= frameCount()) {
+            throw new IndexOutOfBoundsException("frame " + number + " of " + frameCount());
+        }
+        int segment = segmentOf(firstNumber, number);
+        return ref(segment, (int) (number - firstNumber[segment]));
+    }
+
+    public @Nullable FrameRef next(FrameRef frame) {
+        return frame.number() + 1 < frameCount() ? frame(frame.number() + 1) : null;
+    }
+
+    public @Nullable FrameRef previous(FrameRef frame) {
+        return frame.number() > 0 ? frame(frame.number() - 1) : null;
+    }
+
+    /**
+     * @throws MediaException if the picture cannot be decoded
+     */
+    public FramePicture picture(FrameRef frame) {
+        return decoder(frame.segment()).picture(frame.index());
+    }
+
+    private static int segmentOf(long[] starts, long value) {
+        int found = Arrays.binarySearch(starts, 0, starts.length - 1, value);
+        return found >= 0 ? found : Math.max(0, -found - 2);
+    }
+
+    private FrameRef ref(int segment, int index) {
+        FrameIndex frames = indexes.get(segment);
+        return new FrameRef(
+                segment,
+                index,
+                firstNumber[segment] + index,
+                MediaTime.ofMicros(startUs[segment] + frames.startUs(index)),
+                MediaTime.ofMicros(startUs[segment] + frames.startUs(index + 1)));
+    }
+
+    /** Opens the decoder of a segment and closes those far away: native memory is for the neighbourhood only. */
+    private SegmentDecoder decoder(int segment) {
+        for (int i = 0; i < decoders.length; i++) {
+            SegmentDecoder other = decoders[i];
+            if (other != null && Math.abs(i - segment) > 1) {
+                other.close();
+                decoders[i] = null;
+            }
+        }
+        SegmentDecoder decoder = decoders[segment];
+        if (decoder == null) {
+            decoder = SegmentDecoder.open(recording.segments().get(segment).file(), indexes.get(segment));
+            decoders[segment] = decoder;
+        }
+        return decoder;
+    }
+
+    @Override
+    public void close() {
+        for (int i = 0; i < decoders.length; i++) {
+            SegmentDecoder decoder = decoders[i];
+            if (decoder != null) {
+                decoder.close();
+                decoders[i] = null;
+            }
+        }
+    }
+}

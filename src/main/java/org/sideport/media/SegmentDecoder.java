@@ -1,0 +1,202 @@
+package org.sideport.media;
+
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_alloc;
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_free;
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_unref;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_alloc_context3;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_find_decoder;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_flush_buffers;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_free_context;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_open2;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_parameters_to_context;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_receive_frame;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_send_packet;
+import static org.bytedeco.ffmpeg.global.avformat.AVSEEK_FLAG_BACKWARD;
+import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
+import static org.bytedeco.ffmpeg.global.avformat.av_seek_frame;
+import static org.bytedeco.ffmpeg.global.avutil.AV_NOPTS_VALUE;
+import static org.bytedeco.ffmpeg.global.avutil.av_frame_alloc;
+import static org.bytedeco.ffmpeg.global.avutil.av_frame_free;
+import static org.bytedeco.ffmpeg.global.avutil.av_frame_unref;
+
+import java.nio.file.Path;
+import org.bytedeco.ffmpeg.avcodec.AVCodec;
+import org.bytedeco.ffmpeg.avcodec.AVCodecContext;
+import org.bytedeco.ffmpeg.avcodec.AVPacket;
+import org.bytedeco.ffmpeg.avutil.AVDictionary;
+import org.bytedeco.ffmpeg.avutil.AVFrame;
+import org.bytedeco.ffmpeg.avutil.AVRational;
+import org.sideport.media.MediaException.Reason;
+
+/**
+ * Decodes exactly the frame asked for out of one file. Thread-confined; must be closed.
+ *
+ * <p>It seeks to a key frame at or before the wanted frame and decodes until the presentation time fits; where a
+ * container seeks too late (transport streams), it starts ever earlier.
+ */
+final class SegmentDecoder implements AutoCloseable {
+
+    /** Native memory for decoded frames kept for stepping back. */
+    private static final long CACHE_BYTES = 192L << 20;
+
+    /** Decoding on is quicker than seeking for frames so close ahead. */
+    private static final int DECODE_ON = 60;
+
+    private final MediaInput input;
+    private final FrameIndex index;
+    private final AVCodecContext codec;
+    private final PictureConverter converter;
+    private final FrameCache cache = new FrameCache(CACHE_BYTES);
+    private final AVPacket packet = av_packet_alloc();
+    private final AVFrame frame = av_frame_alloc();
+    /** Number of the frame that came out last, or -1 when the next one is not known to follow it. */
+    private int position = -1;
+
+    private boolean draining;
+
+    private SegmentDecoder(MediaInput input, FrameIndex index, AVCodecContext codec) {
+        this.input = input;
+        this.index = index;
+        this.codec = codec;
+        AVRational aspect = input.sampleAspect();
+        this.converter = new PictureConverter(aspect.num() / (double) aspect.den(), input.rotation());
+    }
+
+    /**
+     * @throws MediaException if the file cannot be opened or its codec is not known
+     */
+    static SegmentDecoder open(Path file, FrameIndex index) {
+        MediaInput input = MediaInput.open(file);
+        AVCodec decoder = avcodec_find_decoder(input.video().codecpar().codec_id());
+        AVCodecContext codec = decoder == null ? null : avcodec_alloc_context3(decoder);
+        if (decoder == null || codec == null) {
+            input.close();
+            throw new MediaException(
+                    Reason.UNREADABLE, "no decoder for its kind of video", file.toString(), "convert it to H.264 first");
+        }
+        avcodec_parameters_to_context(codec, input.video().codecpar());
+        codec.pkt_timebase(input.video().time_base());
+        codec.thread_count(0);
+        int code = avcodec_open2(codec, decoder, (AVDictionary) null);
+        if (code < 0) {
+            avcodec_free_context(codec);
+            input.close();
+            throw new MediaException(
+                    Reason.UNREADABLE,
+                    "the decoder does not start (" + Ffmpeg.errorText(code) + ")",
+                    file.toString(),
+                    null);
+        }
+        return new SegmentDecoder(input, index, codec);
+    }
+
+    /**
+     * The picture of a frame. Where damage has swallowed it, the last picture before it, as a screen would show.
+     *
+     * @param number 0 to the index's size, exclusive
+     * @throws MediaException if nothing can be decoded there
+     */
+    FramePicture picture(int number) {
+        AVFrame kept = cache.get(number);
+        if (kept != null) {
+            return converter.convert(kept);
+        }
+        if (position >= 0 && number > position && number - position <= DECODE_ON && decodeTo(number)) {
+            return converter.convert(frame);
+        }
+        long target = index.pts(number);
+        for (long back = 0; ; back = back == 0 ? 1 : back * 2) {
+            long from = Math.max(index.pts(0), target - input.timeBase().ofSeconds(back));
+            seek(back == 0 ? target : from);
+            if (decodeTo(number)) {
+                return converter.convert(frame);
+            }
+            if (from == index.pts(0) && back > 0) {
+                break;
+            }
+        }
+        return nearestBefore(number);
+    }
+
+    private FramePicture nearestBefore(int number) {
+        for (int n = number - 1; n >= 0; n--) {
+            AVFrame kept = cache.get(n);
+            if (kept != null) {
+                return converter.convert(kept);
+            }
+        }
+        throw new MediaException(
+                Reason.UNREADABLE,
+                "no picture can be decoded at " + index.startUs(number) / 1e6 + " s",
+                input.file().toString(),
+                "copy the file again from the recorder");
+    }
+
+    private void seek(long pts) {
+        av_seek_frame(input.context(), input.video().index(), pts, AVSEEK_FLAG_BACKWARD);
+        avcodec_flush_buffers(codec);
+        position = -1;
+        draining = false;
+    }
+
+    /** Decodes on until this frame is in {@link #frame}; false if it did not come, or came from too late a start. */
+    private boolean decodeTo(int number) {
+        while (nextFrame()) {
+            long pts = frame.best_effort_timestamp();
+            int found = pts == AV_NOPTS_VALUE ? position + 1 : index.ofPts(pts);
+            if (found >= 0) {
+                position = found;
+                cache.put(found, frame);
+                if (found == number) {
+                    return true;
+                }
+                if (found > number) {
+                    return false;
+                }
+            } else if (pts > index.pts(number)) {
+                return false;
+            }
+        }
+        position = -1;
+        return false;
+    }
+
+    /** Puts the next decoded picture into {@link #frame}; false at the end of the file. */
+    private boolean nextFrame() {
+        while (true) {
+            av_frame_unref(frame);
+            if (avcodec_receive_frame(codec, frame) == 0) {
+                return true;
+            }
+            if (draining) {
+                return false;
+            }
+            feed();
+        }
+    }
+
+    private void feed() {
+        while (av_read_frame(input.context(), packet) >= 0) {
+            boolean ours = packet.stream_index() == input.video().index();
+            if (ours) {
+                avcodec_send_packet(codec, packet);
+            }
+            av_packet_unref(packet);
+            if (ours) {
+                return;
+            }
+        }
+        draining = true;
+        avcodec_send_packet(codec, (AVPacket) null);
+    }
+
+    @Override
+    public void close() {
+        cache.close();
+        converter.close();
+        av_frame_free(frame);
+        av_packet_free(packet);
+        avcodec_free_context(codec);
+        input.close();
+    }
+}

@@ -1,0 +1,47 @@
+package org.sideport.store;
+
+import java.nio.file.Path;
+import java.sql.SQLException;
+import org.jdbi.v3.core.JdbiException;
+import org.sideport.model.InputException;
+import org.sqlite.SQLiteErrorCode;
+
+/** What the database refuses, in words that say how to mend it. */
+final class StoreFaults {
+
+    /** SQLite keeps the primary result code in the low byte of extended ones. */
+    private static final int PRIMARY = 0xff;
+
+    private StoreFaults() {}
+
+    static RuntimeException explain(JdbiException fault, Path store) {
+        for (Throwable cause = fault; cause != null; cause = cause.getCause()) {
+            if (cause instanceof SQLException sql) {
+                String remedy = remedy(sql.getErrorCode() & PRIMARY);
+                return remedy == null
+                        ? fault
+                        : new InputException("nothing was saved: " + sql.getMessage(), store.toString(), remedy, fault);
+            }
+        }
+        return fault;
+    }
+
+    private static @org.jspecify.annotations.Nullable String remedy(int code) {
+        if (code == SQLiteErrorCode.SQLITE_FULL.code) {
+            return "the disk is full: free some space and try again";
+        }
+        if (code == SQLiteErrorCode.SQLITE_READONLY.code || code == SQLiteErrorCode.SQLITE_CANTOPEN.code) {
+            return "the file may not be written: check the permissions of the workspace folder";
+        }
+        if (code == SQLiteErrorCode.SQLITE_BUSY.code || code == SQLiteErrorCode.SQLITE_LOCKED.code) {
+            return "another program is using the file: close it and try again";
+        }
+        if (code == SQLiteErrorCode.SQLITE_IOERR.code) {
+            return "the drive reports a fault, or is full: check it and try again";
+        }
+        if (code == SQLiteErrorCode.SQLITE_CORRUPT.code || code == SQLiteErrorCode.SQLITE_NOTADB.code) {
+            return "the file is damaged: put back a copy of it";
+        }
+        return null;
+    }
+}

@@ -1,0 +1,28 @@
+package org.sideport.store;
+
+import java.nio.file.Path;
+import org.jdbi.v3.core.Handle;
+
+/** The parts of the store within one transaction; not to be kept beyond it. */
+public final class Stores {
+
+    private final Handle handle;
+    private final Path dir;
+
+    Stores(Handle handle, Path dir) {
+        this.handle = handle;
+        this.dir = dir;
+    }
+
+    public CaseStore cases() {
+        return new CaseStore(handle, dir);
+    }
+
+    public TaggingStore taggings() {
+        return new TaggingStore(handle);
+    }
+
+    public RatingStore ratings() {
+        return new RatingStore(handle);
+    }
+}

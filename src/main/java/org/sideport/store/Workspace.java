@@ -1,0 +1,151 @@
+package org.sideport.store;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import org.flywaydb.core.Flyway;
+import org.flywaydb.core.api.FlywayException;
+import org.jdbi.v3.core.Jdbi;
+import org.jdbi.v3.core.JdbiException;
+import org.sideport.model.InputException;
+import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteDataSource;
+
+/**
+ * A folder that holds cases, taggings and ratings in one SQLite file. Only one program at a time has it open. Thread-safe:
+ * each call uses a connection of its own.
+ */
+public final class Workspace implements AutoCloseable {
+
+    /** The file that makes a folder a workspace. */
+    public static final String STORE_FILE = "sideport.db";
+
+    private static final int BUSY_MS = 5_000;
+
+    private final Path dir;
+    private final Jdbi jdbi;
+    private final WorkspaceLock lock;
+
+    private Workspace(Path dir, Jdbi jdbi, WorkspaceLock lock) {
+        this.dir = dir;
+        this.jdbi = jdbi;
+        this.lock = lock;
+    }
+
+    /** True if the folder holds a store. */
+    public static boolean isWorkspace(Path dir) {
+        return Files.isRegularFile(dir.resolve(STORE_FILE));
+    }
+
+    /**
+     * Makes an empty workspace; the folder may exist.
+     *
+     * @throws InputException if there is one already, or the folder cannot be written
+     */
+    public static Workspace create(Path dir) {
+        if (isWorkspace(dir)) {
+            throw new InputException("there is a workspace here already", dir.toString(), "open it, or choose another folder");
+        }
+        try {
+            Files.createDirectories(dir);
+        } catch (IOException e) {
+            throw new InputException(
+                    "the folder cannot be made: " + e.getMessage(),
+                    dir.toString(),
+                    "choose a place that may be written to",
+                    e);
+        }
+        return openStore(dir);
+    }
+
+    /**
+     * @throws InputException if there is none, another program has it open, or it cannot be read
+     */
+    public static Workspace open(Path dir) {
+        if (!isWorkspace(dir)) {
+            throw new InputException(
+                    "this folder is no Sideport workspace",
+                    dir.toString(),
+                    "make one with: sideport workspace init \"" + dir + "\"");
+        }
+        return openStore(dir);
+    }
+
+    private static Workspace openStore(Path folder) {
+        Path dir = folder.toAbsolutePath().normalize();
+        WorkspaceLock lock = WorkspaceLock.take(dir);
+        try {
+            SQLiteConfig config = new SQLiteConfig();
+            config.enforceForeignKeys(true);
+            config.setJournalMode(SQLiteConfig.JournalMode.WAL);
+            config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+            config.setBusyTimeout(BUSY_MS);
+            SQLiteDataSource source = new SQLiteDataSource(config);
+            source.setUrl("jdbc:sqlite:" + dir.resolve(STORE_FILE));
+            Flyway.configure()
+                    .dataSource(source)
+                    .locations("classpath:org/sideport/store/migration")
+                    .load()
+                    .migrate();
+            WorkspaceLog.writeTo(dir);
+            return new Workspace(dir, Jdbi.create(source), lock);
+        } catch (FlywayException e) {
+            lock.close();
+            throw new InputException(
+                    "the store cannot be opened: " + firstLine(e),
+                    dir.resolve(STORE_FILE).toString(),
+                    "if a newer Sideport made it, use that one; if the file is damaged, put back a copy of it",
+                    e);
+        } catch (RuntimeException e) {
+            lock.close();
+            throw e;
+        }
+    }
+
+    private static String firstLine(Exception e) {
+        String text = String.valueOf(e.getMessage()).strip();
+        return text.lines().findFirst().orElse(text);
+    }
+
+    public Path dir() {
+        return dir;
+    }
+
+    /** Runs a query on one consistent state. */
+    public <T> T read(Function<Stores, T> work) {
+        return inTransaction(work);
+    }
+
+    /**
+     * Changes the store as one transaction: all of it or, when {@code work} throws, nothing.
+     *
+     * @throws InputException if the disk is full or the file may not be written
+     */
+    public <T> T write(Function<Stores, T> work) {
+        return inTransaction(work);
+    }
+
+    /** As {@link #write(Function)}, without a result. */
+    public void change(Consumer<Stores> work) {
+        write(stores -> {
+            work.accept(stores);
+            return true;
+        });
+    }
+
+    private <T> T inTransaction(Function<Stores, T> work) {
+        try {
+            return jdbi.inTransaction(handle -> work.apply(new Stores(handle, dir)));
+        } catch (JdbiException e) {
+            throw StoreFaults.explain(e, dir.resolve(STORE_FILE));
+        }
+    }
+
+    @Override
+    public void close() {
+        WorkspaceLog.stop();
+        lock.close();
+    }
+}
