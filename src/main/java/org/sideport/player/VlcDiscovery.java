@@ -1,10 +1,15 @@
 package org.sideport.player;
 
+import com.sun.jna.NativeLibrary;
 import com.sun.jna.Platform;
+import java.nio.file.Path;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import uk.co.caprica.vlcj.binding.lib.LibC;
 import uk.co.caprica.vlcj.factory.discovery.NativeDiscovery;
+import uk.co.caprica.vlcj.factory.discovery.strategy.BaseNativeDiscoveryStrategy;
 import uk.co.caprica.vlcj.factory.discovery.strategy.LinuxNativeDiscoveryStrategy;
 import uk.co.caprica.vlcj.factory.discovery.strategy.NativeDiscoveryStrategy;
 import uk.co.caprica.vlcj.factory.discovery.strategy.OsxNativeDiscoveryStrategy;
@@ -58,8 +63,7 @@ public final class VlcDiscovery {
     private static Reason reasonOf(String directory) {
         String name = Platform.isWindows() ? "libvlc.dll" : Platform.isMac() ? "libvlc.dylib" : "libvlc.so.5";
         try {
-            com.sun.jna.NativeLibrary.getInstance(
-                    java.nio.file.Path.of(directory, name).toString());
+            NativeLibrary.getInstance(Path.of(directory, name).toString());
             return Reason.NOT_LOADABLE;
         } catch (LinkageError failure) {
             return reasonOf(failure);
@@ -92,18 +96,29 @@ public final class VlcDiscovery {
     }
 
     /** The multi-architecture folder of 64-bit ARM, which the binding does not know. */
-    private static final class DebianArmStrategy extends LinuxNativeDiscoveryStrategy {
+    private static final class DebianArmStrategy extends BaseNativeDiscoveryStrategy {
 
         private static final String FOLDER = "/usr/lib/aarch64-linux-gnu";
 
-        @Override
-        public boolean supported() {
-            return super.supported() && Platform.isARM() && Platform.is64Bit();
+        DebianArmStrategy() {
+            super(
+                    new String[] {"libvlc\\.so(?:\\.\\d)*", "libvlccore\\.so(?:\\.\\d)*"},
+                    new String[] {"%s/vlc/plugins"});
         }
 
         @Override
-        public java.util.List<String> discoveryDirectories() {
-            return java.util.List.of(FOLDER);
+        public boolean supported() {
+            return Platform.isLinux() && Platform.isARM() && Platform.is64Bit();
+        }
+
+        @Override
+        protected List<String> discoveryDirectories() {
+            return List.of(FOLDER);
+        }
+
+        @Override
+        protected boolean setPluginPath(String path) {
+            return LibC.INSTANCE.setenv(PLUGIN_ENV_NAME, path, 1) == 0;
         }
     }
 }
