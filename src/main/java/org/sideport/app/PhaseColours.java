@@ -50,6 +50,7 @@ public final class PhaseColours {
             new Rgb(213, 94, 0), // vermilion
             new Rgb(204, 121, 167)); // reddish purple
 
+    private static final Rgb GREY = new Rgb(128, 128, 128);
     private static final double LIGHTEST = 0.4;
     private static final double DARKEST = -0.25;
     private static final double EVEN_LUMINANCE = 0.179;
@@ -64,11 +65,16 @@ public final class PhaseColours {
         }
     }
 
+    /** For a phase that the procedure does not know. */
+    public static Look unknown() {
+        return new Look(GREY.css(), "#000000");
+    }
+
     public static Look of(Procedure procedure, Term term) {
         List<Phase> coloured =
                 procedure.phases().stream().filter(p -> !p.idle()).toList();
         int place = coloured.indexOf(term.phase());
-        Rgb base = place < 0 ? new Rgb(128, 128, 128) : SET.get(place % SET.size());
+        Rgb base = place < 0 ? GREY : SET.get(place % SET.size());
         Rgb fill = term.isStep() ? base.toned(tone(term)) : base;
         // black on light and white on dark grounds: the change lies where both have the same contrast
         return new Look(fill.css(), fill.luminance() > EVEN_LUMINANCE ? "#000000" : "#ffffff");
