@@ -1,0 +1,65 @@
+package org.sideport.rubric;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.BiConsumer;
+import tools.jackson.databind.JsonNode;
+
+/** Lists of a file seen leniently, so that a check can go on after a fault. */
+final class Ids {
+
+    private Ids() {}
+
+    /** Calls with each member that is an object, and its JSON Pointer. Does nothing if there is no such list. */
+    static void each(JsonNode parent, String parentPath, String list, BiConsumer<JsonNode, String> use) {
+        JsonNode members = parent.path(list);
+        if (!members.isArray()) {
+            return;
+        }
+        for (int i = 0; i < members.size(); i++) {
+            if (members.get(i).isObject()) {
+                use.accept(members.get(i), parentPath + "/" + list + "/" + i);
+            }
+        }
+    }
+
+    /** The text under a key; empty if there is none. */
+    static String text(JsonNode node, String key) {
+        JsonNode value = node.path(key);
+        return value.isString() ? value.stringValue() : "";
+    }
+
+    /** Watches one kind of value for repeats; empty texts are not compared. */
+    static final class Repeats {
+        private final Map<String, String> first = new HashMap<>();
+        private final JsonSource source;
+        private final List<Finding> findings;
+        private final String what;
+
+        Repeats(JsonSource source, List<Finding> findings, String what) {
+            this.source = source;
+            this.findings = findings;
+            this.what = what;
+        }
+
+        void see(JsonNode node, String path, String key) {
+            JsonNode value = node.path(key);
+            String text = value.isString() ? value.stringValue() : value.isIntegralNumber() ? value.toString() : "";
+            if (text.isEmpty()) {
+                return;
+            }
+            String before = first.putIfAbsent(text, path);
+            if (before != null) {
+                findings.add(source.error(
+                        path + "/" + key,
+                        "the " + what + " \"" + text + "\" stands already at " + before,
+                        "give each its own"));
+            }
+        }
+
+        boolean knows(String text) {
+            return first.containsKey(text);
+        }
+    }
+}

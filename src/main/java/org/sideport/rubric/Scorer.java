@@ -1,0 +1,137 @@
+package org.sideport.rubric;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.InputException;
+import org.sideport.model.ItemScore;
+import org.sideport.model.NotApplicable;
+import org.sideport.model.Rating;
+import org.sideport.model.Rubric;
+import org.sideport.rubric.Score.DomainScore;
+import org.sideport.rubric.Score.Verdict;
+
+/**
+ * Scores ratings as a share of the applicable maximum: items without points leave both the sum and its maximum, so that
+ * a step done by the trainer never counts as zero. With equal weights and a scale up to 5 this is sum / (5 × applicable
+ * items), the way of the published form with levels 2 to 5 (Golnik et al. 2013, Trans Am Ophthalmol Soc 111:24).
+ */
+public final class Scorer {
+
+    /** Keeps a share that equals the standard on paper from missing it by rounding. */
+    private static final double ROUNDING = 1e-9;
+
+    private Scorer() {}
+
+    /** Running sums of some items. */
+    private static final class Sums {
+        int items;
+        int marked;
+        int points;
+        int maximum;
+        double weighted;
+        double weightedMaximum;
+
+        void add(double weight, int itemPoints, int itemMaximum) {
+            marked++;
+            points += itemPoints;
+            maximum += itemMaximum;
+            weighted += weight * itemPoints;
+            weightedMaximum += weight * itemMaximum;
+        }
+
+        @Nullable
+        Double share() {
+            return marked == 0 ? null : (Double) (weighted / weightedMaximum);
+        }
+    }
+
+    /**
+     * @throws InputException if the rating was made with another rubric or version, or a score does not fit it
+     */
+    public static Score score(Rubric rubric, Rating rating) {
+        check(rubric, rating);
+        Sums all = new Sums();
+        Map<NotApplicable, Integer> excused = new EnumMap<>(NotApplicable.class);
+        List<String> missing = new ArrayList<>();
+        List<String> critical = new ArrayList<>();
+        List<DomainScore> domains = new ArrayList<>();
+        for (Rubric.Item item : rubric.items()) {
+            ItemScore score = rating.score(item.id()).orElse(null);
+            if (score instanceof ItemScore.Marked marked) {
+                all.add(item.weight(), marked.points(), rubric.maximumOf(item));
+                Integer least = item.criticalMinimum();
+                if (least != null && marked.points() < least) {
+                    critical.add(item.id());
+                }
+            } else if (score instanceof ItemScore.Excused reason) {
+                excused.merge(reason.reason(), 1, Integer::sum);
+            } else {
+                missing.add(item.id());
+            }
+        }
+        for (Rubric.Domain domain : rubric.domains()) {
+            domains.add(domain(rubric, rating, domain.id()));
+        }
+        Double share = all.share();
+        return new Score(
+                rubric.id(),
+                rubric.version(),
+                rubric.items().size(),
+                all.marked,
+                excused,
+                missing,
+                all.points,
+                all.maximum,
+                share,
+                domains,
+                critical,
+                missing.isEmpty() ? verdict(rubric, share, critical) : null);
+    }
+
+    private static DomainScore domain(Rubric rubric, Rating rating, String domain) {
+        Sums sums = new Sums();
+        for (Rubric.Item item : rubric.items()) {
+            if (item.domain().equals(domain)) {
+                sums.items++;
+                if (rating.score(item.id()).orElse(null) instanceof ItemScore.Marked marked) {
+                    sums.add(item.weight(), marked.points(), rubric.maximumOf(item));
+                }
+            }
+        }
+        return new DomainScore(domain, sums.items, sums.marked, sums.points, sums.maximum, sums.share());
+    }
+
+    private static @Nullable Verdict verdict(Rubric rubric, @Nullable Double share, List<String> critical) {
+        Rubric.PassStandard standard = rubric.passStandard();
+        if (standard == null || share == null) {
+            return null;
+        }
+        return critical.isEmpty() && share + ROUNDING >= standard.share() ? Verdict.MET : Verdict.NOT_MET;
+    }
+
+    private static void check(Rubric rubric, Rating rating) {
+        RubricRef made = new RubricRef(rating.rubric(), rating.rubricVersion());
+        if (!made.equals(RubricRef.of(rubric))) {
+            throw new InputException(
+                    "the rating was made with " + made + ", not with " + RubricRef.of(rubric),
+                    null,
+                    "choose the rubric that it was made with");
+        }
+        Set<String> seen = new HashSet<>();
+        for (ItemScore score : rating.scores()) {
+            ScoreFault fault = ScoreFault.of(rubric, score);
+            if (fault != null) {
+                throw new InputException(fault.what(), "rating", fault.remedy());
+            }
+            if (!seen.add(score.item())) {
+                throw new InputException(
+                        "\"" + score.item() + "\" is marked twice", "rating", "keep one of the two marks");
+            }
+        }
+    }
+}

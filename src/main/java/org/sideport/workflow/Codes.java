@@ -1,0 +1,27 @@
+package org.sideport.workflow;
+
+import java.util.regex.Pattern;
+import org.sideport.model.InputException;
+
+/** Codes that stand for people and cases. */
+final class Codes {
+
+    private static final Pattern CODE = Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N}_.-]{0,39}");
+
+    private Codes() {}
+
+    /**
+     * @param what what the code is of, for the message
+     * @throws InputException if the text is no code
+     */
+    static String require(String what, String code) {
+        String trimmed = code.strip();
+        if (!CODE.matcher(trimmed).matches()) {
+            throw new InputException(
+                    "\"" + code + "\" cannot be the code of " + what,
+                    null,
+                    "use letters, digits, - _ and . without spaces, 40 at most; never a person's name or number");
+        }
+        return trimmed;
+    }
+}

@@ -1,0 +1,116 @@
+package org.sideport.workflow;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.InputException;
+import org.sideport.model.MediaTime;
+import org.sideport.model.Procedure;
+import org.sideport.model.Recording;
+import org.sideport.model.SurgicalCase;
+import org.sideport.model.Tagging;
+import org.sideport.store.TaggingStore;
+import org.sideport.store.Workspace;
+import org.sideport.timing.CaseTimer;
+import org.sideport.timing.CaseTiming;
+
+/** Phase timings of the cases in the store. */
+public final class ComputeTimings {
+
+    /** Which names are reported. */
+    public enum Level {
+        /** steps are added up under their phase */
+        PHASE,
+        /** as tagged */
+        STEP
+    }
+
+    private final Workspace workspace;
+
+    public ComputeTimings(Workspace workspace) {
+        this.workspace = workspace;
+    }
+
+    /** A timing with the case that it is of. */
+    public record TimedCase(SurgicalCase surgicalCase, Tagging tagging, CaseTiming timing) {
+
+        /** Where an open last span ends, or {@code null}. */
+        public @Nullable MediaTime recordingEnd() {
+            Recording recording = surgicalCase.recording();
+            return recording == null ? null : recording.duration();
+        }
+    }
+
+    /** The reporting rule of a procedure at a level. */
+    public static CaseTimer timer(Procedure procedure, Level level) {
+        Function<String, String> rollUp = level == Level.STEP
+                ? Function.identity()
+                : id -> procedure.find(id).map(term -> term.phase().id()).orElse(id);
+        Predicate<String> idle =
+                id -> procedure.find(id).map(term -> term.phase().idle()).orElse(false);
+        return new CaseTimer(rollUp, idle);
+    }
+
+    /**
+     * @throws InputException if there is no such case, or this annotator has not tagged it
+     */
+    public CaseTiming ofCase(String caseCode, String annotator, Level level) {
+        return all(level).stream()
+                .filter(t -> t.surgicalCase().code().equalsIgnoreCase(caseCode)
+                        && t.timing().annotator().equals(annotator))
+                .map(TimedCase::timing)
+                .findFirst()
+                .orElseThrow(() -> new InputException(
+                        annotator + " has not tagged case " + caseCode, null, "tag it, or name another annotator"));
+    }
+
+    /** Every tagging in the store, by case date, code and annotator. */
+    public List<TimedCase> all(Level level) {
+        record Raw(SurgicalCase surgicalCase, String annotator, Tagging tagging) {}
+        List<Raw> raw = workspace.read(stores -> {
+            Map<String, SurgicalCase> cases = new HashMap<>();
+            stores.cases().all().forEach(c -> cases.put(c.code(), c));
+            List<Raw> found = new ArrayList<>();
+            for (TaggingStore.Key key : stores.taggings().all()) {
+                SurgicalCase one = cases.get(key.caseCode());
+                if (one != null) {
+                    stores.taggings()
+                            .find(key.caseCode(), key.annotator())
+                            .ifPresent(tagging -> found.add(new Raw(one, key.annotator(), tagging)));
+                }
+            }
+            return found;
+        });
+        Vocabularies vocabularies = new Vocabularies(workspace);
+        Map<String, CaseTimer> timers = new HashMap<>();
+        List<TimedCase> timed = new ArrayList<>();
+        for (Raw one : raw) {
+            CaseTimer timer = timers.computeIfAbsent(
+                    one.surgicalCase().procedure(), id -> timer(vocabularies.procedure(id), level));
+            Recording recording = one.surgicalCase().recording();
+            timed.add(new TimedCase(
+                    one.surgicalCase(),
+                    one.tagging(),
+                    timer.time(
+                            one.surgicalCase().code(),
+                            one.annotator(),
+                            one.tagging(),
+                            recording == null ? null : recording.duration())));
+        }
+        return timed;
+    }
+
+    /**
+     * One timing for each case: where several annotators tagged a case, the one whose code comes first, so that no case
+     * counts twice.
+     */
+    public static List<TimedCase> onePerCase(List<TimedCase> timings) {
+        Map<String, TimedCase> first = new java.util.LinkedHashMap<>();
+        timings.forEach(t -> first.putIfAbsent(t.surgicalCase().code(), t));
+        return List.copyOf(first.values());
+    }
+}

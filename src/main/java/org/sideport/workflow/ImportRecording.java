@@ -1,0 +1,160 @@
+package org.sideport.workflow;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+import org.sideport.media.MediaException;
+import org.sideport.media.MediaProbe;
+import org.sideport.media.MediaWarning;
+import org.sideport.media.MediaWarning.Code;
+import org.sideport.media.NaturalOrder;
+import org.sideport.media.ProbedFile;
+import org.sideport.model.InputException;
+import org.sideport.model.Procedure;
+import org.sideport.model.Progress;
+import org.sideport.model.Segment;
+import org.sideport.model.SurgicalCase;
+import org.sideport.store.Workspace;
+
+/** Takes in a case with or without its recording: look first, then add; nothing is stored before the case is whole. */
+public final class ImportRecording {
+
+    private final Workspace workspace;
+
+    public ImportRecording(Workspace workspace) {
+        this.workspace = workspace;
+    }
+
+    /** As {@link #probe}, with a warning for each file that a case of the workspace has already. */
+    public RecordingPreview preview(List<Path> files, Progress progress) {
+        RecordingPreview preview = probe(NaturalOrder.sorted(files), progress);
+        List<MediaWarning> warnings = new ArrayList<>(preview.warnings());
+        for (int i = 0; i < preview.segments().size(); i++) {
+            String sha256 = preview.segments().get(i).sha256();
+            List<String> users = workspace.read(stores -> stores.cases().usingContent(sha256));
+            if (!users.isEmpty()) {
+                warnings.add(new MediaWarning(
+                        Code.SAME_FILE_TWICE,
+                        preview.segments().get(i).file().getFileName() + " belongs to case "
+                                + String.join(", ", users) + " already.",
+                        i,
+                        null));
+            }
+        }
+        return new RecordingPreview(preview.segments(), warnings);
+    }
+
+    /**
+     * Measures files as one recording, in the order given.
+     *
+     * @throws MediaException if one of them is no video that can be read
+     * @throws java.util.concurrent.CancellationException if the progress is cancelled
+     */
+    public static RecordingPreview probe(List<Path> files, Progress progress) {
+        List<ProbedFile> probed = new ArrayList<>();
+        for (int i = 0; i < files.size(); i++) {
+            progress.check();
+            probed.add(MediaProbe.probe(
+                    files.get(i), progress.part((double) i / files.size(), (i + 1.0) / files.size())));
+        }
+        return assemble(probed);
+    }
+
+    /** The same files in an order that a person chose. */
+    public RecordingPreview reorder(RecordingPreview preview, List<Path> order) {
+        Map<Path, ProbedFile> byFile = new HashMap<>();
+        for (int i = 0; i < preview.segments().size(); i++) {
+            int segment = i;
+            byFile.put(
+                    preview.segments().get(i).file(),
+                    new ProbedFile(
+                            preview.segments().get(i),
+                            preview.warnings().stream()
+                                    .filter(w -> Integer.valueOf(segment).equals(w.segment()))
+                                    .toList()));
+        }
+        List<ProbedFile> ordered = new ArrayList<>();
+        for (Path file : order) {
+            ProbedFile one = byFile.get(file);
+            if (one == null) {
+                throw new IllegalArgumentException("not among the files looked at: " + file);
+            }
+            ordered.add(one);
+        }
+        return assemble(ordered);
+    }
+
+    private static RecordingPreview assemble(List<ProbedFile> files) {
+        List<MediaWarning> warnings = new ArrayList<>();
+        Set<String> contents = new HashSet<>();
+        long startUs = 0;
+        for (int i = 0; i < files.size(); i++) {
+            Segment segment = files.get(i).segment();
+            for (MediaWarning w : files.get(i).warnings()) {
+                Long at = w.atUs();
+                warnings.add(new MediaWarning(w.code(), w.text(), i, at == null ? null : (Long) (startUs + at)));
+            }
+            if (!contents.add(segment.sha256())) {
+                warnings.add(new MediaWarning(
+                        Code.SAME_FILE_TWICE, segment.file().getFileName() + " is in the list twice.", i, startUs));
+            }
+            Segment first = files.get(0).segment();
+            if (segment.width() != first.width() || segment.height() != first.height()) {
+                warnings.add(new MediaWarning(
+                        Code.SIZES_DIFFER,
+                        segment.file().getFileName() + " has another picture size than the first file: is it the same"
+                                + " operation?",
+                        i,
+                        startUs));
+            }
+            startUs += segment.durationUs();
+        }
+        return new RecordingPreview(files.stream().map(ProbedFile::segment).toList(), warnings);
+    }
+
+    /**
+     * @param preview {@code null} for a case whose timings and marks come from elsewhere
+     * @throws InputException if the code is taken or cannot be one, a descriptor is not known, or a file is cut short
+     */
+    public SurgicalCase addCase(NewCase details, @Nullable RecordingPreview preview) {
+        return addCase(details, preview, false);
+    }
+
+    /** @param acceptCutShort takes what can be read of a file that ends too early */
+    public SurgicalCase addCase(NewCase details, @Nullable RecordingPreview preview, boolean acceptCutShort) {
+        String code = Codes.require("a case", details.code());
+        String trainee = Codes.require("a trainee", details.trainee());
+        Procedure procedure = new Vocabularies(workspace).procedure(details.procedure());
+        Map<String, String> descriptors = Descriptors.check(procedure, details.descriptors());
+        if (preview != null && !acceptCutShort) {
+            refuseCutShort(preview);
+        }
+        SurgicalCase added = new SurgicalCase(
+                code,
+                trainee,
+                details.date(),
+                procedure.id(),
+                descriptors,
+                preview == null ? null : preview.recording());
+        workspace.change(stores -> stores.cases().add(added));
+        return added;
+    }
+
+    private static void refuseCutShort(RecordingPreview preview) {
+        for (MediaWarning warning : preview.warnings()) {
+            Integer segment = warning.segment();
+            if (warning.code() == Code.CUT_SHORT && segment != null) {
+                throw new MediaException(
+                        MediaException.Reason.CUT_SHORT,
+                        warning.text(),
+                        preview.segments().get(segment).file().toString(),
+                        "copy the file again from the recorder, or accept what can be read (--accept-cut-short)");
+            }
+        }
+    }
+}

@@ -1,0 +1,168 @@
+package org.sideport.workflow;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.InputException;
+import org.sideport.model.Rating;
+import org.sideport.model.RatingState;
+import org.sideport.model.Rubric;
+import org.sideport.model.SurgicalCase;
+import org.sideport.rubric.Score;
+import org.sideport.rubric.Scorer;
+import org.sideport.store.StoredRating;
+import org.sideport.store.Stores;
+import org.sideport.store.Workspace;
+
+/** Marks a case against a rubric: draft, sign, amend. */
+public final class MarkCase {
+
+    private final Workspace workspace;
+
+    public MarkCase(Workspace workspace) {
+        this.workspace = workspace;
+    }
+
+    /**
+     * Opens the assessor's rating of a case: the draft if there is one, else the signed one (which can only be read), else
+     * an empty draft, which is stored with its first mark.
+     *
+     * @throws InputException if there is no such case, or it is of another procedure than the rubric
+     */
+    public MarkSession open(String caseCode, String assessor, boolean self, Rubric rubric) {
+        String who = Codes.require("an assessor", assessor);
+        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rubric.id());
+        Optional<StoredRating> stored = workspace.read(stores -> {
+            requireFit(stores.cases().get(caseCode), who, self, text.rubric());
+            return find(stores, caseCode, rubric.id(), who, self, RatingState.DRAFT)
+                    .or(() -> find(stores, caseCode, rubric.id(), who, self, RatingState.SIGNED));
+        });
+        return new MarkSession(
+                workspace,
+                caseCode,
+                text,
+                stored.orElse(null),
+                stored.map(StoredRating::rating).orElseGet(() -> empty(text.rubric(), who, self)));
+    }
+
+    private static Rating empty(Rubric rubric, String assessor, boolean self) {
+        return new Rating(rubric.id(), rubric.version(), assessor, self, false, List.of(), "");
+    }
+
+    private static Optional<StoredRating> find(
+            Stores stores, String caseCode, String rubric, String who, boolean self, RatingState state) {
+        return stores.ratings().find(caseCode, rubric, who, self, state);
+    }
+
+    /** A rating as stored, with what it amounts to. */
+    public record Rated(long id, RatingState state, Score score) {}
+
+    /**
+     * Stores a whole rating as a draft, in the place of the draft that the assessor may have.
+     *
+     * @throws InputException if the assessor has signed one already, the rating is of an older rubric version, or there is
+     *     no such case
+     */
+    public Rated rate(String caseCode, Rating rating) {
+        Codes.require("an assessor", rating.assessor());
+        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rating.rubric());
+        return workspace.write(stores -> {
+            requireFit(stores.cases().get(caseCode), rating.assessor(), rating.self(), text.rubric());
+            Optional<StoredRating> signed =
+                    find(stores, caseCode, rating.rubric(), rating.assessor(), rating.self(), RatingState.SIGNED);
+            Optional<StoredRating> draft =
+                    find(stores, caseCode, rating.rubric(), rating.assessor(), rating.self(), RatingState.DRAFT);
+            if (signed.isPresent() && draft.isEmpty()) {
+                throw new InputException(
+                        rating.assessor() + " has signed a rating of " + caseCode,
+                        null,
+                        "amend it, with a reason: sideport rate amend");
+            }
+            stores.ratings().keepRubric(rating.rubric(), rating.rubricVersion(), text.json());
+            long id;
+            if (draft.isPresent()) {
+                id = draft.get().id();
+                stores.ratings().saveDraft(id, rating);
+            } else {
+                id = stores.ratings().addDraft(caseCode, rating, null, null);
+            }
+            return new Rated(id, RatingState.DRAFT, Scorer.score(text.rubric(), rating));
+        });
+    }
+
+    /**
+     * Signs the assessor's draft.
+     *
+     * @throws InputException if there is none, or an item is missing
+     */
+    public Rated sign(String caseCode, String rubricId, String assessor, boolean self) {
+        return workspace.write(stores -> {
+            StoredRating draft = find(stores, caseCode, rubricId, assessor, self, RatingState.DRAFT)
+                    .orElseThrow(() -> new InputException(
+                            "there is no draft by " + assessor + " for " + caseCode, null, "mark the case first"));
+            return signDraft(stores, draft);
+        });
+    }
+
+    static Rated signDraft(Stores stores, StoredRating draft) {
+        Rubric rubric = StoredRubrics.of(draft);
+        Score score = Scorer.score(rubric, draft.rating());
+        if (!score.complete()) {
+            throw new InputException(
+                    "the rating is not complete: " + String.join(", ", score.missing()),
+                    null,
+                    "mark each of these items, or say why it does not apply");
+        }
+        stores.ratings().sign(draft.id(), Instant.now());
+        return new Rated(draft.id(), RatingState.SIGNED, score);
+    }
+
+    /**
+     * Puts a corrected rating beside a signed one and signs it; the old one stays, superseded.
+     *
+     * @throws InputException if nothing is signed, no reason is given, or an item is missing
+     */
+    public Rated amend(String caseCode, Rating corrected, String reason) {
+        if (reason.isBlank()) {
+            throw new InputException("an amendment needs a reason", null, "say why the marks change");
+        }
+        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(corrected.rubric());
+        return workspace.write(stores -> {
+            StoredRating signed = find(
+                            stores,
+                            caseCode,
+                            corrected.rubric(),
+                            corrected.assessor(),
+                            corrected.self(),
+                            RatingState.SIGNED)
+                    .orElseThrow(() -> new InputException(
+                            corrected.assessor() + " has signed no rating of " + caseCode,
+                            null,
+                            "mark and sign the case first"));
+            stores.ratings().keepRubric(corrected.rubric(), corrected.rubricVersion(), text.json());
+            long id = stores.ratings().addDraft(caseCode, corrected, signed.id(), reason.strip());
+            return signDraft(stores, stores.ratings().find(id).orElseThrow());
+        });
+    }
+
+    private static void requireFit(SurgicalCase rated, @Nullable String assessor, boolean self, Rubric rubric) {
+        if (!rated.procedure().equals(rubric.procedure())) {
+            throw new InputException(
+                    "rubric " + rubric.id() + " is for " + rubric.procedure() + ", case " + rated.code() + " is "
+                            + rated.procedure(),
+                    null,
+                    "choose a rubric of the same procedure");
+        }
+        if (self && !rated.trainee().equals(assessor)) {
+            throw new InputException(
+                    "a self-rating of " + rated.code() + " can only be by its trainee " + rated.trainee(),
+                    null,
+                    "leave out self, or name the trainee as assessor");
+        }
+        if (!self && rated.trainee().equals(assessor)) {
+            throw new InputException(
+                    assessor + " is the trainee of " + rated.code(), null, "mark this as a self-rating");
+        }
+    }
+}

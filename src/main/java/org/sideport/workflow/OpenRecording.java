@@ -1,0 +1,130 @@
+package org.sideport.workflow;
+
+import java.io.IOException;
+import java.nio.file.FileVisitOption;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.sideport.media.FileDigest;
+import org.sideport.model.InputException;
+import org.sideport.model.Progress;
+import org.sideport.model.Recording;
+import org.sideport.model.Segment;
+import org.sideport.model.SurgicalCase;
+import org.sideport.store.Workspace;
+
+/** Finds the files of a recording, also after they were moved: by size, then by SHA-256. */
+public final class OpenRecording {
+
+    /** Deep enough for a shelf of folders by year and list; a whole home folder is not searched. */
+    private static final int DEPTH = 4;
+
+    private final Workspace workspace;
+
+    public OpenRecording(Workspace workspace) {
+        this.workspace = workspace;
+    }
+
+    /** As {@link #locate(SurgicalCase, List, Progress)}, looking in the workspace and near the other recordings. */
+    public Recording locate(SurgicalCase wanted) {
+        return locate(wanted, List.of(), Progress.NONE);
+    }
+
+    /**
+     * The recording with its files where they are now; a new place is remembered.
+     *
+     * @param alsoIn further folders to search
+     * @throws InputException if the case has no recording, or a file is nowhere to be found
+     */
+    public Recording locate(SurgicalCase wanted, List<Path> alsoIn, Progress progress) {
+        Recording recording = wanted.recording();
+        if (recording == null) {
+            throw new InputException(
+                    "case " + wanted.code() + " has no recording", null, "its timings and marks were brought in without one");
+        }
+        List<Segment> found = new ArrayList<>();
+        boolean moved = false;
+        for (Segment segment : recording.segments()) {
+            if (isThere(segment)) {
+                found.add(segment);
+            } else {
+                found.add(segment.withFile(search(wanted, segment, alsoIn, progress)));
+                moved = true;
+            }
+        }
+        if (moved) {
+            workspace.change(stores -> stores.cases().moveSegments(wanted.code(), found));
+        }
+        return new Recording(found);
+    }
+
+    /** Cheap on purpose, as it runs at each opening: a file of the same name and size is taken for the same. */
+    private static boolean isThere(Segment segment) {
+        try {
+            return Files.isRegularFile(segment.file()) && Files.size(segment.file()) == segment.size();
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    private Path search(SurgicalCase wanted, Segment segment, List<Path> alsoIn, Progress progress) {
+        for (Path folder : folders(segment, alsoIn)) {
+            progress.check();
+            Path match = within(folder, segment, progress);
+            if (match != null) {
+                return match;
+            }
+        }
+        throw new InputException(
+                "a file of case " + wanted.code() + " is not where it was",
+                segment.file().toString(),
+                "connect the drive it is on, or move it into the workspace folder " + workspace.dir());
+    }
+
+    private Set<Path> folders(Segment segment, List<Path> alsoIn) {
+        Set<Path> folders = new LinkedHashSet<>(alsoIn);
+        folders.add(workspace.dir());
+        Path parent = segment.file().getParent();
+        if (parent != null) {
+            folders.add(parent);
+        }
+        for (SurgicalCase other : workspace.read(stores -> stores.cases().all())) {
+            Recording recording = other.recording();
+            if (recording != null) {
+                for (Segment s : recording.segments()) {
+                    Path folder = s.file().getParent();
+                    if (folder != null) {
+                        folders.add(folder);
+                    }
+                }
+            }
+        }
+        return folders;
+    }
+
+    private static @Nullable Path within(Path folder, Segment segment, Progress progress) {
+        if (!Files.isDirectory(folder)) {
+            return null;
+        }
+        try (Stream<Path> files = Files.find(
+                folder,
+                DEPTH,
+                (path, attributes) -> attributes.isRegularFile() && attributes.size() == segment.size(),
+                FileVisitOption.FOLLOW_LINKS)) {
+            for (Path file : files.toList()) {
+                if (FileDigest.sha256(file, progress).equals(segment.sha256())) {
+                    return file;
+                }
+            }
+        } catch (IOException | java.io.UncheckedIOException e) {
+            // a folder that cannot be read cannot hold the answer; the others are still searched
+            return null;
+        }
+        return null;
+    }
+}

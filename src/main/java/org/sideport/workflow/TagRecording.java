@@ -1,0 +1,30 @@
+package org.sideport.workflow;
+
+import org.sideport.model.Procedure;
+import org.sideport.model.SurgicalCase;
+import org.sideport.model.Tagging;
+import org.sideport.store.Workspace;
+
+/** Opens an annotator's tagging of a case for work. */
+public final class TagRecording {
+
+    private final Workspace workspace;
+
+    public TagRecording(Workspace workspace) {
+        this.workspace = workspace;
+    }
+
+    /**
+     * @throws org.sideport.model.InputException if there is no such case, or the annotator's code cannot be one
+     */
+    public TagSession open(String caseCode, String annotator) {
+        String who = Codes.require("an annotator", annotator);
+        record Found(SurgicalCase surgicalCase, Tagging tagging) {}
+        Found found = workspace.read(stores -> new Found(
+                stores.cases().get(caseCode),
+                stores.taggings().find(caseCode, who).orElse(Tagging.EMPTY)));
+        Procedure procedure =
+                new Vocabularies(workspace).procedure(found.surgicalCase().procedure());
+        return new TagSession(workspace, found.surgicalCase(), procedure, who, found.tagging());
+    }
+}

@@ -1,0 +1,199 @@
+package org.sideport.workflow;
+
+import java.util.ArrayDeque;
+import java.util.Deque;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.InputException;
+import org.sideport.model.MediaTime;
+import org.sideport.model.Operator;
+import org.sideport.model.PhaseSpan;
+import org.sideport.model.PointEvent;
+import org.sideport.model.Procedure;
+import org.sideport.model.Recording;
+import org.sideport.model.SurgicalCase;
+import org.sideport.model.Tagging;
+import org.sideport.store.Workspace;
+import org.sideport.timing.TaggingEdits;
+
+/**
+ * An annotator at work on one case. Each edit is in the store when its call returns, undo and redo included; an edit that
+ * throws has changed nothing. Thread-safe: calls wait for one another.
+ */
+public final class TagSession {
+
+    private final Workspace workspace;
+    private final SurgicalCase surgicalCase;
+    private final Procedure procedure;
+    private final String annotator;
+    private final Deque<Tagging> undo = new ArrayDeque<>();
+    private final Deque<Tagging> redo = new ArrayDeque<>();
+    private Tagging tagging;
+
+    TagSession(
+            Workspace workspace, SurgicalCase surgicalCase, Procedure procedure, String annotator, Tagging tagging) {
+        this.workspace = workspace;
+        this.surgicalCase = surgicalCase;
+        this.procedure = procedure;
+        this.annotator = annotator;
+        this.tagging = tagging;
+    }
+
+    public SurgicalCase surgicalCase() {
+        return surgicalCase;
+    }
+
+    public Procedure procedure() {
+        return procedure;
+    }
+
+    public String annotator() {
+        return annotator;
+    }
+
+    public synchronized Tagging tagging() {
+        return tagging;
+    }
+
+    /**
+     * Starts a phase or step, and ends what runs there.
+     *
+     * @throws InputException if the procedure has no such phase, or the time lies beyond the recording
+     */
+    public synchronized void startPhase(String term, MediaTime at, @Nullable Operator operator) {
+        boolean idle = requireTerm(term).phase().idle();
+        if (idle) {
+            endPhase(at);
+        } else {
+            apply(TaggingEdits.startPhase(tagging, term, requireWithin(at), operator));
+        }
+    }
+
+    /**
+     * Ends what runs, into idle.
+     *
+     * @throws InputException if nothing runs at that time
+     */
+    public synchronized void endPhase(MediaTime at) {
+        apply(TaggingEdits.endPhase(tagging, requireWithin(at)));
+    }
+
+    /** Moves the boundary that lies at {@code boundary}; see {@link TaggingEdits#moveBoundary}. */
+    public synchronized void moveBoundary(MediaTime boundary, MediaTime to) {
+        if (!boundary.equals(to)) {
+            apply(TaggingEdits.moveBoundary(tagging, boundary, requireWithinOrEnd(to)));
+        }
+    }
+
+    public synchronized void relabel(PhaseSpan span, String term) {
+        if (requireTerm(term).phase().idle()) {
+            removeSpan(span);
+        } else {
+            apply(TaggingEdits.relabel(tagging, span, term));
+        }
+    }
+
+    public synchronized void setOperator(PhaseSpan span, @Nullable Operator operator) {
+        apply(TaggingEdits.setOperator(tagging, span, operator));
+    }
+
+    public synchronized void removeSpan(PhaseSpan span) {
+        apply(TaggingEdits.removeSpan(tagging, span));
+    }
+
+    public synchronized void addEvent(PointEvent event) {
+        requireEvent(event);
+        apply(TaggingEdits.addEvent(tagging, event));
+    }
+
+    public synchronized void removeEvent(PointEvent event) {
+        apply(TaggingEdits.removeEvent(tagging, event));
+    }
+
+    public synchronized void replaceEvent(PointEvent old, PointEvent now) {
+        requireEvent(now);
+        apply(TaggingEdits.replaceEvent(tagging, old, now));
+    }
+
+    public synchronized boolean canUndo() {
+        return !undo.isEmpty();
+    }
+
+    public synchronized boolean canRedo() {
+        return !redo.isEmpty();
+    }
+
+    /** Takes back the last edit; nothing if there is none. */
+    public synchronized void undo() {
+        step(undo, redo);
+    }
+
+    /** Does again what was taken back last; nothing if there is none. */
+    public synchronized void redo() {
+        step(redo, undo);
+    }
+
+    private void step(Deque<Tagging> from, Deque<Tagging> to) {
+        Tagging target = from.peek();
+        if (target != null) {
+            save(target);
+            from.pop();
+            to.push(tagging);
+            tagging = target;
+        }
+    }
+
+    private void apply(Tagging changed) {
+        if (changed.equals(tagging)) {
+            return;
+        }
+        save(changed);
+        undo.push(tagging);
+        redo.clear();
+        tagging = changed;
+    }
+
+    private void save(Tagging changed) {
+        workspace.change(stores -> stores.taggings().save(surgicalCase.code(), annotator, changed));
+    }
+
+    private Procedure.Term requireTerm(String term) {
+        return procedure
+                .find(term)
+                .filter(found -> found.id().equals(term))
+                .orElseThrow(() -> new InputException(
+                        "unknown phase \"" + term + "\"", null, "choose one of the procedure " + procedure.id()));
+    }
+
+    private void requireEvent(PointEvent event) {
+        if (procedure.findEvent(event.kind()).isEmpty()) {
+            throw new InputException(
+                    "unknown event \"" + event.kind() + "\"", null, "choose one of the procedure " + procedure.id());
+        }
+        requireWithin(event.at());
+    }
+
+    private MediaTime requireWithin(MediaTime at) {
+        Recording recording = surgicalCase.recording();
+        if (recording != null && !at.isBefore(recording.duration())) {
+            throw beyond(at, recording);
+        }
+        return at;
+    }
+
+    /** An end may lie on the recording's very end. */
+    private MediaTime requireWithinOrEnd(MediaTime at) {
+        Recording recording = surgicalCase.recording();
+        if (recording != null && at.isAfter(recording.duration())) {
+            throw beyond(at, recording);
+        }
+        return at;
+    }
+
+    private static InputException beyond(MediaTime at, Recording recording) {
+        return new InputException(
+                at.toClockText() + " lies beyond the end of the recording at "
+                        + recording.duration().toClockText(),
+                null,
+                "choose a time within it");
+    }
+}

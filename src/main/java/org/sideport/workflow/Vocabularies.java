@@ -1,0 +1,147 @@
+package org.sideport.workflow;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.sideport.model.InputException;
+import org.sideport.model.Procedure;
+import org.sideport.model.Rubric;
+import org.sideport.rubric.ProcedureReader;
+import org.sideport.rubric.RubricReader;
+import org.sideport.store.Workspace;
+
+/**
+ * The procedure files and rubrics at hand: those that come with the program, and the user's own in the folder
+ * {@code rubrics} of the workspace, which go before shipped ones of the same id. Thread-safe.
+ */
+public final class Vocabularies {
+
+    private static final String FOLDER = "rubrics";
+    private static final String PROCEDURE_END = "-procedure.json";
+    private static final String SCHEMA_END = ".schema.json";
+    private static final List<String> SHIPPED_PROCEDURES = List.of("phaco-procedure.json");
+    private static final List<String> SHIPPED_RUBRICS = List.of("phaco-competency.json");
+
+    private final Path folder;
+
+    public Vocabularies(Workspace workspace) {
+        this(workspace.dir());
+    }
+
+    private Vocabularies(Path dir) {
+        this.folder = dir.resolve(FOLDER);
+    }
+
+    /** A rubric with the very text that it was read from. */
+    public record RubricText(Rubric rubric, String json) {}
+
+    private record Source(String name, String json) {}
+
+    public List<Procedure> procedures() {
+        Map<String, Procedure> byId = new LinkedHashMap<>();
+        for (String name : SHIPPED_PROCEDURES) {
+            Procedure procedure = ProcedureReader.read(shipped(name), name);
+            byId.put(procedure.id(), procedure);
+        }
+        for (Source own : ownFiles(true)) {
+            Procedure procedure = ProcedureReader.read(own.json(), own.name());
+            byId.put(procedure.id(), procedure);
+        }
+        return List.copyOf(byId.values());
+    }
+
+    /**
+     * @throws InputException if there is no such procedure
+     */
+    public Procedure procedure(String id) {
+        List<Procedure> all = procedures();
+        return all.stream()
+                .filter(p -> p.id().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new InputException(
+                        "there is no procedure \"" + id + "\"",
+                        null,
+                        "known are: "
+                                + String.join(
+                                        ", ", all.stream().map(Procedure::id).toList())
+                                + "; put your own file into " + folder));
+    }
+
+    public List<Rubric> rubrics(String procedureId) {
+        return rubricTexts().stream()
+                .map(RubricText::rubric)
+                .filter(r -> r.procedure().equals(procedureId))
+                .toList();
+    }
+
+    public List<RubricText> rubricTexts() {
+        Map<String, RubricText> byId = new LinkedHashMap<>();
+        List<Source> sources = new ArrayList<>();
+        for (String name : SHIPPED_RUBRICS) {
+            sources.add(new Source(name, shipped(name)));
+        }
+        sources.addAll(ownFiles(false));
+        for (Source source : sources) {
+            Rubric rubric = RubricReader.read(source.json(), source.name());
+            byId.put(rubric.id(), new RubricText(rubric, source.json()));
+        }
+        return List.copyOf(byId.values());
+    }
+
+    /**
+     * @throws InputException if there is no such rubric
+     */
+    public RubricText rubric(String id) {
+        List<RubricText> all = rubricTexts();
+        return all.stream()
+                .filter(r -> r.rubric().id().equals(id))
+                .findFirst()
+                .orElseThrow(() -> new InputException(
+                        "there is no rubric \"" + id + "\"",
+                        null,
+                        "known are: "
+                                + String.join(
+                                        ", ",
+                                        all.stream().map(r -> r.rubric().id()).toList())
+                                + "; put your own file into " + folder));
+    }
+
+    private List<Source> ownFiles(boolean procedures) {
+        if (!Files.isDirectory(folder)) {
+            return List.of();
+        }
+        try (Stream<Path> files = Files.list(folder)) {
+            List<Source> sources = new ArrayList<>();
+            for (Path file : files.sorted().toList()) {
+                String name = String.valueOf(file.getFileName());
+                if (name.endsWith(".json")
+                        && !name.endsWith(SCHEMA_END)
+                        && name.endsWith(PROCEDURE_END) == procedures) {
+                    sources.add(new Source(file.toString(), Files.readString(file)));
+                }
+            }
+            return sources;
+        } catch (IOException e) {
+            throw new InputException("cannot be read: " + e.getMessage(), folder.toString(), null, e);
+        }
+    }
+
+    /** The shipped file of this name. */
+    static String shipped(String name) {
+        try (InputStream in = Vocabularies.class.getResourceAsStream("/org/sideport/rubrics/" + name)) {
+            if (in == null) {
+                throw new IllegalStateException("not in this build: " + name);
+            }
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new IllegalStateException("not readable in this build: " + name, e);
+        }
+    }
+}
