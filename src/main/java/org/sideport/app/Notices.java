@@ -30,6 +30,11 @@ public final class Notices {
         }
     }
 
+    /** Says why something cannot be done now. */
+    public void hint(String why) {
+        current.set(new Notice(Notice.Tone.HINT, why, null, null));
+    }
+
     /** The player gave up on a file whose exact frames can still be had. */
     public void playerFailed() {
         current.set(new Notice(
