@@ -384,8 +384,13 @@ public final class ReviewViewModel implements LaneActions {
         } else if (event != null) {
             edit(session -> session.removeEvent(event));
         } else {
-            notices.hint(texts.get("review.why.nothingSelected"));
+            selectFirst();
         }
+    }
+
+    /** Says that something must be selected first. */
+    void selectFirst() {
+        notices.hint(texts.get("review.why.nothingSelected"));
     }
 
     public void relabel(PhaseSpan span, String term) {
