@@ -23,6 +23,11 @@ public record Notice(Tone tone, String what, @Nullable String where, @Nullable S
         return new Notice(Tone.DONE, what, where, null);
     }
 
+    /** All of it in one line. */
+    public String text() {
+        return (where == null ? "" : where + ": ") + what + (remedy == null ? "" : " — " + remedy);
+    }
+
     /** What to show for a failure; {@code null} for work that the user cancelled. */
     public static @Nullable Notice of(Throwable failure, Texts texts) {
         if (failure instanceof CancellationException) {
