@@ -194,6 +194,11 @@ public final class CasesView implements Screen {
     }
 
     @Override
+    public void takeFocus() {
+        table.requestFocus();
+    }
+
+    @Override
     public boolean handle(KeyEvent event) {
         CaseOverview selected = model.selectedProperty().get();
         if (event.getCode() == KeyCode.ENTER && selected != null && table.isFocused()) {

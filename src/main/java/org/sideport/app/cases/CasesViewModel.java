@@ -40,6 +40,7 @@ public final class CasesViewModel {
     private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyDoubleWrapper exporting = new ReadOnlyDoubleWrapper(Double.NaN);
     private Background.@Nullable Job exportJob;
+    private @Nullable String wanted;
 
     public CasesViewModel(CaseList cases, WriteWorkbook workbook, Background work, Notices notices, Texts texts) {
         this.cases = cases;
@@ -102,9 +103,18 @@ public final class CasesViewModel {
         CaseOverview before = selected.get();
         all.setAll(fresh);
         loaded.set(true);
-        if (before != null) {
+        if (wanted != null) {
+            select(wanted);
+            wanted = null;
+        } else if (before != null) {
             select(before.surgicalCase().code());
         }
+    }
+
+    /** Selects a case as soon as the store has been read again. */
+    public void selectWhenRead(String code) {
+        wanted = code;
+        refresh();
     }
 
     public void select(String code) {

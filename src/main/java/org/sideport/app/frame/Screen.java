@@ -13,6 +13,11 @@ public interface Screen {
         // nothing to bring up to date
     }
 
+    /** Takes the keyboard away from a text field, so that the screen's keys work again. */
+    default void takeFocus() {
+        node().requestFocus();
+    }
+
     /**
      * A key that was pressed while no text was being typed.
      *

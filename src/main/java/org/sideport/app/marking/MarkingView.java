@@ -230,6 +230,11 @@ public final class MarkingView implements Screen {
     }
 
     @Override
+    public void takeFocus() {
+        root.requestFocus();
+    }
+
+    @Override
     public boolean isFullPicture() {
         return fullPicture;
     }

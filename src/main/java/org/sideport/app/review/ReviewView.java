@@ -193,6 +193,11 @@ public final class ReviewView implements Screen {
     }
 
     @Override
+    public void takeFocus() {
+        root.requestFocus();
+    }
+
+    @Override
     public boolean isFullPicture() {
         return fullPicture;
     }
