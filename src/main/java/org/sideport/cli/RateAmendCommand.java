@@ -40,7 +40,7 @@ final class RateAmendCommand implements Callable<Integer> {
     public Integer call() {
         try (Workspace workspace = console.open()) {
             Rubric rubric = new Vocabularies(workspace)
-                    .rubric(RatingReader.rubricOf(file).rubric())
+                    .rubric(RatingReader.rubricOf(file).id())
                     .rubric();
             Rating rating = RateCommand.by(RatingReader.read(file, rubric), assessor, self);
             MarkCase.Rated rated = new MarkCase(workspace).amend(code, rating, reason);

@@ -42,7 +42,7 @@ final class RateCommand implements Callable<Integer> {
         }
         try (Workspace workspace = console.open()) {
             Rubric rubric = new Vocabularies(workspace)
-                    .rubric(RatingReader.rubricOf(file).rubric())
+                    .rubric(RatingReader.rubricOf(file).id())
                     .rubric();
             Rating rating = by(RatingReader.read(file, rubric), assessor, self);
             MarkCase.Rated rated = new MarkCase(workspace).rate(code, rating);
