@@ -33,7 +33,8 @@ final class Assessments {
         }
     }
 
-    record ItemRow(Scored rating, Rubric.Item item, @Nullable ItemScore mark) {}
+    record ItemRow(
+            Scored rating, Rubric.Item item, @Nullable ItemScore mark) {}
 
     private final Lookup lookup;
     private final List<Scored> scored;
@@ -57,27 +58,51 @@ final class Assessments {
 
     private <R> Tables<R> start(java.util.function.Function<R, Scored> rating) {
         return new Tables<R>()
-                .add("Case", Kind.TEXT, "code of the case", r -> rating.apply(r).of().caseCode())
-                .add("Date", Kind.DATE, "day of the operation", r -> lookup.date(
-                        rating.apply(r).of().caseCode()))
-                .add("Trainee", Kind.TEXT, "code of the person whose operation it is", r -> lookup.trainee(
-                        rating.apply(r).of().caseCode()))
-                .add("Assessor", Kind.TEXT, "code of the person who marked", r -> rating(rating.apply(r))
-                        .assessor())
-                .add("Self", Kind.TEXT, "yes if trainees marked their own case", r -> rating(rating.apply(r))
-                        .self())
-                .add("Blind", Kind.TEXT, "yes if the assessor could not know whose case it was", r -> rating(
-                                rating.apply(r))
-                        .blind())
-                .add("State", Kind.TEXT, "draft, signed, or superseded by an amendment", r -> rating.apply(r)
-                        .of()
-                        .state()
-                        .id())
-                .add("Rubric", Kind.TEXT, "id of the rubric", r -> rating.apply(r).of().rubric().id())
-                .add("Version", Kind.TEXT, "version of the rubric", r -> rating.apply(r)
-                        .of()
-                        .rubric()
-                        .version());
+                .add(
+                        "Case",
+                        Kind.TEXT,
+                        "code of the case",
+                        r -> rating.apply(r).of().caseCode())
+                .add(
+                        "Date",
+                        Kind.DATE,
+                        "day of the operation",
+                        r -> lookup.date(rating.apply(r).of().caseCode()))
+                .add(
+                        "Trainee",
+                        Kind.TEXT,
+                        "code of the person whose operation it is",
+                        r -> lookup.trainee(rating.apply(r).of().caseCode()))
+                .add(
+                        "Assessor",
+                        Kind.TEXT,
+                        "code of the person who marked",
+                        r -> rating(rating.apply(r)).assessor())
+                .add(
+                        "Self",
+                        Kind.TEXT,
+                        "yes if trainees marked their own case",
+                        r -> rating(rating.apply(r)).self())
+                .add(
+                        "Blind",
+                        Kind.TEXT,
+                        "yes if the assessor could not know whose case it was",
+                        r -> rating(rating.apply(r)).blind())
+                .add(
+                        "State",
+                        Kind.TEXT,
+                        "draft, signed, or superseded by an amendment",
+                        r -> rating.apply(r).of().state().id())
+                .add(
+                        "Rubric",
+                        Kind.TEXT,
+                        "id of the rubric",
+                        r -> rating.apply(r).of().rubric().id())
+                .add(
+                        "Version",
+                        Kind.TEXT,
+                        "version of the rubric",
+                        r -> rating.apply(r).of().rubric().version());
     }
 
     private static Rating rating(Scored scored) {
@@ -86,10 +111,12 @@ final class Assessments {
 
     Table<Scored> assessments() {
         Tables<Scored> tables = start(s -> s);
-        tables.add("Signed (UTC)", Kind.DATE_TIME, "when it was signed, in universal time", s -> s.of()
-                        .signedAt())
-                .add("Items", Kind.WHOLE, "number of items of the rubric", s -> s.score()
-                        .items())
+        tables.add("Signed (UTC)", Kind.DATE_TIME, "when it was signed, in universal time", s -> s.of().signedAt())
+                .add(
+                        "Items",
+                        Kind.WHOLE,
+                        "number of items of the rubric",
+                        s -> s.score().items())
                 .add(
                         "Items marked",
                         Kind.WHOLE,
@@ -108,19 +135,27 @@ final class Assessments {
                         Kind.WHOLE,
                         "items with neither points nor a reason; above 0 the rating is incomplete",
                         s -> s.score().missing().size())
-                .add("Points", Kind.WHOLE, "plain sum of the points given", s -> s.score()
-                        .points())
-                .add("Maximum", Kind.WHOLE, "plain sum of the most points of the marked items", s -> s.score()
-                        .maximum())
+                .add(
+                        "Points",
+                        Kind.WHOLE,
+                        "plain sum of the points given",
+                        s -> s.score().points())
+                .add(
+                        "Maximum",
+                        Kind.WHOLE,
+                        "plain sum of the most points of the marked items",
+                        s -> s.score().maximum())
                 .add(
                         "Share",
                         Kind.SHARE,
                         "sum of weight × points over sum of weight × most points, over the marked items; blank if"
                                 + " nothing is marked. A scale that starts above 0 cannot give 0 %",
                         s -> s.score().share())
-                .add("Critical failures", Kind.WHOLE, "marks below the item's critical minimum", s -> s.score()
-                        .criticalFailures()
-                        .size())
+                .add(
+                        "Critical failures",
+                        Kind.WHOLE,
+                        "marks below the item's critical minimum",
+                        s -> s.score().criticalFailures().size())
                 .add(
                         "Items failed critically",
                         Kind.TEXT,
@@ -143,10 +178,16 @@ final class Assessments {
                             Score.Verdict verdict = s.score().verdict();
                             return verdict == null ? null : verdict.name().toLowerCase(java.util.Locale.ROOT);
                         })
-                .add("Comment", Kind.PROSE, "the assessor's comment on the whole", s -> rating(s)
-                        .comment())
-                .add("Reason of amendment", Kind.PROSE, "why it took the place of an earlier rating", s -> s.of()
-                        .amendmentReason());
+                .add(
+                        "Comment",
+                        Kind.PROSE,
+                        "the assessor's comment on the whole",
+                        s -> rating(s).comment())
+                .add(
+                        "Reason of amendment",
+                        Kind.PROSE,
+                        "why it took the place of an earlier rating",
+                        s -> s.of().amendmentReason());
         return tables.table(
                 "Assessments",
                 "One row for each rating of a case, drafts and superseded ones included: filter by State.",
@@ -167,19 +208,23 @@ final class Assessments {
                 .add("Item title", Kind.TEXT, "its title", r -> r.item().title())
                 .add("Mark", Kind.TEXT, "marked; not_applicable, with the reason beside it; or missing: neither", r -> {
                     ItemScore mark = r.mark();
-                    return mark == null
-                            ? "missing"
-                            : mark instanceof ItemScore.Excused ? "not_applicable" : "marked";
+                    return mark == null ? "missing" : mark instanceof ItemScore.Excused ? "not_applicable" : "marked";
                 })
-                .add("Points", Kind.WHOLE, "points given; blank if not marked, which is not 0", r -> r.mark() == null
-                        ? null
-                        : r.mark().pointsOrNull())
-                .add("Maximum", Kind.WHOLE, "most points that the item can get", r -> r.rating()
-                        .of()
-                        .rubric()
-                        .maximumOf(r.item()))
-                .add("Weight", Kind.NUMBER, "its relative weight in the share", r -> r.item()
-                        .weight())
+                .add(
+                        "Points",
+                        Kind.WHOLE,
+                        "points given; blank if not marked, which is not 0",
+                        r -> r.mark() == null ? null : r.mark().pointsOrNull())
+                .add(
+                        "Maximum",
+                        Kind.WHOLE,
+                        "most points that the item can get",
+                        r -> r.rating().of().rubric().maximumOf(r.item()))
+                .add(
+                        "Weight",
+                        Kind.NUMBER,
+                        "its relative weight in the share",
+                        r -> r.item().weight())
                 .add(
                         "Critical minimum",
                         Kind.WHOLE,
@@ -192,9 +237,11 @@ final class Assessments {
                         r -> r.mark() instanceof ItemScore.Excused excused
                                 ? excused.reason().id()
                                 : null)
-                .add("Comment", Kind.PROSE, "the assessor's comment on the item", r -> r.mark() == null
-                        ? null
-                        : r.mark().comment());
+                .add(
+                        "Comment",
+                        Kind.PROSE,
+                        "the assessor's comment on the item",
+                        r -> r.mark() == null ? null : r.mark().comment());
         return tables.table("Ratings", "One row for each item of each rating, items without a mark included.", rows);
     }
 

@@ -59,8 +59,7 @@ final class AtomicFile {
     }
 
     private static void writePart(Path part, Content content) throws IOException {
-        try (FileChannel channel =
-                        FileChannel.open(part, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+        try (FileChannel channel = FileChannel.open(part, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
                 OutputStream out = new BufferedOutputStream(Channels.newOutputStream(channel))) {
             content.writeTo(out);
             out.flush();

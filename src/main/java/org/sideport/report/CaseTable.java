@@ -4,7 +4,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import org.sideport.model.Procedure;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
@@ -12,6 +15,8 @@ import org.sideport.report.Column.Kind;
 
 /** The sheet "Cases": what was operated, so that figures can be read against the mix of cases. */
 final class CaseTable {
+
+    private static final Pattern NUMBER = Pattern.compile("-?\\d{1,9}(\\.\\d{1,5})?");
 
     private CaseTable() {}
 
@@ -48,33 +53,47 @@ final class CaseTable {
                         c -> data.taggings().stream()
                                 .filter(t -> t.caseCode().equals(c.code()))
                                 .count());
-        descriptors(data, lookup)
-                .forEach((id, header) -> tables.add(
-                        header,
-                        Kind.TEXT,
-                        "case descriptor " + id,
-                        c -> c.descriptors().get(id)));
+        descriptors(data, lookup).forEach((id, descriptor) -> {
+            boolean number = isNumber(descriptor);
+            tables.add(
+                    header(descriptor),
+                    number ? Kind.NUMBER : Kind.TEXT,
+                    "case descriptor " + id,
+                    c -> value(c.descriptors().get(id), number));
+        });
         List<SurgicalCase> rows = new ArrayList<>(data.cases());
         rows.sort(Comparator.comparing(SurgicalCase::date).thenComparing(SurgicalCase::code));
         return tables.table("Cases", "One row for each case, by date, with its descriptors.", rows);
     }
 
-    /** Header by id: those of the procedure files in their order, then any others that a case has. */
-    private static Map<String, String> descriptors(WorkbookData data, Lookup lookup) {
-        Map<String, String> headers = new LinkedHashMap<>();
+    /** By id: those of the procedure files in their order, then any others that a case has. */
+    private static Map<String, Procedure.Descriptor> descriptors(WorkbookData data, Lookup lookup) {
+        Map<String, Procedure.Descriptor> found = new LinkedHashMap<>();
         for (SurgicalCase of : data.cases()) {
-            lookup.procedure(of.procedure())
-                    .ifPresent(p -> p.descriptors().forEach(d -> headers.putIfAbsent(d.id(), header(d))));
+            lookup.procedure(of.procedure()).ifPresent(p -> p.descriptors().forEach(d -> found.putIfAbsent(d.id(), d)));
         }
         for (SurgicalCase of : data.cases()) {
-            of.descriptors().keySet().forEach(id -> headers.putIfAbsent(id, id));
+            of.descriptors()
+                    .keySet()
+                    .forEach(id -> found.putIfAbsent(id, new Procedure.Descriptor(id, id, "", List.of())));
         }
-        return headers;
+        return found;
     }
 
     private static String header(Procedure.Descriptor descriptor) {
-        return descriptor.unit().isEmpty() || descriptor.name().contains(descriptor.unit())
+        String unit = descriptor.unit();
+        return unit.isEmpty() || descriptor.name().toLowerCase(Locale.ROOT).contains(unit.toLowerCase(Locale.ROOT))
                 ? descriptor.name()
-                : descriptor.name() + " (" + descriptor.unit() + ")";
+                : descriptor.name() + " (" + unit + ")";
+    }
+
+    /** True if its allowed values are all numbers, so that they can be averaged and sorted. */
+    private static boolean isNumber(Procedure.Descriptor descriptor) {
+        return !descriptor.values().isEmpty()
+                && descriptor.values().stream().allMatch(v -> NUMBER.matcher(v).matches());
+    }
+
+    private static @Nullable Object value(@Nullable String text, boolean number) {
+        return text != null && number && NUMBER.matcher(text).matches() ? (Object) Double.valueOf(text) : text;
     }
 }

@@ -45,7 +45,8 @@ final class Cohort {
             List<Double> shares = new ArrayList<>();
             for (SurgicalCase of : cases) {
                 counted().stream()
-                        .filter(s -> s.of().caseCode().equals(of.code()) && s.rubric().equals(rubric))
+                        .filter(s -> s.of().caseCode().equals(of.code())
+                                && s.rubric().equals(rubric))
                         .map(s -> s.score().share())
                         .filter(share -> share != null)
                         .mapToDouble(Double::doubleValue)
@@ -69,17 +70,33 @@ final class Cohort {
     Table<Trainee> table() {
         Tables<Trainee> tables = new Tables<>();
         tables.add("Trainee", Kind.TEXT, "code of the trainee", Trainee::code)
-                .add("Cases (n)", Kind.WHOLE, "all cases of the trainee", t -> t.cases().size())
+                .add(
+                        "Cases (n)",
+                        Kind.WHOLE,
+                        "all cases of the trainee",
+                        t -> t.cases().size())
                 .add("First case", Kind.DATE, "day of the first case", t -> date(t, 0))
-                .add("Last case", Kind.DATE, "day of the last case", t -> date(t, t.cases().size() - 1))
+                .add(
+                        "Last case",
+                        Kind.DATE,
+                        "day of the last case",
+                        t -> date(t, t.cases().size() - 1))
                 .add(
                         "Cases assessed (n)",
                         Kind.WHOLE,
                         "cases with at least one rating that counts: signed, complete, by an assessor",
                         t -> distinct(t.counted().stream().map(s -> s.of().caseCode())))
-                .add("Ratings that count (n)", Kind.WHOLE, "such ratings", t -> t.counted().size())
-                .add("Assessors (n)", Kind.WHOLE, "different people who gave them", t -> distinct(t.counted().stream()
-                        .map(s -> s.of().rating().assessor())))
+                .add(
+                        "Ratings that count (n)",
+                        Kind.WHOLE,
+                        "such ratings",
+                        t -> t.counted().size())
+                .add(
+                        "Assessors (n)",
+                        Kind.WHOLE,
+                        "different people who gave them",
+                        t -> distinct(
+                                t.counted().stream().map(s -> s.of().rating().assessor())))
                 .add(
                         "Drafts (n)",
                         Kind.WHOLE,
@@ -117,17 +134,19 @@ final class Cohort {
                         t -> t.counted().isEmpty()
                                 ? null
                                 : t.counted().stream()
-                                        .mapToInt(s -> s.score().criticalFailures().size())
+                                        .mapToInt(s ->
+                                                s.score().criticalFailures().size())
                                         .sum())
-                .add("Cases tagged (n)", Kind.WHOLE, "cases in which somebody tagged phases or events", t -> distinct(
-                        t.taggings().stream().map(CaseTagging::caseCode)))
+                .add(
+                        "Cases tagged (n)",
+                        Kind.WHOLE,
+                        "cases in which somebody tagged phases or events",
+                        t -> distinct(t.taggings().stream().map(CaseTagging::caseCode)))
                 .add(
                         "Cases with a complication",
                         Kind.WHOLE,
                         "tagged cases with at least one event that is a complication; blank without a tagged case",
-                        t -> t.taggings().isEmpty()
-                                ? null
-                                : complications(t).size())
+                        t -> t.taggings().isEmpty() ? null : complications(t).size())
                 .add(
                         "Complications",
                         Kind.WHOLE,
@@ -177,16 +196,21 @@ final class Cohort {
                         "mean over cases of the share by " + rubric + "; a case's share is the mean of its ratings that"
                                 + " count",
                         t -> mean(t.shares(rubric)))
-                .add("Cases in it (n)" + suffix, Kind.WHOLE, "cases in that mean", t -> t.shares(rubric)
-                        .size())
+                .add(
+                        "Cases in it (n)" + suffix,
+                        Kind.WHOLE,
+                        "cases in that mean",
+                        t -> t.shares(rubric).size())
                 .add(
                         "Mean share, last " + recent + suffix,
                         Kind.SHARE,
                         "the same over the latest cases, at most " + recent + " of them",
                         t -> mean(last(t.shares(rubric), recent)))
-                .add("Of these (n)" + suffix, Kind.WHOLE, "cases in the mean of the latest", t -> last(
-                                t.shares(rubric), recent)
-                        .size())
+                .add(
+                        "Of these (n)" + suffix,
+                        Kind.WHOLE,
+                        "cases in the mean of the latest",
+                        t -> last(t.shares(rubric), recent).size())
                 .add(
                         "Mean items marked" + suffix,
                         Kind.FACTOR,
@@ -208,8 +232,8 @@ final class Cohort {
     }
 
     private List<Trainee> trainees() {
-        Map<String, List<SurgicalCase>> byTrainee =
-                data.cases().stream().collect(Collectors.groupingBy(SurgicalCase::trainee, TreeMap::new, Collectors.toList()));
+        Map<String, List<SurgicalCase>> byTrainee = data.cases().stream()
+                .collect(Collectors.groupingBy(SurgicalCase::trainee, TreeMap::new, Collectors.toList()));
         Map<String, List<Scored>> ratings =
                 assessments.scored().stream().collect(Collectors.groupingBy(s -> s.of().caseCode()));
         Map<String, List<CaseTagging>> taggings =
@@ -242,7 +266,10 @@ final class Cohort {
         data.timings().forEach(t -> t.phases().forEach(p -> timed.add(p.phase())));
         Set<String> phases = new LinkedHashSet<>();
         for (Procedure procedure : data.procedures()) {
-            procedure.phases().stream().map(Procedure.Phase::id).filter(timed::contains).forEach(phases::add);
+            procedure.phases().stream()
+                    .map(Procedure.Phase::id)
+                    .filter(timed::contains)
+                    .forEach(phases::add);
         }
         timed.stream().filter(p -> lookup.term(p) == null).forEach(phases::add);
         return List.copyOf(phases);
@@ -264,7 +291,8 @@ final class Cohort {
     /** Reads microseconds from a timing; {@code null} if it has none. */
     @FunctionalInterface
     private interface Micros {
-        @Nullable Long of(CaseTiming timing);
+        @Nullable
+        Long of(CaseTiming timing);
     }
 
     private static @Nullable Long activeUs(CaseTiming timing, String phase) {
@@ -291,14 +319,19 @@ final class Cohort {
     }
 
     private static @Nullable Double median(Trainee trainee, Micros micros) {
-        double[] values = values(trainee, micros).stream().mapToDouble(Double::doubleValue).toArray();
+        double[] values = values(trainee, micros).stream()
+                .mapToDouble(Double::doubleValue)
+                .toArray();
         return values.length == 0 ? null : (Double) Quantiles.type7(values, 0.5);
     }
 
     private static @Nullable Double mean(List<Double> values) {
         return values.isEmpty()
                 ? null
-                : (Double) values.stream().mapToDouble(Double::doubleValue).average().orElseThrow();
+                : (Double) values.stream()
+                        .mapToDouble(Double::doubleValue)
+                        .average()
+                        .orElseThrow();
     }
 
     private static <T> List<T> last(List<T> list, int count) {

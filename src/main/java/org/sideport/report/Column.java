@@ -35,6 +35,14 @@ record Column<R>(String header, String meaning, Kind kind, Function<R, @Nullable
             this.format = format;
         }
 
+        /** True if the values are lined up to the right; dates, all of one length, read like text. */
+        boolean isNumber() {
+            return switch (this) {
+                case TEXT, PROSE, DATE, DATE_TIME -> false;
+                default -> true;
+            };
+        }
+
         String format() {
             return format;
         }

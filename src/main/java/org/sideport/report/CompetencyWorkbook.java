@@ -64,8 +64,10 @@ public final class CompetencyWorkbook {
             book.setCompressTempFiles(true);
             describe(book, data);
             Styles styles = new Styles(book);
-            TableSheet sheets =
-                    new TableSheet(book, styles, "Sideport " + data.programVersion() + ", " + data.created().toLocalDate());
+            TableSheet sheets = new TableSheet(
+                    book,
+                    styles,
+                    "Sideport " + data.programVersion() + ", " + data.created().toLocalDate());
             Sheet readMe = ReadMeSheet.write(book, styles, data, assessments.rubrics(), tables);
             sheets.print(readMe, 1);
             double all = tables.stream().mapToDouble(t -> t.rows().size() + 1.0).sum();

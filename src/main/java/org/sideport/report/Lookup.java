@@ -28,16 +28,19 @@ final class Lookup {
         }
     }
 
-    @Nullable SurgicalCase find(String caseCode) {
+    @Nullable
+    SurgicalCase find(String caseCode) {
         return cases.get(caseCode);
     }
 
-    @Nullable String trainee(String caseCode) {
+    @Nullable
+    String trainee(String caseCode) {
         SurgicalCase found = cases.get(caseCode);
         return found == null ? null : found.trainee();
     }
 
-    @Nullable LocalDate date(String caseCode) {
+    @Nullable
+    LocalDate date(String caseCode) {
         SurgicalCase found = cases.get(caseCode);
         return found == null ? null : found.date();
     }
@@ -45,7 +48,9 @@ final class Lookup {
     /** The phase or step of a case; a case that is not listed takes the first procedure that knows the id. */
     Procedure.@Nullable Term term(String caseCode, String id) {
         SurgicalCase found = cases.get(caseCode);
-        return found == null ? term(id) : terms.getOrDefault(found.procedure(), Map.of()).get(id);
+        return found == null
+                ? term(id)
+                : terms.getOrDefault(found.procedure(), Map.of()).get(id);
     }
 
     Procedure.@Nullable Term term(String id) {

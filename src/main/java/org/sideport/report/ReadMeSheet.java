@@ -51,7 +51,8 @@ final class ReadMeSheet {
                 null);
         section("Before you read on", null, null);
         for (String caution : Cautions.LINES) {
-            line(null, null, caution);
+            // Runs on over the empty cells beside it.
+            TableSheet.text(row(1), 0, caution, styles.of(Kind.TEXT));
         }
         section("Conventions", null, null);
         line("Blank cell", null, "not known or not applicable; never 0");
@@ -121,7 +122,7 @@ final class ReadMeSheet {
     private void section(String first, @Nullable String second, @Nullable String third) {
         row(0.6f);
         Row row = row(1.2f);
-        CellStyle header = styles.header();
+        CellStyle header = styles.header(Kind.TEXT);
         TableSheet.text(row, 0, first, header);
         for (int c = 1; c < 3; c++) {
             String text = c == 1 ? second : third;
@@ -137,7 +138,7 @@ final class ReadMeSheet {
         int lines = 1;
         lines = Math.max(lines, first == null ? 0 : Widths.lines(first, FIRST - 2));
         lines = Math.max(lines, second == null ? 0 : Widths.lines(second, SECOND - 2));
-        lines = Math.max(lines, third == null ? 0 : Widths.lines(third, THIRD - 4));
+        lines = Math.max(lines, third == null ? 0 : Widths.lines(third, THIRD + 5));
         Row row = row(lines);
         TableSheet.text(row, 0, first, quotable(first));
         TableSheet.text(row, 1, second, quotable(second));

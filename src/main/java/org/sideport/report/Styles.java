@@ -4,21 +4,25 @@ import java.util.EnumMap;
 import java.util.Map;
 import org.apache.poi.ss.usermodel.BorderStyle;
 import org.apache.poi.ss.usermodel.CellStyle;
+import org.apache.poi.ss.usermodel.Color;
 import org.apache.poi.ss.usermodel.FillPatternType;
 import org.apache.poi.ss.usermodel.Font;
-import org.apache.poi.ss.usermodel.IndexedColors;
+import org.apache.poi.ss.usermodel.HorizontalAlignment;
 import org.apache.poi.ss.usermodel.VerticalAlignment;
 import org.apache.poi.ss.usermodel.Workbook;
+import org.apache.poi.xssf.usermodel.XSSFColor;
 import org.sideport.report.Column.Kind;
 
 /** The cell styles of one workbook, each made once: a workbook holds a limited number. */
 final class Styles {
 
+    private static final Color HEADER = new XSSFColor(new byte[] {(byte) 0xE9, (byte) 0xEC, (byte) 0xEF});
+
     private final Map<Kind, CellStyle> plain = new EnumMap<>(Kind.class);
     private final Map<Kind, CellStyle> quoted = new EnumMap<>(Kind.class);
-    private final CellStyle header;
+    private final CellStyle textHeader;
+    private final CellStyle numberHeader;
     private final CellStyle title;
-    private final CellStyle bold;
 
     Styles(Workbook book) {
         for (Kind kind : Kind.values()) {
@@ -26,18 +30,10 @@ final class Styles {
             quoted.put(kind, style(book, kind, true));
         }
         Font boldFont = font(book, 11);
-        header = book.createCellStyle();
-        header.setFont(boldFont);
-        header.setWrapText(true);
-        header.setVerticalAlignment(VerticalAlignment.BOTTOM);
-        header.setFillForegroundColor(IndexedColors.GREY_25_PERCENT.getIndex());
-        header.setFillPattern(FillPatternType.SOLID_FOREGROUND);
-        header.setBorderBottom(BorderStyle.THIN);
+        textHeader = header(book, boldFont, HorizontalAlignment.LEFT);
+        numberHeader = header(book, boldFont, HorizontalAlignment.RIGHT);
         title = book.createCellStyle();
         title.setFont(font(book, 16));
-        bold = book.createCellStyle();
-        bold.setFont(boldFont);
-        bold.setVerticalAlignment(VerticalAlignment.TOP);
     }
 
     private static Font font(Workbook book, int points) {
@@ -47,10 +43,29 @@ final class Styles {
         return font;
     }
 
+    private static CellStyle header(Workbook book, Font font, HorizontalAlignment alignment) {
+        CellStyle header = book.createCellStyle();
+        header.setFont(font);
+        header.setWrapText(true);
+        header.setVerticalAlignment(VerticalAlignment.BOTTOM);
+        align(header, alignment);
+        header.setFillForegroundColor(HEADER);
+        header.setFillPattern(FillPatternType.SOLID_FOREGROUND);
+        header.setBorderBottom(BorderStyle.THIN);
+        return header;
+    }
+
+    private static void align(CellStyle style, HorizontalAlignment alignment) {
+        style.setAlignment(alignment);
+        // Keeps a number off the text in the next column.
+        style.setIndention((short) 1);
+    }
+
     private static CellStyle style(Workbook book, Kind kind, boolean quote) {
         CellStyle style = book.createCellStyle();
         style.setDataFormat(book.createDataFormat().getFormat(kind.format()));
         style.setVerticalAlignment(VerticalAlignment.TOP);
+        align(style, kind.isNumber() ? HorizontalAlignment.RIGHT : HorizontalAlignment.LEFT);
         style.setWrapText(kind == Kind.PROSE);
         style.setQuotePrefixed(quote);
         return style;
@@ -73,15 +88,12 @@ final class Styles {
         return style;
     }
 
-    CellStyle header() {
-        return header;
+    /** Headers stand above their values: numbers to the right. */
+    CellStyle header(Kind kind) {
+        return kind.isNumber() ? numberHeader : textHeader;
     }
 
     CellStyle title() {
         return title;
-    }
-
-    CellStyle bold() {
-        return bold;
     }
 }

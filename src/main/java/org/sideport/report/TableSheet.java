@@ -25,6 +25,9 @@ final class TableSheet {
     /** Characters that a landscape A4 page still shows legibly across when it is scaled to fit; by trial. */
     private static final int PAGE_CHARACTERS = 230;
 
+    /** The highest row that the format allows, in points. */
+    private static final float HIGHEST = 409;
+
     private final Workbook book;
     private final Styles styles;
     private final String foot;
@@ -72,25 +75,32 @@ final class TableSheet {
     private <R> void writeHeader(Row header, List<Column<R>> columns, int[] widths) {
         int lines = 1;
         for (int c = 0; c < widths.length; c++) {
-            int width = (int) ((Math.max(Widths.NARROWEST, widths[c]) - 3) / 1.1);
+            int width = Math.max(Widths.NARROWEST, widths[c]) - 2;
             lines = Math.max(lines, Widths.lines(columns.get(c).header(), width));
         }
         header.setHeightInPoints(lines * Widths.LINE + 3);
         for (int c = 0; c < columns.size(); c++) {
             Cell cell = header.createCell(c);
             cell.setCellValue(columns.get(c).header());
-            cell.setCellStyle(styles.header());
+            cell.setCellStyle(styles.header(columns.get(c).kind()));
         }
     }
 
     private <R> void writeRow(Row target, List<Column<R>> columns, R row, int[] widths) {
+        int lines = 1;
         for (int c = 0; c < columns.size(); c++) {
             Column<R> column = columns.get(c);
             Object value = column.value().apply(row);
             if (value != null && !value.equals("")) {
-                int width = writeCell(target.createCell(c), column.kind(), value);
-                widths[c] = Math.max(widths[c], width + 2);
+                Cell cell = target.createCell(c);
+                widths[c] = Math.max(widths[c], writeCell(cell, column.kind(), value) + 3);
+                if (column.kind() == Kind.PROSE) {
+                    lines = Math.max(lines, Widths.lines(cell.getStringCellValue(), Widths.WIDEST - 4));
+                }
             }
+        }
+        if (lines > 1) {
+            target.setHeightInPoints(Math.min(HIGHEST, lines * Widths.LINE));
         }
     }
 

@@ -22,7 +22,8 @@ final class TaggingTables {
             Procedure.@Nullable Term term,
             @Nullable MediaTime end) {
 
-        @Nullable Long durationUs() {
+        @Nullable
+        Long durationUs() {
             return end == null ? null : (Long) (end.micros() - span.start().micros());
         }
     }
@@ -39,14 +40,26 @@ final class TaggingTables {
 
     private <R> Tables<R> start(Function<R, CaseTagging> tagging) {
         return new Tables<R>()
-                .add("Case", Kind.TEXT, "code of the case", r -> tagging.apply(r)
-                        .caseCode())
-                .add("Date", Kind.DATE, "day of the operation", r -> lookup.date(
-                        tagging.apply(r).caseCode()))
-                .add("Trainee", Kind.TEXT, "code of the person whose operation it is", r -> lookup.trainee(
-                        tagging.apply(r).caseCode()))
-                .add("Annotator", Kind.TEXT, "code of the person who tagged", r -> tagging.apply(r)
-                        .annotator());
+                .add(
+                        "Case",
+                        Kind.TEXT,
+                        "code of the case",
+                        r -> tagging.apply(r).caseCode())
+                .add(
+                        "Date",
+                        Kind.DATE,
+                        "day of the operation",
+                        r -> lookup.date(tagging.apply(r).caseCode()))
+                .add(
+                        "Trainee",
+                        Kind.TEXT,
+                        "code of the person whose operation it is",
+                        r -> lookup.trainee(tagging.apply(r).caseCode()))
+                .add(
+                        "Annotator",
+                        Kind.TEXT,
+                        "code of the person who tagged",
+                        r -> tagging.apply(r).annotator());
     }
 
     Table<SpanRow> phases() {
@@ -65,17 +78,25 @@ final class TaggingTables {
                         "starts_only: a phase lasts until the next one, pauses are hidden in it; start_and_end: what lies"
                                 + " between phases is idle",
                         r -> r.of().tagging().style().id())
-                .add("Phase", Kind.TEXT, "id of the phase", r -> r.term() == null
-                        ? r.span().phase()
-                        : r.term().phase().id())
-                .add("Phase name", Kind.TEXT, "its name; blank if no procedure file knows it", r -> r.term() == null
-                        ? null
-                        : r.term().phase().name())
+                .add(
+                        "Phase",
+                        Kind.TEXT,
+                        "id of the phase",
+                        r -> r.term() == null
+                                ? r.span().phase()
+                                : r.term().phase().id())
+                .add(
+                        "Phase name",
+                        Kind.TEXT,
+                        "its name; blank if no procedure file knows it",
+                        r -> r.term() == null ? null : r.term().phase().name())
                 .add("Step", Kind.TEXT, "id of the step, if a step of the phase was tagged", r -> step(r, true))
                 .add("Step name", Kind.TEXT, "its name", r -> step(r, false))
-                .add("Start (s)", Kind.SECONDS, "from the first frame of the recording", r -> r.span()
-                        .start()
-                        .seconds())
+                .add(
+                        "Start (s)",
+                        Kind.SECONDS,
+                        "from the first frame of the recording",
+                        r -> r.span().start().seconds())
                 .add(
                         "End (s)",
                         Kind.SECONDS,
@@ -104,20 +125,26 @@ final class TaggingTables {
         }
         Tables<EventRow> tables = start(EventRow::of);
         tables.add("Event", Kind.TEXT, "id of the kind of event", r -> r.event().kind())
-                .add("Event name", Kind.TEXT, "its name; blank if no procedure file knows it", r -> r.kind() == null
-                        ? null
-                        : r.kind().name())
+                .add(
+                        "Event name",
+                        Kind.TEXT,
+                        "its name; blank if no procedure file knows it",
+                        r -> r.kind() == null ? null : r.kind().name())
                 .add(
                         "Complication",
                         Kind.TEXT,
                         "yes if the procedure file counts it as one; blank if it does not know the event",
                         r -> r.kind() == null ? null : r.kind().complication())
-                .add("Time", Kind.CLOCK, "from the first frame of the recording, h:mm:ss", r -> r.event()
-                        .at()
-                        .micros())
-                .add("Time (s)", Kind.SECONDS, "the same in seconds", r -> r.event()
-                        .at()
-                        .seconds())
+                .add(
+                        "Time",
+                        Kind.CLOCK,
+                        "from the first frame of the recording, h:mm:ss",
+                        r -> r.event().at().micros())
+                .add(
+                        "Time (s)",
+                        Kind.SECONDS,
+                        "the same in seconds",
+                        r -> r.event().at().seconds())
                 .add("Severity", Kind.TEXT, "minor, moderate or major in the eyes of the annotator", r -> {
                     Severity severity = r.event().severity();
                     return severity == null ? null : severity.id();

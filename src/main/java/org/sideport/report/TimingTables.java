@@ -28,12 +28,21 @@ final class TimingTables {
     private <R> Tables<R> start(Function<R, CaseTiming> timing) {
         return new Tables<R>()
                 .add("Case", Kind.TEXT, "code of the case", r -> timing.apply(r).caseCode())
-                .add("Date", Kind.DATE, "day of the operation", r -> lookup.date(
-                        timing.apply(r).caseCode()))
-                .add("Trainee", Kind.TEXT, "code of the person whose operation it is", r -> lookup.trainee(
-                        timing.apply(r).caseCode()))
-                .add("Annotator", Kind.TEXT, "code of the person who tagged", r -> timing.apply(r)
-                        .annotator())
+                .add(
+                        "Date",
+                        Kind.DATE,
+                        "day of the operation",
+                        r -> lookup.date(timing.apply(r).caseCode()))
+                .add(
+                        "Trainee",
+                        Kind.TEXT,
+                        "code of the person whose operation it is",
+                        r -> lookup.trainee(timing.apply(r).caseCode()))
+                .add(
+                        "Annotator",
+                        Kind.TEXT,
+                        "code of the person who tagged",
+                        r -> timing.apply(r).annotator())
                 .add(
                         "Style",
                         Kind.TEXT,
@@ -56,16 +65,31 @@ final class TimingTables {
                         Kind.CLOCK,
                         "time during which the phase was being done, h:mm:ss; blank if its end is not known",
                         r -> r.phase().activeUs())
-                .add("Active (s)", Kind.SECONDS, "the same in seconds", r -> Tables.seconds(
-                        r.phase().activeUs()))
-                .add("Span (s)", Kind.SECONDS, "from its first start to its last end, whatever lay between", r ->
-                        Tables.seconds(r.phase().spanUs()))
-                .add("Episodes", Kind.WHOLE, "number of tagged stretches", r -> r.phase()
-                        .episodes())
-                .add("Returns", Kind.WHOLE, "how often it was taken up again after another phase", r -> r.phase()
-                        .returns())
-                .add("Idle inside (s)", Kind.SECONDS, "idle time with this phase on both sides of it", r ->
-                        Tables.seconds(r.phase().idleInsideUs()));
+                .add(
+                        "Active (s)",
+                        Kind.SECONDS,
+                        "the same in seconds",
+                        r -> Tables.seconds(r.phase().activeUs()))
+                .add(
+                        "Span (s)",
+                        Kind.SECONDS,
+                        "from its first start to its last end, whatever lay between",
+                        r -> Tables.seconds(r.phase().spanUs()))
+                .add(
+                        "Episodes",
+                        Kind.WHOLE,
+                        "number of tagged stretches",
+                        r -> r.phase().episodes())
+                .add(
+                        "Returns",
+                        Kind.WHOLE,
+                        "how often it was taken up again after another phase",
+                        r -> r.phase().returns())
+                .add(
+                        "Idle inside (s)",
+                        Kind.SECONDS,
+                        "idle time with this phase on both sides of it",
+                        r -> Tables.seconds(r.phase().idleInsideUs()));
         return tables.table("Timing", "One row for each phase of each case and annotator.", rows);
     }
 
@@ -80,10 +104,16 @@ final class TimingTables {
                 .add("Operating time (s)", Kind.SECONDS, "the same in seconds", t -> Tables.seconds(t.operatingUs()))
                 .add("Active (s)", Kind.SECONDS, "time in any phase", t -> Tables.seconds(t.activeUs()))
                 .add("Idle (s)", Kind.SECONDS, "operating time less active time", t -> Tables.seconds(t.idleUs()))
-                .add("Idle between phases (s)", Kind.SECONDS, "idle time with different phases on its two sides", t ->
-                        Tables.seconds(t.idleBetweenUs()))
-                .add("Order", Kind.PROSE, "ids of the phases in the order done, repeats in a row once", t ->
-                        String.join(" > ", t.order()));
+                .add(
+                        "Idle between phases (s)",
+                        Kind.SECONDS,
+                        "idle time with different phases on its two sides",
+                        t -> Tables.seconds(t.idleBetweenUs()))
+                .add(
+                        "Order",
+                        Kind.PROSE,
+                        "ids of the phases in the order done, repeats in a row once",
+                        t -> String.join(" > ", t.order()));
         return tables.table("Case times", "One row for each case and annotator.", data.timings());
     }
 
@@ -93,20 +123,31 @@ final class TimingTables {
                 .add("Phase", Kind.TEXT, "id of the phase or step, or operating_time", SummaryRow::phase)
                 .add("Phase name", Kind.TEXT, "its name", r -> {
                     Procedure.Term term = lookup.term(r.phase());
-                    return term != null ? term.name() : r.phase().equals(SummaryRow.OPERATING) ? "Operating time" : null;
+                    return term != null
+                            ? term.name()
+                            : r.phase().equals(SummaryRow.OPERATING) ? "Operating time" : null;
                 })
-                .add("n", Kind.WHOLE, "cases that have the phase and its time", r -> r.activeUs()
-                        .n())
-                .add("Median", Kind.CLOCK, "median of the active time, h:mm:ss", r -> r.activeUs()
-                        .median());
+                .add(
+                        "n",
+                        Kind.WHOLE,
+                        "cases that have the phase and its time",
+                        r -> r.activeUs().n())
+                .add(
+                        "Median",
+                        Kind.CLOCK,
+                        "median of the active time, h:mm:ss",
+                        r -> r.activeUs().median());
         seconds(tables, "Median (s)", "the same in seconds", Distribution::median);
         seconds(tables, "Lower quartile (s)", "quantile 0.25 of type 7", Distribution::q1);
         seconds(tables, "Upper quartile (s)", "quantile 0.75 of type 7", Distribution::q3);
         seconds(tables, "10 % (s)", "quantile 0.1 of type 7", Distribution::p10);
         seconds(tables, "90 % (s)", "quantile 0.9 of type 7", Distribution::p90);
         seconds(tables, "Mean (s)", "arithmetic mean", Distribution::mean);
-        tables.add("SD (s)", Kind.SECONDS, "sample standard deviation (n − 1); blank below two cases", r ->
-                        Tables.seconds(r.activeUs().sd()))
+        tables.add(
+                        "SD (s)",
+                        Kind.SECONDS,
+                        "sample standard deviation (n − 1); blank below two cases",
+                        r -> Tables.seconds(r.activeUs().sd()))
                 .add(
                         "Geometric mean (s)",
                         Kind.SECONDS,

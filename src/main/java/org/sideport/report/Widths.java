@@ -6,7 +6,7 @@ import java.util.regex.Pattern;
 final class Widths {
 
     static final int NARROWEST = 7;
-    static final int WIDEST = 60;
+    static final int WIDEST = 80;
     /** Points of one line of 11-point text. */
     static final float LINE = 15;
 

@@ -56,7 +56,10 @@ public record WorkbookData(
 
     /** @param recordingEnd where an open last span ends; {@code null} if that is not known */
     public record CaseTagging(
-            String caseCode, String annotator, Tagging tagging, @Nullable MediaTime recordingEnd) {}
+            String caseCode,
+            String annotator,
+            Tagging tagging,
+            @Nullable MediaTime recordingEnd) {}
 
     public WorkbookData {
         cases = List.copyOf(cases);

@@ -27,16 +27,13 @@ class RatingReaderTest {
 
     @Test
     void pointsLevelsReasonsAndCommentsAreRead() {
-        Rating rating = RatingReader.read(
-                """
+        Rating rating = RatingReader.read("""
                 {"rubric": "phaco-competency", "version": "1.0.0", "assessor": "A1", "self": true, "blind": false,
                  "scores": [{"item": "rhexis_start", "points": 4, "comment": "good"},
                             {"item": "sculpting", "level": 2.0},
                             {"item": "closure", "not_applicable": "done_by_trainer"}],
                  "comment": "all in all"}
-                """,
-                "r.json",
-                RUBRIC);
+                """, "r.json", RUBRIC);
 
         assertThat(rating)
                 .isEqualTo(new Rating(
@@ -53,11 +50,7 @@ class RatingReaderTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '`',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
                     {"item": "unknown", "points": 3}                                    | no item "unknown"
                     {"item": "closure", "points": 5}                                    | cannot be given 5 points — give one of 1, 2, 3, 4
                     {"item": "closure", "points": 2.5}                                  | wrong type
@@ -91,12 +84,10 @@ class RatingReaderTest {
     void anotherRubricOrVersionIsRefused() {
         String json = rating("");
 
-        assertThatThrownBy(() ->
-                        RatingReader.read(json.replace("\"1.0.0\"", "\"1.1.0\""), "r.json", RUBRIC))
+        assertThatThrownBy(() -> RatingReader.read(json.replace("\"1.0.0\"", "\"1.1.0\""), "r.json", RUBRIC))
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("/version: the rating was made with phaco-competency 1.1.0");
-        assertThatThrownBy(() ->
-                        RatingReader.read(json.replace("phaco-competency", "other"), "r.json", RUBRIC))
+        assertThatThrownBy(() -> RatingReader.read(json.replace("phaco-competency", "other"), "r.json", RUBRIC))
                 .hasMessageContaining("/rubric: the rating was made with other 1.0.0");
         assertThat(RatingReader.rubricOf(json, "r.json")).isEqualTo(new RubricRef("phaco-competency", "1.0.0"));
     }

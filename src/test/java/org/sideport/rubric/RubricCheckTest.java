@@ -12,8 +12,7 @@ import org.sideport.model.InputException;
 class RubricCheckTest {
 
     /** Line numbers in the expectations are counted in this text, its first line being 1. */
-    private static final String FAULTY =
-            """
+    private static final String FAULTY = """
             {"id": "faulty", "version": "1.0", "title": " ", "procedure": "phaco", "source": "made for a test",
               "levels": [
                 {"points": 1, "label": "low", "meaning": "x"},
@@ -67,7 +66,9 @@ class RubricCheckTest {
                         "21 /items/2/anchors",
                         "24 /pass_standard/share",
                         "26 /pass_standard/agreed_on");
-        assertThat(findings).allMatch(Finding::isError).allMatch(f -> !f.remedy().isBlank());
+        assertThat(findings)
+                .allMatch(Finding::isError)
+                .allMatch(f -> !f.remedy().isBlank());
         assertThat(findings).extracting(Finding::line).isSorted();
     }
 
@@ -102,11 +103,7 @@ class RubricCheckTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            quoteCharacter = '`',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
                     "points": 1                      | "points": "1"            | is of the wrong type
                     "procedure": "phaco"             | "procedure": "scleral"   | the rubric is for "scleral"
                     "kind": "check"                  | "kind": "tick"           | not a possible value
@@ -119,8 +116,7 @@ class RubricCheckTest {
                     "weight": 1                      | "weight": -2             | too small
                     """)
     void oneFaultIsFound(String sound, String faulty, String expected) {
-        String json =
-                """
+        String json = """
                 {"id": "sound", "version": "1.0.0", "title": "T", "procedure": "phaco", "source": "made for a test",
                  "levels": [{"points": 1, "label": "low", "meaning": "x"}, {"points": 2, "label": "high", "meaning": "x"}],
                  "domains": [{"id": "d", "title": "D"}],
@@ -170,8 +166,7 @@ class RubricCheckTest {
 
     @Test
     void aMinimumThatNoLevelCanMissAndADomainWithoutItemsAreWarnings() {
-        String json =
-                """
+        String json = """
                 {"id": "w", "version": "1.0.0", "title": "T", "procedure": "phaco", "source": "s",
                  "levels": [],
                  "domains": [{"id": "d", "title": "D"}, {"id": "e", "title": "E"}],

@@ -30,7 +30,16 @@ final class Rubrics {
 
     static Rubric.Item check(String id, String domain, @Nullable Integer critical) {
         return new Rubric.Item(
-                id, domain, id, Rubric.Kind.CHECK, null, 1, critical, EnumSet.noneOf(NotApplicable.class), "", List.of());
+                id,
+                domain,
+                id,
+                Rubric.Kind.CHECK,
+                null,
+                1,
+                critical,
+                EnumSet.noneOf(NotApplicable.class),
+                "",
+                List.of());
     }
 
     /** A rubric whose levels run from {@code lowest} to {@code highest} points. */

@@ -88,8 +88,7 @@ class ScorerTest {
         assertThat(score.maximum()).isEqualTo(12);
         // domain a: (2·3 + 4) / (2·4 + 4) = 10 / 12; domain b: 0.5 / 2
         assertThat(score.domains())
-                .containsExactly(
-                        new DomainScore("a", 2, 2, 7, 8, 10.0 / 12), new DomainScore("b", 1, 1, 1, 4, 0.25));
+                .containsExactly(new DomainScore("a", 2, 2, 7, 8, 10.0 / 12), new DomainScore("b", 1, 1, 1, 4, 0.25));
     }
 
     @Test
@@ -182,8 +181,7 @@ class ScorerTest {
     void aRatingOfAnotherVersionOrWithAForeignScoreIsRefused() {
         Rubric rubric = rubric(1, 4, 0.5, item("p", "a", 1, null), check("c", "b", null));
 
-        assertThatThrownBy(() -> Scorer.score(
-                        rubric, new Rating("test", "1.1.0", "A1", false, false, List.of(), "")))
+        assertThatThrownBy(() -> Scorer.score(rubric, new Rating("test", "1.1.0", "A1", false, false, List.of(), "")))
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("test 1.1.0, not with test 1.0.0");
         assertThatThrownBy(() -> Scorer.score(rubric, rating(mark("p", 5))))

@@ -30,18 +30,17 @@ class ShippedRubricsTest {
         assertThat(rubric.items().stream().flatMap(i -> i.anchors().stream()).map(Rubric.Anchor::text))
                 .doesNotHaveDuplicates();
         assertThat(rubric.passStandard()).isNull();
-        assertThat(rubric.items()).allMatch(i -> i.criticalMinimum() == null || i.guidance().contains("Critical below"));
+        assertThat(rubric.items())
+                .allMatch(i -> i.criticalMinimum() == null || i.guidance().contains("Critical below"));
     }
 
     @Test
     void missingSwitchesOfAProcedureAreOff() {
-        Procedure procedure = ProcedureReader.read(
-                """
+        Procedure procedure = ProcedureReader.read("""
                 {"id": "p", "version": "1.0.0", "title": "P", "source": "s",
                  "phases": [{"id": "a", "name": "A", "short_name": "A", "definition": "d"},
                             {"id": "b", "name": "B", "short_name": "B", "definition": "d", "idle": true}]}
-                """,
-                "p.json");
+                """, "p.json");
 
         assertThat(procedure.phases().get(0).idle()).isFalse();
         assertThat(procedure.phases().get(0).optional()).isFalse();
@@ -51,8 +50,7 @@ class ShippedRubricsTest {
 
     @Test
     void aProcedureWithOneIdForTwoThingsIsRefused() {
-        String json =
-                """
+        String json = """
                 {"id": "p", "version": "1.0.0", "title": "P", "source": "s",
                  "phases": [{"id": "a", "name": "A", "short_name": "A", "key": "1", "definition": "d",
                    "steps": [{"id": "a", "name": "A2", "short_name": "A2", "key": "1", "definition": "d"}]}]}
