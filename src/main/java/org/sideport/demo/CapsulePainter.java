@@ -108,7 +108,7 @@ final class CapsulePainter {
         double angle = ToolMotion.tearAngle(level);
         Point2D.Double lead = at(radius, angle);
         boolean free = torn >= 1;
-        Point2D.Double tip = held == null
+        Point2D.Double tip = held == null || held.tool() != Tool.FORCEPS
                 ? at(radius * 0.5, angle + 0.4)
                 : new Point2D.Double(held.x(), held.y());
         double length = Math.min(1.5, 0.35 + torn * 2.0);

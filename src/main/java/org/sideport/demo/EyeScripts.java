@@ -118,7 +118,7 @@ public final class EyeScripts {
                 new FrameClock(30_000, 1001, List.of(script.frames())),
                 // 704 narrow pixels of 10:11 are shown as 640
                 new PictureShape(704, 480, 10, 11),
-                new EyeLook(5.6, 0.1, 0.1, 0.28, false, 32, 33),
+                new EyeLook(5.6, 0.1, 0.1, 0.19, false, 32, 33),
                 script.acts(),
                 script.cues(),
                 false);

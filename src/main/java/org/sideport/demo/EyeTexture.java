@@ -74,7 +74,7 @@ final class EyeTexture {
         double fibres = mix(
                 noise.fractal(angle * 26, depth * 2.2, 3), noise.fractal((angle - 2 * Math.PI) * 26, depth * 2.2, 3), share);
         double crypts = noise.fractal(x * 1.6 + 40, y * 1.6, 2);
-        Color base = Color.getHSBColor((float) irisHue, 0.42f, 0.60f);
+        Color base = Color.getHSBColor((float) irisHue, 0.36f, 0.60f);
         double light = 0.92 + 0.62 * fibres + 0.22 * crypts + 0.22 * (1 - ramp(depth, 0, 0.35));
         Tint iris = new Tint(base.getRed(), base.getGreen(), base.getBlue()).lit(light);
         Tint ruff = new Tint(46, 26, 18);
@@ -88,10 +88,10 @@ final class EyeTexture {
         double mottle = noise.fractal(x * 0.55 + 9, y * 0.55, 4);
         Tint sclera = new Tint(236, 219, 207).mixed(new Tint(222, 158, 146), 0.32 + 0.55 * mottle);
         sclera = sclera.lit(1.04 - 0.30 * ramp(opening, 0.72, 1.0) + 0.03 * noise.fractal(x * 4, y * 4, 2));
-        Tint lid = new Tint(176, 112, 96).lit(0.95 + 0.25 * noise.fractal(x * 2, y * 2, 3));
+        Tint lid = new Tint(198, 138, 122).lit(0.95 + 0.25 * noise.fractal(x * 2, y * 2, 3));
         double folds = noise.fractal(x * 0.35 - 20, y * 0.8 + x * 0.2, 3);
         Tint drape = new Tint(52, 118, 138).lit(0.86 + 0.5 * folds - 0.05 * Math.max(0, opening - 1.2));
-        Tint edge = sclera.mixed(lid, ramp(opening, 0.965, 1.0)).mixed(new Tint(70, 42, 38), seam(opening, 1.0, 0.025));
+        Tint edge = sclera.mixed(lid, ramp(opening, 0.965, 1.0)).mixed(new Tint(96, 58, 52), seam(opening, 1.0, 0.02));
         return edge.mixed(drape, ramp(opening + 0.02 * folds, 1.07, 1.09))
                 .lit(1 - 0.35 * seam(opening, 1.10, 0.05));
     }

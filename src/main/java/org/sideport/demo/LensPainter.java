@@ -157,16 +157,16 @@ final class LensPainter {
     private void strand(Graphics2D g, int strand, double gone, double seen) {
         double angle = strandAngle(strand);
         double pulled = ramp(gone, 0.42, 0.95);
-        double spread = Math.PI / STRANDS * 1.08 * (1 - 0.75 * pulled);
+        double spread = Math.PI / STRANDS * 1.02 * (1 - 0.75 * pulled);
         double outer = mix(4.1, 1.4, pulled);
         double inner = mix(2.1 + 0.3 * noise.at(strand * 3.3, 1.5), 0.4, pulled);
         for (int layer = 0; layer < 3; layer++) {
             double inward = inner + layer * 0.45;
             Path2D.Double shape = new Path2D.Double();
             shape.moveTo(polar(outer, angle - spread).x, polar(outer, angle - spread).y);
-            for (int k = 0; k <= 8; k++) {
-                double share = k / 8.0;
-                double ragged = 0.35 * noise.at(strand * 9 + share * 5, layer * 4.5);
+            for (int k = 0; k <= 16; k++) {
+                double share = k / 16.0;
+                double ragged = 0.45 * noise.at(strand * 9 + share * 3.2, layer * 4.5);
                 Point2D.Double p = polar(inward + ragged, angle - spread + 2 * spread * share);
                 shape.lineTo(p.x, p.y);
             }
