@@ -51,7 +51,7 @@ public final class CohortGenerator {
             CohortTrainee trainee = CohortTrainee.ALL.get(t);
             double day = 0;
             for (int number = 1; number <= CASES_EACH; number++) {
-                Random random = new Random(seed + 1000L * t + number);
+                Random random = Seeds.random(seed, "case " + trainee.code() + " " + number);
                 day += 7 / trainee.weeklyCases() * (0.5 + random.nextDouble());
                 cases.add(aCase(random, trainee, 100 * (t + 1), number, workday(day), scripts));
             }
@@ -73,7 +73,7 @@ public final class CohortGenerator {
                 .findFirst()
                 .orElse(null);
         // beginners are given softer nuclei
-        double grade = Math.max(1, Math.min(4.5, 2.1 + number / 30.0 + 0.7 * random.nextGaussian()));
+        double grade = Math.max(1, Math.min(4.5, 2.1 + number / 60.0 + 0.7 * random.nextGaussian()));
         double halfGrade = Math.round(grade * 2) / 2.0;
         double pupil = random.nextDouble();
         String size = pupil < 0.7 || script != null ? "large" : pupil < 0.93 ? "medium" : "small";
@@ -110,7 +110,7 @@ public final class CohortGenerator {
         List<String> annotators = new ArrayList<>();
         List<Tagging> looks = new ArrayList<>();
         for (CohortCase aCase : cases) {
-            Random random = new Random(seed * 13 + aCase.code().hashCode());
+            Random random = Seeds.random(seed, "second look " + aCase.code());
             if (!aCase.recorded() && random.nextInt(8) == 0) {
                 chosen.add(aCase);
                 annotators.add(other(aCase));
@@ -132,7 +132,7 @@ public final class CohortGenerator {
         RatingSimulator simulator = new RatingSimulator(rubric, seed);
         List<List<Rating>> all = new ArrayList<>();
         for (CohortCase aCase : cases) {
-            Random random = new Random(seed * 7 + aCase.code().hashCode());
+            Random random = Seeds.random(seed, "raters " + aCase.code());
             List<String> raters = new ArrayList<>();
             raters.add(aCase.assessor());
             if (random.nextDouble() < 0.22 || aCase.recorded()) {

@@ -79,7 +79,7 @@ final class OperationSimulator {
         double median = operator == Operator.TRAINER
                 ? step.expertSeconds()
                 : trainee.medianSeconds(step, number) * (operator == Operator.ASSISTED ? 1.1 : 1);
-        double hardness = step.onNucleus() ? Math.exp(0.13 * (nuclearGrade - 2.5)) : 1;
+        double hardness = step.onNucleus() ? Math.exp(0.13 * (nuclearGrade - 2.2)) : 1;
         return Math.max(1.5, median * hardness * caseFactor * Math.exp(STEP_SPREAD * random.nextGaussian()));
     }
 

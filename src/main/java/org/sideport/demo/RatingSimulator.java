@@ -49,11 +49,11 @@ final class RatingSimulator {
     /** @param assessor an assessor's code, or the trainee's own for a self-assessment */
     Rating rate(CohortCase aCase, String assessor) {
         boolean self = assessor.equals(aCase.trainee().code());
-        Random caseChance = new Random(seed * 31 + aCase.code().hashCode());
+        Random caseChance = Seeds.random(seed, "marks of " + aCase.code());
         double caseEffect = CASE * caseChance.nextGaussian()
                 - 0.15 * (aCase.nuclearGrade() - 2.5)
                 - (aCase.complicated() ? 0.8 : 0);
-        Random chance = new Random(seed * 131 + (aCase.code() + assessor).hashCode());
+        Random chance = Seeds.random(seed, "marks of " + aCase.code() + " by " + assessor);
         // beginners think too well of themselves, the able a little too little
         double own = self ? 0.45 - 0.35 * aCase.trainee().abilityAt(aCase.number()) : -severity(assessor);
         double level = aCase.trainee().abilityAt(aCase.number()) + caseEffect + own;
@@ -75,7 +75,7 @@ final class RatingSimulator {
             return new ItemScore.Excused(item.id(), reason, "");
         }
         List<Integer> points = rubric.pointsOf(item);
-        double difficulty = 0.45 * new Random(item.id().hashCode() * 17L + 5).nextGaussian();
+        double difficulty = 0.45 * Seeds.random(seed, "item " + item.id()).nextGaussian();
         double middle = (points.size() - 1) * 0.55;
         // a step between done and not done is wider than one between two levels
         double spread = item.kind() == Rubric.Kind.CHECK ? 0.35 : (points.size() - 1) / 4.0;
