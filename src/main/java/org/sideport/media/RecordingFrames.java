@@ -1,5 +1,6 @@
 package org.sideport.media;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -7,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 import org.sideport.model.Recording;
+import org.sideport.model.Segment;
 
 /**
  * The exact frames of a recording on its one timeline, across the borders of its files. Thread-confined; must be closed.
@@ -15,14 +17,14 @@ import org.sideport.model.Recording;
  */
 public final class RecordingFrames implements AutoCloseable {
 
-    private final Recording recording;
+    private final List<Path> files;
     private final List<FrameIndex> indexes;
     private final long[] startUs;
     private final long[] firstNumber;
     private final @Nullable SegmentDecoder[] decoders;
 
-    private RecordingFrames(Recording recording, List<FrameIndex> indexes) {
-        this.recording = recording;
+    private RecordingFrames(List<Path> files, List<FrameIndex> indexes) {
+        this.files = List.copyOf(files);
         this.indexes = List.copyOf(indexes);
         this.startUs = new long[indexes.size() + 1];
         this.firstNumber = new long[indexes.size() + 1];
@@ -40,14 +42,19 @@ public final class RecordingFrames implements AutoCloseable {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     public static RecordingFrames open(Recording recording, Progress progress) {
-        int n = recording.segments().size();
+        return open(recording.segments().stream().map(Segment::file).toList(), progress);
+    }
+
+    /** As {@link #open(Recording, Progress)}, for the files of one recording in order. */
+    public static RecordingFrames open(List<Path> files, Progress progress) {
+        int n = files.size();
         List<FrameIndex> indexes = new ArrayList<>();
         for (int i = 0; i < n; i++) {
-            try (MediaInput input = MediaInput.open(recording.segments().get(i).file())) {
+            try (MediaInput input = MediaInput.open(files.get(i))) {
                 indexes.add(FrameIndexer.index(input, progress.part((double) i / n, (i + 1.0) / n)));
             }
         }
-        return new RecordingFrames(recording, indexes);
+        return new RecordingFrames(files, indexes);
     }
 
     public long frameCount() {
@@ -116,7 +123,7 @@ public final class RecordingFrames implements AutoCloseable {
         }
         SegmentDecoder decoder = decoders[segment];
         if (decoder == null) {
-            decoder = SegmentDecoder.open(recording.segments().get(segment).file(), indexes.get(segment));
+            decoder = SegmentDecoder.open(files.get(segment), indexes.get(segment));
             decoders[segment] = decoder;
         }
         return decoder;

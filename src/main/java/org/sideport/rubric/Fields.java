@@ -24,7 +24,7 @@ final class Fields {
     }
 
     static @Nullable Integer wholeOrNull(JsonNode node, String key) {
-        return node.path(key).isIntegralNumber() ? (Integer) node.path(key).intValue() : null;
+        return node.path(key).isNumber() ? (Integer) node.path(key).intValue() : null;
     }
 
     static <T> List<T> list(JsonNode node, String key, Function<JsonNode, T> read) {

@@ -4,6 +4,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.BiConsumer;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
 /** Lists of a file seen leniently, so that a check can go on after a fault. */
@@ -30,6 +31,13 @@ final class Ids {
         return value.isString() ? value.stringValue() : "";
     }
 
+    /** A whole number, {@code 2.0} being one as in JSON Schema; {@code null} if it is not one. */
+    static @Nullable Integer whole(JsonNode node) {
+        return node.isNumber() && node.canConvertToExactIntegral() && node.canConvertToInt()
+                ? (Integer) node.intValue()
+                : null;
+    }
+
     /** Watches one kind of value for repeats; empty texts are not compared. */
     static final class Repeats {
         private final Map<String, String> first = new HashMap<>();
@@ -45,7 +53,8 @@ final class Ids {
 
         void see(JsonNode node, String path, String key) {
             JsonNode value = node.path(key);
-            String text = value.isString() ? value.stringValue() : value.isIntegralNumber() ? value.toString() : "";
+            Integer number = whole(value);
+            String text = value.isString() ? value.stringValue() : number == null ? "" : number.toString();
             if (text.isEmpty()) {
                 return;
             }

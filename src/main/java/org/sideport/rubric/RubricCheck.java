@@ -65,13 +65,13 @@ public final class RubricCheck {
         Ids.each(source.root(), "", "levels", (level, path) -> {
             repeats.see(level, path, "points");
             labels.see(level, path, "label");
-            JsonNode value = level.path("points");
-            if (value.isInt()) {
-                if (points.stream().anyMatch(p -> p > value.intValue())) {
+            Integer value = Ids.whole(level.path("points"));
+            if (value != null) {
+                if (points.stream().anyMatch(p -> p > value)) {
                     findings.add(source.error(
                             path + "/points", "the level has fewer points than one before it", "list the worst first"));
                 }
-                points.add(value.intValue());
+                points.add(value);
             }
         });
         boolean allChecks = true;
@@ -126,10 +126,10 @@ public final class RubricCheck {
         Set<Integer> anchored = new HashSet<>();
         Ids.each(item, path, "anchors", (anchor, at) -> {
             repeats.see(anchor, at, "points");
-            JsonNode value = anchor.path("points");
-            if (value.isInt()) {
-                anchored.add(value.intValue());
-                if (!isCheck && !points.contains(value.intValue())) {
+            Integer value = Ids.whole(anchor.path("points"));
+            if (value != null) {
+                anchored.add(value);
+                if (!isCheck && !points.contains(value)) {
                     findings.add(source.error(
                             at + "/points",
                             "no level has " + value + " points",
@@ -158,14 +158,17 @@ public final class RubricCheck {
     }
 
     private void critical(JsonNode item, String path, boolean isCheck) {
-        JsonNode critical = item.path("critical_minimum");
+        Integer critical = Ids.whole(item.path("critical_minimum"));
         Set<Integer> possible = isCheck ? Set.of(0, 1) : points;
-        if (critical.isInt() && !possible.isEmpty() && !possible.contains(critical.intValue())) {
+        if (critical == null || possible.isEmpty()) {
+            return;
+        }
+        if (!possible.contains(critical)) {
             findings.add(source.error(
                     path + "/critical_minimum",
                     critical + " is not a level of this item",
                     "write one of " + join(possible.stream().sorted().toList())));
-        } else if (critical.isInt() && possible.stream().noneMatch(p -> p < critical.intValue())) {
+        } else if (possible.stream().noneMatch(p -> p < critical)) {
             findings.add(source.warning(
                     path + "/critical_minimum",
                     "no level lies below this minimum, so it can never be missed",

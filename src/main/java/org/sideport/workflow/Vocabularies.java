@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
 import org.sideport.model.Rubric;
@@ -29,14 +30,19 @@ public final class Vocabularies {
     private static final List<String> SHIPPED_PROCEDURES = List.of("phaco-procedure.json");
     private static final List<String> SHIPPED_RUBRICS = List.of("phaco-competency.json");
 
-    private final Path folder;
+    private final @Nullable Path folder;
 
     public Vocabularies(Workspace workspace) {
-        this(workspace.dir());
+        this(workspace.dir().resolve(FOLDER));
     }
 
-    private Vocabularies(Path dir) {
-        this.folder = dir.resolve(FOLDER);
+    private Vocabularies(@Nullable Path folder) {
+        this.folder = folder;
+    }
+
+    /** Without a workspace: what comes with the program. */
+    public static Vocabularies shippedOnly() {
+        return new Vocabularies((Path) null);
     }
 
     /** A rubric with the very text that it was read from. */
@@ -71,7 +77,7 @@ public final class Vocabularies {
                         "known are: "
                                 + String.join(
                                         ", ", all.stream().map(Procedure::id).toList())
-                                + "; put your own file into " + folder));
+                                + "; put your own file into the folder rubrics of the workspace"));
     }
 
     public List<Rubric> rubrics(String procedureId) {
@@ -110,14 +116,15 @@ public final class Vocabularies {
                                 + String.join(
                                         ", ",
                                         all.stream().map(r -> r.rubric().id()).toList())
-                                + "; put your own file into " + folder));
+                                + "; put your own file into the folder rubrics of the workspace"));
     }
 
     private List<Source> ownFiles(boolean procedures) {
-        if (!Files.isDirectory(folder)) {
+        Path dir = folder;
+        if (dir == null || !Files.isDirectory(dir)) {
             return List.of();
         }
-        try (Stream<Path> files = Files.list(folder)) {
+        try (Stream<Path> files = Files.list(dir)) {
             List<Source> sources = new ArrayList<>();
             for (Path file : files.sorted().toList()) {
                 String name = String.valueOf(file.getFileName());
@@ -129,7 +136,7 @@ public final class Vocabularies {
             }
             return sources;
         } catch (IOException e) {
-            throw new InputException("cannot be read: " + e.getMessage(), folder.toString(), null, e);
+            throw new InputException("cannot be read: " + e.getMessage(), dir.toString(), null, e);
         }
     }
 

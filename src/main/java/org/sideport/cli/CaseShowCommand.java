@@ -1,0 +1,64 @@
+package org.sideport.cli;
+
+import org.sideport.model.Plural;
+import java.util.concurrent.Callable;
+import org.sideport.model.Recording;
+import org.sideport.model.SurgicalCase;
+import org.sideport.store.Workspace;
+import org.sideport.workflow.CaseList;
+import org.sideport.workflow.CaseOverview;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Parameters;
+
+@Command(name = "show", description = "Shows one case: files, taggings, ratings.")
+final class CaseShowCommand implements Callable<Integer> {
+
+    private final Console console;
+
+    @Parameters(paramLabel = "C", description = "Code of the case.")
+    String code;
+
+    CaseShowCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public Integer call() {
+        try (Workspace workspace = console.open()) {
+            CaseOverview overview = new CaseList(workspace).one(code);
+            if (console.isJson()) {
+                console.printJson(CaseViews.of(overview));
+                return 0;
+            }
+            SurgicalCase one = overview.surgicalCase();
+            console.say("Case " + one.code() + ", trainee " + one.trainee() + ", " + one.date() + ", "
+                    + one.procedure());
+            one.descriptors().forEach((name, value) -> console.say("  " + name + ": " + value));
+            Recording recording = one.recording();
+            if (recording == null) {
+                console.say("  no recording");
+            } else {
+                console.say("  recording of " + recording.duration().toClockText());
+                for (int i = 0; i < recording.segments().size(); i++) {
+                    console.say("    from " + recording.startOf(i).toClockText() + "  "
+                            + recording.segments().get(i).file());
+                }
+                if (!overview.mediaFound()) {
+                    console.say("    a file is not where it was; it is looked for when the case is opened");
+                }
+            }
+            console.say(
+                    overview.annotators().isEmpty()
+                            ? "  not tagged yet"
+                            : "  tagged by " + String.join(", ", overview.annotators()));
+            overview.ratings()
+                    .forEach(r -> console.say("  rating " + r.id() + " on " + r.rubric() + " " + r.rubricVersion() + ": "
+                            + CaseViews.brief(r) + ", "
+                            + Plural.of(r.score().marked(), "applicable item")
+                            + (r.score().complete()
+                                    ? ""
+                                    : ", " + r.score().missing().size() + " missing")));
+        }
+        return 0;
+    }
+}

@@ -1,0 +1,159 @@
+package org.sideport.cli;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.CancellationException;
+import org.sideport.model.InputException;
+import org.slf4j.LoggerFactory;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ScopeType;
+
+/** All commands, and what becomes of an exception. */
+final class CommandTree {
+
+    static final int FINDING = 1;
+    static final int BAD_INPUT = 2;
+    static final int FAULT = 3;
+
+    private final Console console;
+
+    CommandTree(Console console) {
+        this.console = console;
+    }
+
+    @Command(
+            name = "sideport",
+            description = "Turns recordings of trainees' cataract operations into fair, repeatable assessments.",
+            version = "Sideport 0.1.0",
+            mixinStandardHelpOptions = true,
+            scope = ScopeType.INHERIT,
+            footer = {
+                "",
+                "Exit codes: 0 done, 1 a finding, 2 bad usage or input, 3 a fault of the program.",
+                "Formative use only; no medical device; speed is not competence."
+            })
+    static final class Root {
+
+        private final Console console;
+
+        Root(Console console) {
+            this.console = console;
+        }
+
+        @Option(
+                names = "--workspace",
+                paramLabel = "DIR",
+                scope = ScopeType.INHERIT,
+                description = "The workspace folder; by default the last used, else ~/Sideport.")
+        void workspace(Path dir) {
+            console.useWorkspace(dir);
+        }
+
+        @Option(
+                names = "--json",
+                scope = ScopeType.INHERIT,
+                description = "Machine-readable result on standard output, messages on standard error.")
+        void json(boolean wanted) {
+            console.useJson(wanted);
+        }
+    }
+
+    /** A command that only groups others. */
+    @Command
+    static final class Group implements Runnable {
+
+        private final CommandLine[] self = new CommandLine[1];
+
+        @CommandLine.Spec
+        void spec(CommandSpec spec) {
+            self[0] = spec.commandLine();
+        }
+
+        @Override
+        public void run() {
+            throw new CommandLine.ParameterException(self[0], "Name one of its commands.");
+        }
+    }
+
+    int run(String[] args) {
+        CommandLine root = new CommandLine(new Root(console));
+        root.addSubcommand("demo", new DemoCommand(console));
+        root.addSubcommand("open", new OpenCommand(console));
+        root.addSubcommand("workspace", group("Make and look after workspaces.", List.of(new WorkspaceInitCommand(console))));
+        root.addSubcommand("probe", new ProbeCommand(console));
+        root.addSubcommand("frame", new FrameCommand(console));
+        root.addSubcommand(
+                "case",
+                group(
+                        "Cases and their recordings.",
+                        List.of(
+                                new CaseAddCommand(console),
+                                new CaseListCommand(console),
+                                new CaseShowCommand(console))));
+        root.addSubcommand(
+                "tags",
+                group(
+                        "Phases and events that an annotator tagged.",
+                        List.of(new TagsImportCommand(console), new TagsExportCommand(console))));
+        root.addSubcommand("timing", new TimingCommand(console));
+        root.addSubcommand(
+                "rubric",
+                group(
+                        "Rubrics.",
+                        List.of(
+                                new RubricCheckCommand(console),
+                                new RubricScoreCommand(console),
+                                new RubricListCommand(console))));
+        CommandLine rate = new CommandLine(new RateCommand(console));
+        rate.addSubcommand(new RateSignCommand(console));
+        rate.addSubcommand(new RateAmendCommand(console));
+        root.addSubcommand("rate", rate);
+        root.addSubcommand("report", group("What people take away.", List.of(new ReportWorkbookCommand(console))));
+        root.addSubcommand("demo-data", new DemoDataCommand(console));
+        root.setOut(console.out());
+        root.setErr(console.err());
+        root.setExpandAtFiles(false);
+        root.setCaseInsensitiveEnumValuesAllowed(true);
+        root.setExecutionExceptionHandler((exception, command, parsed) -> explain(exception));
+        root.setParameterExceptionHandler((exception, arguments) -> {
+            console.err().println("sideport: " + exception.getMessage());
+            CommandLine command = exception.getCommandLine();
+            console.err().println("See: " + command.getCommandSpec().qualifiedName() + " --help");
+            return BAD_INPUT;
+        });
+        if (args.length == 0) {
+            root.usage(console.out());
+            return BAD_INPUT;
+        }
+        return root.execute(args);
+    }
+
+    private static CommandLine group(String description, List<Object> commands) {
+        CommandLine group = new CommandLine(new Group());
+        group.getCommandSpec().usageMessage().description(description);
+        commands.forEach(group::addSubcommand);
+        return group;
+    }
+
+    private int explain(Exception exception) {
+        if (exception instanceof InputException) {
+            console.err().println("sideport: " + exception.getMessage());
+            return BAD_INPUT;
+        }
+        if (exception instanceof CancellationException) {
+            console.err().println("sideport: cancelled; nothing was changed");
+            return FINDING;
+        }
+        LoggerFactory.getLogger(CommandTree.class).error("command failed", exception);
+        console.err().println("sideport: this is a fault of the program, not of your input: " + exception);
+        for (StackTraceElement frame : exception.getStackTrace()) {
+            if (frame.getClassName().startsWith("org.sideport")) {
+                console.err().println("  at " + frame);
+            }
+        }
+        return FAULT;
+    }
+}

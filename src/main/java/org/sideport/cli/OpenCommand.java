@@ -1,0 +1,33 @@
+package org.sideport.cli;
+
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.AppLauncher;
+import org.sideport.store.Workspace;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Parameters;
+
+@Command(name = "open", description = "Opens the app; a new or empty folder becomes a workspace.")
+final class OpenCommand implements Callable<Integer> {
+
+    private final Console console;
+
+    @Parameters(paramLabel = "DIR", arity = "0..1", description = "The workspace; by default the last used, else ~/Sideport.")
+    @Nullable Path dir;
+
+    OpenCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public Integer call() {
+        Path folder;
+        // Opened once here, so that what is wrong with it is said before a window appears.
+        try (Workspace workspace = console.workspaces().openOrCreate(dir == null ? console.namedWorkspace() : dir)) {
+            folder = workspace.dir();
+        }
+        AppLauncher.launch(folder);
+        return 0;
+    }
+}

@@ -1,0 +1,70 @@
+package org.sideport.cli;
+
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.sideport.stats.Distribution;
+import org.sideport.timing.CaseTiming;
+import org.sideport.timing.PhaseTiming;
+import org.sideport.timing.SummaryRow;
+
+/** Timings as JSON. */
+final class TimingViews {
+
+    private TimingViews() {}
+
+    /** @param rolledUp the same case with steps added up under their phase, or {@code null} */
+    static Map<String, @Nullable Object> of(CaseTiming timing, @Nullable CaseTiming rolledUp) {
+        Map<String, @Nullable Object> view = Json.object(
+                "case", timing.caseCode(),
+                "annotator", timing.annotator().isEmpty() ? null : timing.annotator(),
+                "style", timing.style().id(),
+                "phases", phases(timing.phases()),
+                "operating_us", timing.operatingUs(),
+                "active_us", timing.activeUs(),
+                "idle_us", timing.idleUs(),
+                "idle_between_us", timing.idleBetweenUs(),
+                "order", timing.order());
+        if (rolledUp != null) {
+            view.put("rolled_up", phases(rolledUp.phases()));
+        }
+        return view;
+    }
+
+    private static List<Map<String, @Nullable Object>> phases(List<PhaseTiming> phases) {
+        return phases.stream()
+                .map(p -> Json.object(
+                        "phase", p.phase(),
+                        "active_us", p.activeUs(),
+                        "span_us", p.spanUs(),
+                        "episodes", p.episodes(),
+                        "returns", p.returns(),
+                        "idle_inside_us", p.idleInsideUs()))
+                .toList();
+    }
+
+    static List<Map<String, @Nullable Object>> summary(List<SummaryRow> rows) {
+        return rows.stream()
+                .map(row -> {
+                    Distribution d = row.activeUs();
+                    return Json.object(
+                            "group", row.group().isEmpty() ? null : row.group(),
+                            "phase", row.phase(),
+                            "n", d.n(),
+                            "mean_us", Math.round(d.mean()),
+                            "sd_us", rounded(d.sd()),
+                            "median_us", Math.round(d.median()),
+                            "q1_us", Math.round(d.q1()),
+                            "q3_us", Math.round(d.q3()),
+                            "p10_us", Math.round(d.p10()),
+                            "p90_us", Math.round(d.p90()),
+                            "geometric_mean_us", rounded(d.geometricMean()),
+                            "geometric_sd", d.geometricSd());
+                })
+                .toList();
+    }
+
+    private static @Nullable Long rounded(@Nullable Double value) {
+        return value == null ? null : (Long) Math.round(value);
+    }
+}

@@ -1,0 +1,35 @@
+package org.sideport.cli;
+
+import java.util.Locale;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.MediaTime;
+import org.sideport.model.Segment;
+
+/** Numbers in words for people. */
+final class Words {
+
+    private Words() {}
+
+    static String rate(Segment s) {
+        return s.variableRate()
+                ? "variable rate"
+                : String.format(Locale.ROOT, "%.3f", s.fpsNum() / (double) s.fpsDen())
+                                .replaceAll("\\.?0+$", "")
+                        + " frames/s";
+    }
+
+    /** Clock time, or a dash for unknown. */
+    static String time(@Nullable Long us) {
+        return us == null ? "–" : MediaTime.ofMicros(us).toClockText();
+    }
+
+    /** One decimal of a second, or a dash for unknown. */
+    static String seconds(@Nullable Double us) {
+        return us == null ? "–" : String.format(Locale.ROOT, "%.1f", us / 1e6);
+    }
+
+    /** "83 %", or a dash for unknown. */
+    static String percent(@Nullable Double share) {
+        return share == null ? "–" : String.format(Locale.ROOT, "%.0f %%", share * 100);
+    }
+}

@@ -1,0 +1,104 @@
+package org.sideport.workflow;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.InputException;
+import org.sideport.store.Workspace;
+
+/** Which workspace a person means: the one named, else the one used last, else a folder of the program's name at home. */
+public final class Workspaces {
+
+    private static final String DEFAULT_NAME = "Sideport";
+
+    private final Path memory;
+    private final Path home;
+
+    /**
+     * @param environment the process's variables: {@code SIDEPORT_CONFIG} or {@code XDG_CONFIG_HOME} may say where settings
+     *     are kept
+     * @param home the user's home folder
+     */
+    public Workspaces(Map<String, String> environment, Path home) {
+        String own = environment.getOrDefault("SIDEPORT_CONFIG", "");
+        String shared = environment.getOrDefault("XDG_CONFIG_HOME", "");
+        Path folder = !own.isBlank()
+                ? Path.of(own)
+                : (shared.isBlank() ? home.resolve(".config") : Path.of(shared)).resolve("sideport");
+        this.memory = folder.resolve("last-workspace");
+        this.home = home;
+    }
+
+    /** Where settings of the person, not of a workspace, are kept. */
+    public Path settingsFolder() {
+        Path parent = memory.getParent();
+        return parent == null ? home : parent;
+    }
+
+    /**
+     * @param named {@code null} if the person named none
+     * @throws InputException if it cannot be opened
+     */
+    public Workspace open(@Nullable Path named) {
+        if (named != null) {
+            Workspace workspace = Workspace.open(named);
+            remember(workspace.dir());
+            return workspace;
+        }
+        Path last = lastUsed();
+        if (last != null && Workspace.isWorkspace(last)) {
+            return Workspace.open(last);
+        }
+        Path standard = home.resolve(DEFAULT_NAME);
+        return Workspace.isWorkspace(standard) ? Workspace.open(standard) : Workspace.create(standard);
+    }
+
+    /** As {@link #open}, but makes the named one if the folder is new or empty. */
+    public Workspace openOrCreate(@Nullable Path named) {
+        if (named == null || Workspace.isWorkspace(named) || !isNewOrEmpty(named)) {
+            return open(named);
+        }
+        return create(named);
+    }
+
+    /**
+     * @throws InputException if there is one already
+     */
+    public Workspace create(Path named) {
+        Workspace workspace = Workspace.create(named);
+        remember(workspace.dir());
+        return workspace;
+    }
+
+    private static boolean isNewOrEmpty(Path dir) {
+        if (!Files.exists(dir)) {
+            return true;
+        }
+        try (var entries = Files.list(dir)) {
+            return entries.findAny().isEmpty();
+        } catch (IOException e) {
+            return false;
+        }
+    }
+
+    private @Nullable Path lastUsed() {
+        try {
+            return Files.exists(memory) ? Path.of(Files.readString(memory).strip()) : null;
+        } catch (IOException | InvalidPathException e) {
+            return null;
+        }
+    }
+
+    private void remember(Path dir) {
+        try {
+            Files.createDirectories(settingsFolder());
+            Files.writeString(memory, dir + "\n");
+        } catch (IOException e) {
+            // Only a convenience: the workspace can be named each time.
+            org.slf4j.LoggerFactory.getLogger(Workspaces.class).info("last workspace not remembered: {}", e.toString());
+        }
+    }
+}

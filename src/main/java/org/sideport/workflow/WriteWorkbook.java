@@ -1,0 +1,99 @@
+package org.sideport.workflow;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.Progress;
+import org.sideport.model.Rubric;
+import org.sideport.model.SurgicalCase;
+import org.sideport.report.CompetencyWorkbook;
+import org.sideport.report.WorkbookData;
+import org.sideport.store.StoredRating;
+import org.sideport.store.Workspace;
+import org.sideport.timing.CaseTiming;
+import org.sideport.timing.SummaryRow;
+import org.sideport.timing.TimingSummary;
+import org.sideport.workflow.ComputeTimings.Level;
+import org.sideport.workflow.ComputeTimings.TimedCase;
+
+/** Writes the competency workbook of all cases. */
+public final class WriteWorkbook {
+
+    private final Workspace workspace;
+
+    public WriteWorkbook(Workspace workspace) {
+        this.workspace = workspace;
+    }
+
+    /**
+     * @throws org.sideport.model.InputException if the file cannot be written; one that was there stays as it was
+     * @throws java.util.concurrent.CancellationException if the progress is cancelled; likewise
+     */
+    public void write(Path out, Progress progress) {
+        CompetencyWorkbook.write(data(), out, progress);
+    }
+
+    /** What goes into the workbook, and into every other view of the cohort. */
+    public WorkbookData data() {
+        record Raw(List<SurgicalCase> cases, List<StoredRating> ratings) {}
+        Raw raw = workspace.read(stores ->
+                new Raw(stores.cases().all(), stores.ratings().all()));
+        List<TimedCase> timed = new ComputeTimings(workspace).all(Level.PHASE);
+        return new WorkbookData(
+                raw.cases(),
+                ratings(raw.ratings()),
+                timed.stream()
+                        .map(t -> new WorkbookData.CaseTagging(
+                                t.surgicalCase().code(), t.timing().annotator(), t.tagging(), t.recordingEnd()))
+                        .toList(),
+                timed.stream().map(TimedCase::timing).toList(),
+                "Trainee",
+                summary(ComputeTimings.onePerCase(timed)),
+                new Vocabularies(workspace).procedures(),
+                WorkbookData.USUAL_RECENT_CASES,
+                OffsetDateTime.now(ZoneId.systemDefault()),
+                Program.VERSION);
+    }
+
+    /** All cases together first, then by trainee. */
+    private static List<SummaryRow> summary(List<TimedCase> timed) {
+        Map<CaseTiming, String> trainees = new IdentityHashMap<>();
+        List<CaseTiming> timings = new ArrayList<>();
+        for (TimedCase one : timed) {
+            timings.add(one.timing());
+            trainees.put(one.timing(), one.surgicalCase().trainee());
+        }
+        List<SummaryRow> rows = new ArrayList<>(TimingSummary.of(timings, t -> ""));
+        rows.addAll(TimingSummary.of(timings, t -> trainees.getOrDefault(t, "")));
+        return rows;
+    }
+
+    private static List<WorkbookData.CaseRating> ratings(List<StoredRating> stored) {
+        Map<String, Rubric> rubrics = new HashMap<>();
+        List<WorkbookData.CaseRating> ratings = new ArrayList<>();
+        for (StoredRating one : stored) {
+            Rubric rubric = rubrics.computeIfAbsent(
+                    one.rating().rubric() + " " + one.rating().rubricVersion(), key -> StoredRubrics.of(one));
+            String reason = one.reason();
+            ratings.add(new WorkbookData.CaseRating(
+                    one.caseCode(),
+                    one.rating(),
+                    rubric,
+                    one.state(),
+                    local(one.signedAt()),
+                    reason == null ? "" : reason));
+        }
+        return ratings;
+    }
+
+    private static @Nullable OffsetDateTime local(@Nullable Instant instant) {
+        return instant == null ? null : instant.atZone(ZoneId.systemDefault()).toOffsetDateTime();
+    }
+}
