@@ -13,10 +13,6 @@ public final class Texts {
         bundle = ResourceBundle.getBundle("org.sideport.app.messages", Locale.ROOT);
     }
 
-    public String get(String key) {
-        return bundle.getString(key);
-    }
-
     /** The text with {@code {0}}, {@code {1}} ... replaced. */
     public String get(String key, Object... values) {
         return new MessageFormat(bundle.getString(key), Locale.UK).format(values);
