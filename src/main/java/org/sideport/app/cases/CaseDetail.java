@@ -98,8 +98,9 @@ final class CaseDetail extends VBox {
 
     private void fact(GridPane grid, String name, String value) {
         int row = grid.getRowCount();
-        Label key = Ui.label(name, "text-muted");
-        key.setMinWidth(96);
+        Label key = Ui.wrapped(name, "text-muted");
+        key.setPrefWidth(112);
+        key.setMinWidth(112);
         grid.add(key, 0, row);
         Label shown = Ui.wrapped(value);
         GridPane.setHgrow(shown, Priority.ALWAYS);
@@ -107,7 +108,7 @@ final class CaseDetail extends VBox {
     }
 
     private VBox marks(List<RatingOverview> ratings) {
-        VBox box = new VBox(Ui.STEP / 2, Ui.label(texts.get("cases.column.marks"), "section"));
+        VBox box = new VBox(Ui.STEP / 2, Ui.label(texts.get("detail.marks"), "section"));
         if (ratings.isEmpty()) {
             box.getChildren().add(Ui.label(texts.get("detail.noMarks"), "text-muted"));
         }

@@ -71,6 +71,10 @@ public final class CasesView implements Screen {
         filter.setPromptText(texts.get("cases.filter"));
         filter.setPrefWidth(280);
         model.filterProperty().bind(filter.textProperty());
+        filter.setOnAction(event -> {
+            table.getSelectionModel().selectFirst();
+            table.requestFocus();
+        });
         Button add = Ui.button("add-case", Feather.PLUS, texts.get("cases.add"), () -> adder.add(List.of()));
         add.getStyleClass().add("accent");
         Button export = Ui.button("export", Feather.DOWNLOAD, texts.get("cases.export"), this::chooseExport);
@@ -101,11 +105,14 @@ public final class CasesView implements Screen {
         table.setFixedCellSize(36);
         column("cases.column.code", 96, o -> o.surgicalCase().code());
         column("cases.column.trainee", 80, o -> o.surgicalCase().trainee());
-        column("cases.column.date", 104, o -> o.surgicalCase().date().toString());
-        column("cases.column.length", 88, CasesView::length).getStyleClass().add("digits");
+        TableColumn<CaseOverview, String> date =
+                column("cases.column.date", 104, o -> o.surgicalCase().date().toString());
+        column("cases.column.length", 88, CasesView::length);
         column("cases.column.annotators", 120, o -> String.join(", ", o.annotators()));
         column("cases.column.marks", 160, this::marks);
         column("cases.column.state", 140, model::stateOf);
+        date.setSortType(TableColumn.SortType.DESCENDING);
+        table.getSortOrder().add(date);
         table.setPlaceholder(Ui.label(texts.get("cases.noMatch"), "text-muted"));
         table.setRowFactory(view -> {
             TableRow<CaseOverview> row = new TableRow<>();
@@ -151,7 +158,11 @@ public final class CasesView implements Screen {
 
     private String marks(CaseOverview overview) {
         return CasesViewModel.current(overview).stream()
-                .map(r -> r.assessor() + " " + Formats.percent(r.score().share()))
+                .map(r -> texts.get(
+                        "cases.mark",
+                        r.assessor(),
+                        Formats.percent(r.score().share()),
+                        r.score().marked()))
                 .collect(Collectors.joining(", "));
     }
 

@@ -3,6 +3,7 @@ package org.sideport.app.frame;
 import java.nio.file.Path;
 import java.util.List;
 import javafx.beans.binding.Bindings;
+import javafx.geometry.Insets;
 import javafx.geometry.Pos;
 import javafx.geometry.Rectangle2D;
 import javafx.scene.Node;
@@ -18,6 +19,7 @@ import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
+import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import javafx.stage.Screen;
 import javafx.stage.Stage;
@@ -54,7 +56,6 @@ public final class MainWindow implements Navigator {
     private final ToggleButton toCases;
     private final ToggleButton toReview;
     private final ToggleButton toMarking;
-    private final NoticeBar noticeBar;
     private org.sideport.app.frame.Screen current;
 
     public MainWindow(AppContext context, Stage stage) {
@@ -66,14 +67,16 @@ public final class MainWindow implements Navigator {
         review = new ReviewView(context.reviewViewModel(), texts, this);
         marking = new MarkingView(context.markingViewModel(), texts, this);
         current = cases;
-        noticeBar = new NoticeBar(context.notices(), texts);
         toCases = place("nav-cases", Feather.LIST, texts.get("nav.cases"), cases);
         toReview = place("nav-review", Feather.FILM, texts.get("nav.review"), review);
         toMarking = place("nav-marking", Feather.CLIPBOARD, texts.get("nav.marking"), marking);
         top = new VBox(bar());
         root.setTop(top);
-        root.setBottom(new VBox(missingPlayer(), firstUse(), noticeBar));
-        Scene scene = new Scene(root, 1280, 800);
+        root.setBottom(new VBox(missingPlayer(), firstUse()));
+        NoticeBar notice = new NoticeBar(context.notices(), texts);
+        StackPane.setAlignment(notice, Pos.TOP_CENTER);
+        StackPane.setMargin(notice, new Insets(Ui.STEP / 2));
+        Scene scene = new Scene(new StackPane(root, notice), 1280, 800);
         context.theme().dress(scene);
         scene.addEventFilter(KeyEvent.KEY_PRESSED, this::keyPressed);
         stage.setScene(scene);

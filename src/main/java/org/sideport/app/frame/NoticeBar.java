@@ -1,5 +1,6 @@
 package org.sideport.app.frame;
 
+import java.util.Locale;
 import javafx.animation.PauseTransition;
 import javafx.css.PseudoClass;
 import javafx.geometry.Pos;
@@ -7,6 +8,7 @@ import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.util.Duration;
 import org.jspecify.annotations.Nullable;
@@ -21,9 +23,9 @@ import org.sideport.app.Ui;
 final class NoticeBar extends HBox {
 
     private static final PseudoClass PROBLEM = PseudoClass.getPseudoClass("problem");
+    private static final double WIDTH = 640;
     private static final Duration SHORT = Duration.seconds(6);
 
-    private final Notices notices;
     private final FontIcon icon = new FontIcon(Feather.INFO);
     private final Label what = Ui.wrapped("", "notice-what");
     private final Label rest = Ui.wrapped("", "small");
@@ -31,10 +33,10 @@ final class NoticeBar extends HBox {
 
     NoticeBar(Notices notices, Texts texts) {
         super(Ui.STEP);
-        this.notices = notices;
         getStyleClass().add("notice");
         setId("notice");
         setAlignment(Pos.CENTER_LEFT);
+        setMaxSize(WIDTH, Region.USE_PREF_SIZE);
         VBox words = new VBox(0, what, rest);
         HBox.setHgrow(words, Priority.ALWAYS);
         Button close = Ui.iconButton("close-notice", Feather.X, texts.get("notice.close"), notices::clear);
@@ -54,11 +56,11 @@ final class NoticeBar extends HBox {
         boolean problem = notice.tone() == Notice.Tone.PROBLEM;
         pseudoClassStateChanged(PROBLEM, problem);
         icon.setIconCode(problem ? Feather.ALERT_TRIANGLE : notice.tone() == Notice.Tone.DONE ? Feather.CHECK : Feather.INFO);
-        what.setText(notice.what());
+        what.setText(sentence(notice.what()));
         String where = notice.where();
         String remedy = notice.remedy();
         String more = where == null ? remedy : remedy == null ? where : where + " — " + remedy;
-        rest.setText(more == null ? "" : more);
+        rest.setText(more == null ? "" : sentence(more));
         rest.setVisible(more != null);
         rest.setManaged(more != null);
         if (!problem) {
@@ -66,8 +68,7 @@ final class NoticeBar extends HBox {
         }
     }
 
-    /** The notices shown here. */
-    Notices notices() {
-        return notices;
+    private static String sentence(String text) {
+        return text.isEmpty() ? text : text.substring(0, 1).toUpperCase(Locale.UK) + text.substring(1);
     }
 }

@@ -21,6 +21,7 @@ import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
@@ -94,6 +95,7 @@ public final class MarkingView implements Screen {
 
     private HBox who() {
         Label as = Ui.label(texts.get("marking.assessor"));
+        as.setMinWidth(Region.USE_PREF_SIZE);
         TextField code = Ui.codeField(
                 "assessor",
                 texts.get("marking.assessor.prompt"),

@@ -16,6 +16,7 @@ import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
@@ -76,8 +77,15 @@ public final class ReviewView implements Screen {
         Button cases = Ui.button("go-to-cases", Feather.LIST, texts.get("review.empty.cases"), navigator::toCases);
         cases.getStyleClass().add("accent");
         EmptyState none = new EmptyState(Feather.FILM, texts.get("review.empty"), texts.get("review.empty.text"), cases);
-        EmptyState noRecording =
-                new EmptyState(Feather.VIDEO_OFF, texts.get("review.noRecording"), texts.get("review.noRecording.text"));
+        Button mark = Ui.button("mark-instead", Feather.CLIPBOARD, texts.get("detail.mark"), () -> {
+            CurrentCase.Opened open = current.opened();
+            if (open != null) {
+                navigator.toMarking(open.code());
+            }
+        });
+        mark.getStyleClass().add("accent");
+        EmptyState noRecording = new EmptyState(
+                Feather.VIDEO_OFF, texts.get("review.noRecording"), texts.get("review.noRecording.text"), mark);
         StackPane cover = Ui.styled(new StackPane(none, noRecording), "cover");
         Ui.showIf(
                 none,
@@ -124,7 +132,9 @@ public final class ReviewView implements Screen {
                 model.annotatorProperty().get(),
                 model::setAnnotator);
         code.setTooltip(new Tooltip(texts.get("review.annotator.tooltip")));
+        code.setPrefColumnCount(4);
         Label as = Ui.label(texts.get("review.annotator"));
+        as.setMinWidth(Region.USE_PREF_SIZE);
         Button undo = Ui.iconButton("undo", Feather.CORNER_UP_LEFT, Ui.withKey(texts, Shortcut.UNDO), model::undo);
         Button redo = Ui.iconButton("redo", Feather.CORNER_UP_RIGHT, Ui.withKey(texts, Shortcut.REDO), model::redo);
         Button event = Ui.button("add-event", Feather.FLAG, texts.get("review.event"), model::beginEvent);
