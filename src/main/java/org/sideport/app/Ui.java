@@ -121,7 +121,8 @@ public final class Ui {
         TextField field = new TextField(value);
         field.setId(id);
         field.setPromptText(prompt);
-        field.setPrefColumnCount(6);
+        field.setPrefColumnCount(7);
+        field.getStyleClass().add("code-field");
         field.setOnAction(event -> {
             use.accept(field.getText());
             Node parent = field.getParent();
@@ -132,6 +133,11 @@ public final class Ui {
         field.focusedProperty().addListener((property, old, now) -> {
             if (!now) {
                 use.accept(field.getText());
+            }
+        });
+        field.setOnMouseClicked(event -> {
+            if (event.getClickCount() == 1 && field.getSelection().getLength() == 0) {
+                field.selectAll();
             }
         });
         return field;

@@ -7,6 +7,7 @@ import javafx.scene.control.Dialog;
 import javafx.scene.control.Label;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.stage.Window;
 import org.jspecify.annotations.Nullable;
@@ -67,8 +68,10 @@ final class ShortcutSheet extends Dialog<ButtonType> {
 
     private static void add(GridPane grid, int row, String keys, String text) {
         Label cap = Ui.label(keys, "key-cap");
-        cap.setMinWidth(24);
+        cap.setMinWidth(Region.USE_PREF_SIZE);
+        Label words = Ui.label(text, "small");
+        words.setMinWidth(Region.USE_PREF_SIZE);
         grid.add(cap, 0, row);
-        grid.add(Ui.label(text, "small"), 1, row);
+        grid.add(words, 1, row);
     }
 }

@@ -7,14 +7,11 @@ import javafx.beans.binding.Bindings;
 import javafx.css.PseudoClass;
 import javafx.geometry.Pos;
 import javafx.scene.control.Button;
-import javafx.scene.control.ContentDisplay;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
-import javafx.scene.control.ToggleButton;
 import javafx.scene.control.Tooltip;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
-import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -36,7 +33,7 @@ final class ItemCard extends VBox {
     private final Texts texts;
     private final Rubric rubric;
     private final Rubric.Item item;
-    private final List<ToggleButton> choices = new ArrayList<>();
+    private final List<Choice> choices = new ArrayList<>();
     private final TextField comment = new TextField();
     private final Label critical = Ui.label("", "small", "critical-note");
 
@@ -85,26 +82,14 @@ final class ItemCard extends VBox {
         return box;
     }
 
-    private ToggleButton level(int points) {
-        Label number = Ui.label(Integer.toString(points), "key-cap");
-        number.setMinWidth(24);
-        Label name = Ui.label(levelName(points), "level-name");
-        name.setMinWidth(Region.USE_PREF_SIZE);
-        Label anchor = Ui.wrapped(anchorText(points), "small", "anchor");
-        HBox.setHgrow(anchor, Priority.ALWAYS);
-        anchor.setMaxWidth(Double.MAX_VALUE);
-        VBox words = new VBox(0, name);
-        if (!anchor.getText().isEmpty()) {
-            words.getChildren().add(anchor);
-        }
-        HBox.setHgrow(words, Priority.ALWAYS);
-        HBox content = new HBox(Ui.STEP, number, words);
-        content.setAlignment(Pos.CENTER_LEFT);
-        ToggleButton button = choice("level-" + item.id() + "-" + points, content, points);
-        content.maxWidthProperty().bind(button.widthProperty().subtract(16));
-        content.prefWidthProperty().bind(button.widthProperty().subtract(16));
-        button.setOnAction(event -> chosen(button, () -> model.mark(item, points)));
-        return button;
+    private Choice level(int points) {
+        return choice(
+                "level-" + item.id() + "-" + points,
+                points,
+                Integer.toString(points),
+                levelName(points),
+                anchorText(points),
+                () -> model.mark(item, points));
     }
 
     private String levelName(int points) {
@@ -132,42 +117,33 @@ final class ItemCard extends VBox {
                                 .orElse(""));
     }
 
-    private ToggleButton choice(String id, Region content, Object value) {
-        ToggleButton button = Ui.styled(new ToggleButton(), "choice");
-        button.setId(id);
-        button.setGraphic(content);
-        button.setContentDisplay(ContentDisplay.GRAPHIC_ONLY);
-        button.setMaxWidth(Double.MAX_VALUE);
-        button.setFocusTraversable(false);
-        button.setUserData(value);
-        choices.add(button);
-        return button;
-    }
-
-    /** The button shows what is in the store, not what was clicked: that comes back with the stored mark. */
-    private void chosen(ToggleButton button, Runnable change) {
-        boolean takesBack = !button.isSelected();
-        model.focus(item);
-        if (takesBack) {
-            model.clear(item);
-        } else {
-            change.run();
-        }
-        show();
+    /** A second click on what is chosen takes it back. What shows is always what is in the store. */
+    private Choice choice(String id, Object value, String key, String name, String anchor, Runnable change) {
+        Choice[] made = new Choice[1];
+        made[0] = new Choice(id, value, key, name, anchor, () -> {
+            model.focus(item);
+            if (made[0].isSelected()) {
+                model.clear(item);
+            } else {
+                change.run();
+            }
+        });
+        choices.add(made[0]);
+        return made[0];
     }
 
     private HBox reasons() {
         HBox box = new HBox(Ui.STEP / 2);
         for (NotApplicable reason : NotApplicable.values()) {
             if (item.notApplicable().contains(reason)) {
-                Label name = Ui.label(texts.get("reason." + reason.name()), "small");
-                Label key = Ui.label(keyOf(reason).keysText(), "key-cap");
-                HBox content = new HBox(Ui.STEP / 2, key, name);
-                content.setAlignment(Pos.CENTER_LEFT);
-                ToggleButton button = choice("reason-" + item.id() + "-" + reason.id(), content, reason);
-                button.setMaxWidth(Region.USE_PREF_SIZE);
-                button.setOnAction(event -> chosen(button, () -> model.excuse(item, reason)));
-                box.getChildren().add(button);
+                box.getChildren()
+                        .add(choice(
+                                "reason-" + item.id() + "-" + reason.id(),
+                                reason,
+                                keyOf(reason).keysText(),
+                                texts.get("reason." + reason.name()),
+                                "",
+                                () -> model.excuse(item, reason)));
             }
         }
         Ui.showIf(box, Bindings.createBooleanBinding(() -> !box.getChildren().isEmpty(), box.getChildren()));
@@ -212,8 +188,8 @@ final class ItemCard extends VBox {
     void show() {
         ItemScore score = model.scoreOf(item);
         Object value = valueOf(score);
-        for (ToggleButton choice : choices) {
-            choice.setSelected(choice.getUserData().equals(value));
+        for (Choice choice : choices) {
+            choice.setSelected(choice.value().equals(value));
             choice.setDisable(model.whyNoMarking() != null);
         }
         if (!comment.isFocused() || comment.isDisabled()) {

@@ -15,6 +15,7 @@ import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
+import javafx.scene.control.TitledPane;
 import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
@@ -142,7 +143,13 @@ public final class MarkingView implements Screen {
             return;
         }
         if (!rubric.guidance().isEmpty()) {
-            items.getChildren().add(Ui.wrapped(rubric.guidance(), "small", "text-muted"));
+            TitledPane guidance = new TitledPane(
+                    texts.get("marking.guidance"), Ui.wrapped(rubric.guidance(), "small", "text-muted"));
+            guidance.setExpanded(false);
+            guidance.setAnimated(false);
+            guidance.setFocusTraversable(false);
+            guidance.getStyleClass().add("dense");
+            items.getChildren().add(guidance);
         }
         for (Rubric.Domain domain : rubric.domains()) {
             items.getChildren().add(Ui.label(domain.title(), "domain-title"));

@@ -11,6 +11,8 @@ import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
 import javafx.scene.control.Tooltip;
 import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
@@ -27,7 +29,7 @@ final class ScorePane extends VBox {
     private final MarkingViewModel model;
     private final Texts texts;
     private final Label share = Ui.label("", "large", "digits");
-    private final Label base = Ui.label("", "small", "text-muted");
+    private final Label base = Ui.wrapped("", "small", "text-muted");
     private final Label missing = Ui.wrapped("", "small", "text-muted");
     private final Label critical = Ui.wrapped("", "small", "critical-note");
     private final Label state = Ui.label("", "small", "signed-note");
@@ -45,8 +47,11 @@ final class ScorePane extends VBox {
         Button signButton = Ui.button("sign", Feather.CHECK_CIRCLE, texts.get("score.sign"), sign);
         signButton.getStyleClass().add("accent");
         signButton.setFocusTraversable(false);
-        HBox top = new HBox(
-                Ui.STEP, share, new VBox(0, base, state), Ui.spring(), Ui.reasoned(signButton, whyNoSigning));
+        share.setMinWidth(Region.USE_PREF_SIZE);
+        VBox words = new VBox(0, base, state);
+        words.setAlignment(Pos.CENTER_LEFT);
+        HBox.setHgrow(words, Priority.ALWAYS);
+        HBox top = new HBox(Ui.STEP, share, words, Ui.reasoned(signButton, whyNoSigning));
         top.setAlignment(Pos.CENTER_LEFT);
         overall.setId("overall-comment");
         overall.setPromptText(texts.get("score.overall"));

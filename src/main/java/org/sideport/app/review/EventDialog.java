@@ -11,6 +11,8 @@ import javafx.scene.control.ListView;
 import javafx.scene.control.TextField;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
 import javafx.stage.Window;
@@ -61,6 +63,16 @@ final class EventDialog extends Dialog<ButtonType> {
         if (old != null) {
             procedure.findEvent(old.kind()).ifPresent(kind -> kinds.getSelectionModel().select(kind));
         }
+        // the list keeps these keys to itself
+        kinds.addEventFilter(KeyEvent.KEY_PRESSED, event -> {
+            if (event.getCode() == KeyCode.ESCAPE) {
+                event.consume();
+                setResult(cancel);
+            } else if (event.getCode() == KeyCode.ENTER && !keepButton.isDisabled()) {
+                event.consume();
+                setResult(keep);
+            }
+        });
         setOnShown(event -> kinds.requestFocus());
         setResultConverter(button -> button);
         setOnHidden(event -> {

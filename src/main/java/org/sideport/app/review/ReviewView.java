@@ -132,7 +132,6 @@ public final class ReviewView implements Screen {
                 model.annotatorProperty().get(),
                 model::setAnnotator);
         code.setTooltip(new Tooltip(texts.get("review.annotator.tooltip")));
-        code.setPrefColumnCount(4);
         Label as = Ui.label(texts.get("review.annotator"));
         as.setMinWidth(Region.USE_PREF_SIZE);
         Button undo = Ui.iconButton("undo", Feather.CORNER_UP_LEFT, Ui.withKey(texts, Shortcut.UNDO), model::undo);

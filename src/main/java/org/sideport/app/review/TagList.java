@@ -152,7 +152,8 @@ final class TagList extends VBox {
             VBox words = new VBox(0, name, detail);
             words.setAlignment(Pos.CENTER_LEFT);
             time.setMinWidth(92);
-            swatch.setMinSize(10, 24);
+            swatch.setMinSize(18, 24);
+            swatch.setAlignment(Pos.CENTER);
             box = new HBox(Ui.STEP, time, swatch, words);
             box.setAlignment(Pos.CENTER_LEFT);
             HBox.setHgrow(words, Priority.ALWAYS);

@@ -33,7 +33,7 @@ public record TimeScale(long durationUs, double startUs, double usPerPixel, doub
     }
 
     private static double wholeUsPerPixel(long durationUs, double width) {
-        return width <= 0 || durationUs == 0 ? CLOSEST_US_PER_PIXEL : (double) durationUs / width;
+        return Math.max(1, durationUs) / Math.max(1, width);
     }
 
     public double x(long timeUs) {

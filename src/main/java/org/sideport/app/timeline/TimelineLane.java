@@ -159,6 +159,12 @@ public final class TimelineLane extends Region {
             idle.add(new StretchNode(stretch, node));
             nodes.add(node);
         }
+        for (MediaTime border : now.borders()) {
+            Region node = styled(new Region(), "lane-border");
+            Tooltip.install(node, new Tooltip(texts.get("lane.border", Formats.clock(border))));
+            borders.add(new TimedNode(border, node));
+            nodes.add(node);
+        }
         for (LaneContent.Block block : now.blocks()) {
             Label node = styled(new Label(block.shortName()), "lane-block");
             node.setStyle(block.look().style());
@@ -166,12 +172,6 @@ public final class TimelineLane extends Region {
             node.setTooltip(new Tooltip(texts.get(
                     "lane.block", block.name(), Formats.clock(block.span().start()), Formats.clock(block.end()))));
             blocks.add(new BlockNode(block, node));
-            nodes.add(node);
-        }
-        for (MediaTime border : now.borders()) {
-            Region node = styled(new Region(), "lane-border");
-            Tooltip.install(node, new Tooltip(texts.get("lane.border", Formats.clock(border))));
-            borders.add(new TimedNode(border, node));
             nodes.add(node);
         }
         for (LaneContent.Marker marker : now.markers()) {
