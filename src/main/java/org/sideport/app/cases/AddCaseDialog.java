@@ -2,11 +2,14 @@ package org.sideport.app.cases;
 
 import java.io.File;
 import java.nio.file.Path;
+import java.time.format.DateTimeFormatter;
 import java.util.List;
+import java.util.function.Consumer;
 import javafx.beans.binding.Bindings;
 import javafx.collections.ListChangeListener;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
+import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBar;
 import javafx.scene.control.CheckBox;
@@ -27,6 +30,7 @@ import javafx.stage.Modality;
 import javafx.stage.Stage;
 import javafx.stage.Window;
 import javafx.util.StringConverter;
+import javafx.util.converter.LocalDateStringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
@@ -57,11 +61,11 @@ public final class AddCaseDialog {
     }
 
     /** Shows the window. @param look gets the scene's root, to dress it like the main window */
-    public void show(java.util.function.Consumer<javafx.scene.Scene> look) {
+    public void show(Consumer<Scene> look) {
         HBox columns = new HBox(Ui.STEP * 3, details(), recording());
         VBox.setVgrow(columns, Priority.ALWAYS);
         VBox content = Ui.styled(new VBox(Ui.STEP * 2, columns, problem(), buttons()), "dialog-content");
-        javafx.scene.Scene scene = new javafx.scene.Scene(content, 920, 600);
+        Scene scene = new Scene(content, 920, 600);
         look.accept(scene);
         stage.setScene(scene);
         stage.setOnCloseRequest(event -> model.cancelMeasuring());
@@ -88,6 +92,7 @@ public final class AddCaseDialog {
         DatePicker date = new DatePicker();
         date.setId("new-date");
         date.valueProperty().bindBidirectional(model.dateProperty());
+        date.setConverter(new LocalDateStringConverter(DateTimeFormatter.ISO_LOCAL_DATE, DateTimeFormatter.ISO_LOCAL_DATE));
         date.setMaxWidth(Double.MAX_VALUE);
         ComboBox<Procedure> procedure = new ComboBox<>(model.procedures());
         procedure.setConverter(new StringConverter<>() {

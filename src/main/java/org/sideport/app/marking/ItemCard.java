@@ -10,6 +10,7 @@ import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
 import javafx.scene.control.Tooltip;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
@@ -132,8 +133,8 @@ final class ItemCard extends VBox {
         return made[0];
     }
 
-    private HBox reasons() {
-        HBox box = new HBox(Ui.STEP / 2);
+    private FlowPane reasons() {
+        FlowPane box = new FlowPane(Ui.STEP / 2, Ui.STEP / 2);
         for (NotApplicable reason : NotApplicable.values()) {
             if (item.notApplicable().contains(reason)) {
                 box.getChildren()

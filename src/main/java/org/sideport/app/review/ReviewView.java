@@ -114,8 +114,8 @@ public final class ReviewView implements Screen {
                         new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)));
         VBox.setVgrow(tabs, Priority.ALWAYS);
         VBox box = Ui.styled(new VBox(who(), tabs), "side");
-        box.setPrefWidth(336);
-        box.setMinWidth(336);
+        box.setPrefWidth(368);
+        box.setMinWidth(368);
         return box;
     }
 
