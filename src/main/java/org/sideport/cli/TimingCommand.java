@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -220,15 +221,10 @@ final class TimingCommand implements Callable<Integer> {
         }
     }
 
-    /** One row a case: where several annotators tagged it, the first by code, unless the groups are the annotators. */
-    private List<SummaryRow> summary(List<Row> rows, boolean rolledUp) {
-        Map<String, Row> counted = new java.util.LinkedHashMap<>();
-        for (Row row : rows) {
-            counted.putIfAbsent(row.group() + "\n" + row.timing().caseCode(), row);
-        }
-        Map<CaseTiming, String> groups = new java.util.IdentityHashMap<>();
+    private static List<SummaryRow> summary(List<Row> rows, boolean rolledUp) {
+        Map<CaseTiming, String> groups = new IdentityHashMap<>();
         List<CaseTiming> timings = new ArrayList<>();
-        for (Row row : counted.values()) {
+        for (Row row : rows) {
             CaseTiming timing = rolledUp ? row.rolledUp() : row.timing();
             if (timing != null) {
                 timings.add(timing);

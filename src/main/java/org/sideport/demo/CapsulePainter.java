@@ -145,8 +145,8 @@ final class CapsulePainter {
         double grown = ramp((frame - start) / 18.0, 0, 1);
         double rescued = frame < script.frameOf("flap_rescued") ? 0 : 1;
         Act act = script.actAt(start);
-        double level = Noise.mix(
-                act.startLevel(), act.endLevel(), (start - act.from()) / (double) (act.to() - act.from()));
+        double level =
+                Noise.mix(act.startLevel(), act.endLevel(), (start - act.from()) / (double) (act.to() - act.from()));
         double angle = ToolMotion.tearAngle(level);
         double radius = look.rhexisMm() / 2;
         Point2D.Double from = at(radius, angle + 0.12);

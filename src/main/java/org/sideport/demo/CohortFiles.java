@@ -39,14 +39,11 @@ final class CohortFiles {
 
     /** As the values of the descriptor are written in the procedure file: {@code 2}, {@code 2.5}. */
     private static String grade(double grade) {
-        return grade == Math.rint(grade)
-                ? Long.toString(Math.round(grade))
-                : String.format(Locale.ROOT, "%.1f", grade);
+        return grade == Math.rint(grade) ? Long.toString(Math.round(grade)) : String.format(Locale.ROOT, "%.1f", grade);
     }
 
     void taggings(List<CohortCase> cases) throws IOException {
-        try (TagFiles tags =
-                new TagFiles(folder.resolve("cohort-phases.csv"), folder.resolve("cohort-events.csv"))) {
+        try (TagFiles tags = new TagFiles(folder.resolve("cohort-phases.csv"), folder.resolve("cohort-events.csv"))) {
             for (CohortCase c : cases) {
                 tags.add(c.code(), c.assessor(), c.tagging());
             }
@@ -79,7 +76,9 @@ final class CohortFiles {
                                 rating.self(),
                                 score.item(),
                                 points == null ? "" : points,
-                                score instanceof ItemScore.Excused excused ? excused.reason().id() : "",
+                                score instanceof ItemScore.Excused excused
+                                        ? excused.reason().id()
+                                        : "",
                                 score.comment());
                     }
                 }

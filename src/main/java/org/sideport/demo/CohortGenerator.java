@@ -33,8 +33,8 @@ public final class CohortGenerator {
             Map.of("D-003", new Slot("T01", 3), "D-001", new Slot("T02", 8), "D-002", new Slot("T04", 15));
 
     /** The cases in which the posterior capsule tears: two of 120, near the rate published for trainees. */
-    private static final Map<Slot, CohortStep> TORN = Map.of(
-            new Slot("T03", 6), CohortStep.FRAGMENT_REMOVAL, new Slot("T05", 13), CohortStep.CORTEX_ASPIRATION);
+    private static final Map<Slot, CohortStep> TORN =
+            Map.of(new Slot("T03", 6), CohortStep.FRAGMENT_REMOVAL, new Slot("T05", 13), CohortStep.CORTEX_ASPIRATION);
 
     private final long seed;
 

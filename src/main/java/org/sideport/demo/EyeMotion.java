@@ -11,7 +11,7 @@ import org.sideport.demo.EyePose.Held;
 final class EyeMotion {
 
     /** How long an instrument takes to come into the eye or to leave the picture, seconds. */
-    private static final double TRAVEL = 0.6;
+    private static final double TRAVEL = 0.75;
 
     private final EyeScript script;
     private final ToolMotion tools;
@@ -40,6 +40,15 @@ final class EyeMotion {
         EyePose still = new EyePose(
                 x - push * Math.cos(work.from()) * scale, y - push * Math.sin(work.from()) * scale, scale, null, null);
         Held second = tools.second(act.what(), u);
+        Act before = act.enters() ? null : script.actAt(act.from() - 1);
+        if (before != null) {
+            double share = (frame - act.from() + 1) / (double) travelFrames(act);
+            work = glide(tools.main(before.what(), 1, before.endLevel()), work, share);
+            Held lastSecond = tools.second(before.what(), 1);
+            if (second != null && lastSecond != null) {
+                second = glide(lastSecond, second, share);
+            }
+        }
         return new EyePose(
                 still.centreX(),
                 still.centreY(),
@@ -79,7 +88,7 @@ final class EyeMotion {
 
     /** @param late frames by which the instrument comes later and leaves earlier */
     private @Nullable Held travel(Act act, int frame, Held work, EyePose view, int late) {
-        int travel = Math.max(2, Math.min(script.clock().frames(TRAVEL), (act.to() - act.from()) / 4));
+        int travel = travelFrames(act);
         double in = act.enters() ? (frame - act.from() - late + 1) / (double) travel : 1;
         double out = act.leaves() ? (act.to() - frame - late) / (double) travel : 1;
         double share = Math.min(in, out);
@@ -93,6 +102,16 @@ final class EyeMotion {
         // starts and ends just inside the picture, so that an instrument is in view in each frame of the step
         double near = ease(share);
         return work.at(mix(edge.x, work.x(), near), mix(edge.y, work.y(), near));
+    }
+
+    private int travelFrames(Act act) {
+        return Math.max(2, Math.min(script.clock().frames(TRAVEL), (act.to() - act.from()) / 4));
+    }
+
+    /** From where an instrument was at the end of the step before, if it has stayed in the eye. */
+    private static Held glide(Held from, Held to, double share) {
+        double part = ease(share);
+        return to.at(mix(from.x(), to.x(), part), mix(from.y(), to.y(), part));
     }
 
     private Held tremble(Held work, int frame) {

@@ -112,7 +112,8 @@ public final class EyePainter {
 
     /** From mm round the limbus centre to coded pixels. */
     private AffineTransform view(EyePose pose) {
-        AffineTransform view = AffineTransform.getScaleInstance(1 / script.shape().aspect(), 1);
+        AffineTransform view =
+                AffineTransform.getScaleInstance(1 / script.shape().aspect(), 1);
         view.translate(pose.centreX(), pose.centreY());
         view.scale(pose.scale(), pose.scale());
         return view;

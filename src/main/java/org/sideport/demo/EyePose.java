@@ -11,7 +11,12 @@ import org.jspecify.annotations.Nullable;
  * @param main instrument of the working hand, or {@code null} if none is in view
  * @param second instrument of the other hand, or {@code null}
  */
-record EyePose(double centreX, double centreY, double scale, @Nullable Held main, @Nullable Held second) {
+record EyePose(
+        double centreX,
+        double centreY,
+        double scale,
+        @Nullable Held main,
+        @Nullable Held second) {
 
     /**
      * @param x tip, mm right of the limbus centre

@@ -56,13 +56,7 @@ public record EyeScript(
      * @param zoom microscope magnification, display pixels per mm
      */
     public record EyeLook(
-            double rhexisMm,
-            double rhexisX,
-            double rhexisY,
-            double irisHue,
-            boolean dyed,
-            double zoom,
-            long seed) {}
+            double rhexisMm, double rhexisX, double rhexisY, double irisHue, boolean dyed, double zoom, long seed) {}
 
     /** @param kind id of an event kind of the procedure */
     public record Cue(String kind, int frame, @Nullable Severity severity, String note) {}

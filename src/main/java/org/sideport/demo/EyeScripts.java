@@ -101,11 +101,12 @@ public final class EyeScripts {
         script.pause(0.8).step("ovd_chamber", 2.6, TRAINEE).pause(0.8);
         script.part("rhexis", 5.6, ASSISTED, 0.6, 1).event("flap_rescued", 4.2, null, "");
         script.pause(1.0).step("hydrodissection", 4.4, TRAINEE).pause(1.0);
-        script.linked("sculpting", 8.0, ASSISTED, true, true)
-                .event("take_over", 0, null, "the groove stays shallow");
+        script.linked("sculpting", 8.0, ASSISTED, true, true).event("take_over", 0, null, "the groove stays shallow");
         script.pause(1.2).linked("division", 3.6, TRAINER, true, false);
         script.linked("fragment_removal", 6.8, TRAINER, false, true).pause(1.0);
-        script.step("cortex_aspiration", 6.0, TRAINER).event("hand_back", 0, null, "").pause(1.4);
+        script.step("cortex_aspiration", 6.0, TRAINER)
+                .event("hand_back", 0, null, "")
+                .pause(1.4);
         script.step("ovd_bag", 2.8, TRAINEE).pause(1.0);
         script.step("lens_insertion", 5.0, TRAINEE).pause(0.6);
         script.step("lens_positioning", 3.0, TRAINEE).pause(0.8);

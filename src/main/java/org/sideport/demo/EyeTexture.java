@@ -72,7 +72,9 @@ final class EyeTexture {
         // two copies of the pattern, blended, so that it closes at the back without a seam
         double share = (angle + Math.PI) / (2 * Math.PI);
         double fibres = mix(
-                noise.fractal(angle * 26, depth * 2.2, 3), noise.fractal((angle - 2 * Math.PI) * 26, depth * 2.2, 3), share);
+                noise.fractal(angle * 26, depth * 2.2, 3),
+                noise.fractal((angle - 2 * Math.PI) * 26, depth * 2.2, 3),
+                share);
         double crypts = noise.fractal(x * 1.6 + 40, y * 1.6, 2);
         Color base = Color.getHSBColor((float) irisHue, 0.36f, 0.60f);
         double light = 0.92 + 0.62 * fibres + 0.22 * crypts + 0.22 * (1 - ramp(depth, 0, 0.35));
@@ -92,8 +94,7 @@ final class EyeTexture {
         double folds = noise.fractal(x * 0.35 - 20, y * 0.8 + x * 0.2, 3);
         Tint drape = new Tint(52, 118, 138).lit(0.86 + 0.5 * folds - 0.05 * Math.max(0, opening - 1.2));
         Tint edge = sclera.mixed(lid, ramp(opening, 0.965, 1.0)).mixed(new Tint(96, 58, 52), seam(opening, 1.0, 0.02));
-        return edge.mixed(drape, ramp(opening + 0.02 * folds, 1.07, 1.09))
-                .lit(1 - 0.35 * seam(opening, 1.10, 0.05));
+        return edge.mixed(drape, ramp(opening + 0.02 * folds, 1.07, 1.09)).lit(1 - 0.35 * seam(opening, 1.10, 0.05));
     }
 
     private static double seam(double x, double at, double width) {
@@ -169,7 +170,9 @@ final class EyeTexture {
         double shells = 0.5 + 0.5 * Math.cos(r * 26 + 1.4 * noise.fractal(x, y, 2));
         double suture = Math.pow(Math.abs(Math.cos(1.5 * angle + 0.4)), 60) * (1 - ramp(r, 0.35, 0.7));
         double light = 0.93 + 0.07 * shells + 0.16 * suture + 0.16 * noise.fractal(x * 1.4, y * 1.4, 4);
-        Tint tint = new Tint(214, 150, 74).mixed(new Tint(206, 118, 58), ramp(r, 0.1, 0.9)).lit(light);
+        Tint tint = new Tint(214, 150, 74)
+                .mixed(new Tint(206, 118, 58), ramp(r, 0.1, 0.9))
+                .lit(light);
         int alpha = (int) (178 * (1 - 0.45 * ramp(r, 0.75, 1.0)));
         return tint.rgb() & 0xFFFFFF | alpha << 24;
     }

@@ -51,10 +51,9 @@ final class ImplantPainter {
         g.rotate(-Math.PI);
         Ellipse2D.Double optic = new Ellipse2D.Double(-OPTIC, -OPTIC * narrow, 2 * OPTIC, 2 * OPTIC * narrow);
         g.setPaint(new RadialGradientPaint(
-                new Point2D.Double(0, 0),
-                (float) OPTIC,
-                new float[] {0f, 0.8f, 1f},
-                new Color[] {new Color(255, 230, 200, 16), new Color(226, 236, 250, 34), BODY}));
+                new Point2D.Double(0, 0), (float) OPTIC, new float[] {0f, 0.8f, 1f}, new Color[] {
+                    new Color(255, 230, 200, 16), new Color(226, 236, 250, 34), BODY
+                }));
         g.fill(optic);
         g.setStroke(new BasicStroke(0.16f));
         g.setColor(new Color(70, 26, 14, 80));

@@ -101,8 +101,13 @@ final class LensPainter {
         g.setTransform(old);
         g.setClip(clip);
         if (split > 0.2) {
-            outline(g, wedge, size, mix(apart.x, 0.25 - centroid.x * size, pulled),
-                    mix(apart.y, 0.3 - centroid.y * size, pulled), taken);
+            outline(
+                    g,
+                    wedge,
+                    size,
+                    mix(apart.x, 0.25 - centroid.x * size, pulled),
+                    mix(apart.y, 0.3 - centroid.y * size, pulled),
+                    taken);
         }
     }
 
@@ -131,10 +136,11 @@ final class LensPainter {
             trough.curveTo(half * 1.1, -width / 4, half * 1.1, width / 4, half, width / 2 * 0.9);
             trough.curveTo(-half * 0.4, width / 2, -half, width / 2, -half, 0);
             g.setColor(new Color[] {
-                new Color(110, 40, 14, (int) (120 * strength)),
-                new Color(205, 84, 36, (int) (120 * strength * depth)),
-                new Color(255, 142, 66, (int) (165 * strength * depth))
-            }[layer]);
+                        new Color(110, 40, 14, (int) (120 * strength)),
+                        new Color(205, 84, 36, (int) (120 * strength * depth)),
+                        new Color(255, 142, 66, (int) (165 * strength * depth))
+                    }
+                    [layer]);
             g.fill(trough);
         }
         g.setTransform(old);
@@ -203,16 +209,9 @@ final class LensPainter {
         }
         Point2D.Double from = polar(3.4, MAIN - 1.9);
         float radius = (float) mix(0.5, 8.0, ramp(done, 0.2, 0.6));
-        g.setPaint(new RadialGradientPaint(
-                from,
-                radius,
-                new float[] {0f, 0.82f, 0.95f, 1f},
-                new Color[] {
-                    new Color(255, 170, 90, 50),
-                    new Color(255, 170, 90, 30),
-                    new Color(80, 20, 8, 120),
-                    new Color(80, 20, 8, 0)
-                }));
+        g.setPaint(new RadialGradientPaint(from, radius, new float[] {0f, 0.82f, 0.95f, 1f}, new Color[] {
+            new Color(255, 170, 90, 50), new Color(255, 170, 90, 30), new Color(80, 20, 8, 120), new Color(80, 20, 8, 0)
+        }));
         g.fill(new Ellipse2D.Double(-NUCLEUS, -NUCLEUS, 2 * NUCLEUS, 2 * NUCLEUS));
     }
 }

@@ -35,7 +35,7 @@ final class SurfacePainter {
         double wet = script.done("hydration", frame);
         swelling(g, MAIN - 0.17, ramp(wet, 0.06, 0.28));
         swelling(g, MAIN + 0.17, ramp(wet, 0.36, 0.6));
-        swelling(g, SIDE - 0.1, ramp(wet, 0.78, 0.95));
+        swelling(g, SIDE - 0.1, ramp(wet, 0.86, 0.98));
         prolapse(g, frame);
     }
 

@@ -6,7 +6,9 @@ record Tint(double red, double green, double blue) {
     Tint mixed(Tint other, double share) {
         double part = Math.max(0, Math.min(1, share));
         return new Tint(
-                Noise.mix(red, other.red, part), Noise.mix(green, other.green, part), Noise.mix(blue, other.blue, part));
+                Noise.mix(red, other.red, part),
+                Noise.mix(green, other.green, part),
+                Noise.mix(blue, other.blue, part));
     }
 
     Tint lit(double factor) {

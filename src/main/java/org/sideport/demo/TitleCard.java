@@ -30,8 +30,14 @@ final class TitleCard {
         centred(g, script.code(), width, height * 0.57, Font.BOLD, height / 12, new Color(240, 244, 248));
         List<String> lines = List.of("Schematic operation, drawn by a program", "Invented: shows no patient");
         for (int i = 0; i < lines.size(); i++) {
-            centred(g, lines.get(i), width, height * (0.68 + 0.07 * i), Font.PLAIN, height / 24, new Color(
-                    176, 190, 202));
+            centred(
+                    g,
+                    lines.get(i),
+                    width,
+                    height * (0.68 + 0.07 * i),
+                    Font.PLAIN,
+                    height / 24,
+                    new Color(176, 190, 202));
         }
         g.setTransform(old);
     }
@@ -48,8 +54,7 @@ final class TitleCard {
         g.draw(new Ellipse2D.Double(x - opening, y - opening, 2 * opening, 2 * opening));
     }
 
-    private static void centred(
-            Graphics2D g, String text, double width, double y, int style, int size, Color colour) {
+    private static void centred(Graphics2D g, String text, double width, double y, int style, int size, Color colour) {
         g.setFont(new Font(Font.SANS_SERIF, style, size));
         g.setColor(colour);
         g.drawString(text, (float) ((width - g.getFontMetrics().stringWidth(text)) / 2), (float) y);

@@ -36,18 +36,18 @@ final class ToolMotion {
             case "hydrodissection" -> hydrodissection(u);
             case "sculpting" -> along(Tool.PHACO, MAIN + 0.03 * Math.sin(u * 9), mix(2.2, -2.1, stroke(u)));
             case "division" -> offset(Tool.PHACO, MAIN, 0.2, 0.15 + 0.45 * pull(u));
-            case "fragment_removal" -> offset(
-                    Tool.PHACO, MAIN, 0.25 + 0.25 * Math.sin(u * 23), 0.3 * Math.sin(u * 17));
+            case "fragment_removal" -> offset(Tool.PHACO, MAIN, 0.25 + 0.25 * Math.sin(u * 23), 0.3 * Math.sin(u * 17));
             case "cortex_aspiration" -> cortex(u);
-            case "capsule_polishing" -> held(
-                    Tool.ASPIRATION,
-                    new Point2D.Double(1.6 * Math.sin(TURN * 2 * u), 1.2 * Math.sin(TURN * 3 * u)),
-                    MAIN,
-                    0);
+            case "capsule_polishing" ->
+                held(
+                        Tool.ASPIRATION,
+                        new Point2D.Double(1.6 * Math.sin(TURN * 2 * u), 1.2 * Math.sin(TURN * 3 * u)),
+                        MAIN,
+                        0);
             case "lens_insertion" -> held(Tool.INJECTOR, polar(mix(5.4, 4.3, ramp(u, 0, 0.2)), MAIN), MAIN, u);
             case "lens_positioning" -> held(Tool.HOOK, polar(2.3, MAIN - 2.0 + 1.4 * pull(u)), MAIN, 0);
-            case "ovd_removal" -> held(
-                    Tool.ASPIRATION, polar(1.2 + 1.1 * Math.sin(TURN * 2 * u), TURN * 1.5 * u), MAIN, 0);
+            case "ovd_removal" ->
+                held(Tool.ASPIRATION, polar(1.2 + 1.1 * Math.sin(TURN * 2 * u), TURN * 1.5 * u), MAIN, 0);
             case "chamber_flushing" -> held(Tool.CANNULA, polar(2.2, TURN * u + 1), SIDE, 0);
             case "hydration" -> hydration(u);
             default -> throw new IllegalArgumentException("no movement for " + step);
@@ -58,14 +58,17 @@ final class ToolMotion {
     @Nullable
     Held second(String step, double u) {
         return switch (step) {
-            case "sculpting" -> held(
-                    Tool.CHOPPER, polar(mix(2.6, 2.2, Math.sin(u * 11)), SIDE + 0.15 * Math.sin(u * 7)), SIDE, 0);
-            case "division" -> offset(Tool.CHOPPER, MAIN, -0.1, -0.15 - 0.55 * pull(u)).withHandle(SIDE);
+            case "sculpting" ->
+                held(Tool.CHOPPER, polar(mix(2.6, 2.2, Math.sin(u * 11)), SIDE + 0.15 * Math.sin(u * 7)), SIDE, 0);
+            case "division" ->
+                offset(Tool.CHOPPER, MAIN, -0.1, -0.15 - 0.55 * pull(u)).withHandle(SIDE);
             case "fragment_removal" -> {
+                // to the rim for a piece, to the centre with it, and on to the next
                 int piece = Math.min(3, (int) (u * 4));
                 double inside = u * 4 - piece;
                 Point2D.Double rim = polar(2.4, MAIN + Math.PI * (0.25 + piece * 0.5));
-                double in = ramp(inside, 0.05, 0.4);
+                double out = piece == 0 ? 1 : ramp(inside, 0, 0.16);
+                double in = Math.max(1 - out, ramp(inside, 0.18, 0.45));
                 yield held(Tool.CHOPPER, new Point2D.Double(mix(rim.x, -0.6, in), mix(rim.y, -0.2, in)), SIDE, 0);
             }
             default -> null;
@@ -113,17 +116,17 @@ final class ToolMotion {
         double inside = u * strands - strand;
         double angle = LensPainter.strandAngle(strand);
         double out = inside < 0.35 ? ramp(inside, 0, 0.3) : 1 - ramp(inside, 0.45, 0.95);
-        return held(Tool.ASPIRATION, polar(mix(0.6, 3.3, out), angle), MAIN, 0);
+        return held(Tool.ASPIRATION, polar(mix(0.15, 3.3, out), angle), MAIN, 0);
     }
 
     private static Held hydration(double u) {
         if (u < 0.62) {
-            double side = u < 0.31 ? -0.17 : 0.17;
+            double side = mix(-0.17, 0.17, ramp(u, 0.26, 0.36));
             return held(Tool.CANNULA, polar(5.7, MAIN + side), MAIN + side, 0);
         }
-        double move = ramp(u, 0.62, 0.78);
+        double move = ramp(u, 0.62, 0.86);
         double angle = mix(MAIN + 0.17, SIDE - 0.1, move);
-        return held(Tool.CANNULA, polar(mix(5.7, 6.0, move) + 1.6 * Math.sin(move * Math.PI), angle), angle, 0);
+        return held(Tool.CANNULA, polar(mix(5.7, 6.0, move) + 0.9 * Math.sin(move * Math.PI), angle), angle, 0);
     }
 
     private static double stab(double u) {

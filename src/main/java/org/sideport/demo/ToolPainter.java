@@ -19,20 +19,32 @@ final class ToolPainter {
     private static final double LONG = 26;
 
     private static final Color[] STEEL = {
-        new Color(74, 80, 88), new Color(206, 213, 220), new Color(244, 247, 250), new Color(128, 136, 146),
+        new Color(74, 80, 88),
+        new Color(206, 213, 220),
+        new Color(244, 247, 250),
+        new Color(128, 136, 146),
         new Color(58, 62, 70)
     };
     private static final Color[] GREY = {
-        new Color(58, 62, 68), new Color(140, 146, 152), new Color(196, 200, 204), new Color(104, 110, 116),
+        new Color(58, 62, 68),
+        new Color(140, 146, 152),
+        new Color(196, 200, 204),
+        new Color(104, 110, 116),
         new Color(44, 47, 52)
     };
     private static final Color[] SLEEVE = {
-        new Color(120, 138, 170, 215), new Color(188, 206, 232, 190), new Color(236, 244, 255, 205),
-        new Color(164, 184, 216, 190), new Color(98, 114, 146, 215)
+        new Color(120, 138, 170, 215),
+        new Color(188, 206, 232, 190),
+        new Color(236, 244, 255, 205),
+        new Color(164, 184, 216, 190),
+        new Color(98, 114, 146, 215)
     };
     private static final Color[] PLASTIC = {
-        new Color(44, 104, 138, 225), new Color(120, 186, 212, 190), new Color(214, 238, 248, 190),
-        new Color(98, 168, 198, 195), new Color(34, 86, 118, 225)
+        new Color(44, 104, 138, 225),
+        new Color(120, 186, 212, 190),
+        new Color(214, 238, 248, 190),
+        new Color(98, 168, 198, 195),
+        new Color(34, 86, 118, 225)
     };
     private static final float[] STOPS = {0f, 0.25f, 0.42f, 0.75f, 1f};
 
@@ -69,11 +81,15 @@ final class ToolPainter {
 
     private static void draw(Graphics2D g, Held held) {
         switch (held.tool()) {
-            case SIDE_BLADE -> blade(g, new double[][] {{0, 0}, {3.6, -0.52}, {4.4, -0.3}, {4.4, 0.3}, {3.4, 0.3}}, 4.3);
-            case KERATOME -> blade(
-                    g,
-                    new double[][] {{0, 0}, {2.0, -1.2}, {4.4, -1.2}, {5.6, -0.4}, {5.6, 0.4}, {4.4, 1.2}, {2.0, 1.2}},
-                    5.5);
+            case SIDE_BLADE ->
+                blade(g, new double[][] {{0, 0}, {3.6, -0.52}, {4.4, -0.3}, {4.4, 0.3}, {3.4, 0.3}}, 4.3);
+            case KERATOME ->
+                blade(
+                        g,
+                        new double[][] {
+                            {0, 0}, {2.0, -1.2}, {4.4, -1.2}, {5.6, -0.4}, {5.6, 0.4}, {4.4, 1.2}, {2.0, 1.2}
+                        },
+                        5.5);
             case CANNULA -> cannula(g);
             case FORCEPS -> forceps(g, held.open());
             case PHACO -> phaco(g);
@@ -87,7 +103,10 @@ final class ToolPainter {
     private static void blade(Graphics2D g, double[][] outline, double handleFrom) {
         tube(g, handleFrom, LONG, 0.62, GREY);
         tube(g, handleFrom + 2.2, LONG, 0.95, new Color[] {
-            new Color(34, 60, 120), new Color(92, 126, 190), new Color(160, 186, 230), new Color(70, 100, 168),
+            new Color(34, 60, 120),
+            new Color(92, 126, 190),
+            new Color(160, 186, 230),
+            new Color(70, 100, 168),
             new Color(26, 46, 96)
         });
         Path2D.Double path = polygon(outline);
@@ -96,7 +115,9 @@ final class ToolPainter {
                 new Point2D.Double(1.4, 1.2),
                 new float[] {0f, 0.5f, 0.55f, 1f},
                 new Color[] {
-                    new Color(250, 252, 255), new Color(206, 214, 222), new Color(140, 150, 162),
+                    new Color(250, 252, 255),
+                    new Color(206, 214, 222),
+                    new Color(140, 150, 162),
                     new Color(208, 216, 224)
                 }));
         g.fill(path);
@@ -185,8 +206,16 @@ final class ToolPainter {
 
     private static void injector(Graphics2D g, double pushed) {
         Path2D.Double nozzle = polygon(new double[][] {
-            {0, -0.55}, {0.9, -0.86}, {4.2, -1.05}, {7.5, -1.9}, {LONG, -1.9}, {LONG, 1.9}, {7.5, 1.9}, {4.2, 1.05},
-            {0.9, 0.86}, {0.25, 0.55}
+            {0, -0.55},
+            {0.9, -0.86},
+            {4.2, -1.05},
+            {7.5, -1.9},
+            {LONG, -1.9},
+            {LONG, 1.9},
+            {7.5, 1.9},
+            {4.2, 1.05},
+            {0.9, 0.86},
+            {0.25, 0.55}
         });
         g.setPaint(across(1.9, PLASTIC));
         g.fill(nozzle);
@@ -205,8 +234,7 @@ final class ToolPainter {
     }
 
     private static LinearGradientPaint across(double half, Color[] colours) {
-        return new LinearGradientPaint(
-                new Point2D.Double(0, -half), new Point2D.Double(0, half), STOPS, colours);
+        return new LinearGradientPaint(new Point2D.Double(0, -half), new Point2D.Double(0, half), STOPS, colours);
     }
 
     private static Path2D.Double polygon(double[][] points) {

@@ -53,7 +53,9 @@ final class TruthWriter {
         truth.put("duration_us", clock.duration().micros());
         truth.put("width", script.shape().width());
         truth.put("height", script.shape().height());
-        truth.put("sample_aspect", script.shape().aspectNum() + ":" + script.shape().aspectDen());
+        truth.put(
+                "sample_aspect",
+                script.shape().aspectNum() + ":" + script.shape().aspectDen());
         truth.put("audio", script.sound());
         truth.put("limbus_diameter_mm", 2 * Anatomy.LIMBUS);
         truth.put("rhexis_diameter_mm", script.look().rhexisMm());
@@ -65,7 +67,14 @@ final class TruthWriter {
         truth.put(
                 "path_columns",
                 List.of(
-                        "frame", "at_us", "tip_visible", "tip_x", "tip_y", "limbus_x", "limbus_y", "limbus_radius_x",
+                        "frame",
+                        "at_us",
+                        "tip_visible",
+                        "tip_x",
+                        "tip_y",
+                        "limbus_x",
+                        "limbus_y",
+                        "limbus_radius_x",
                         "limbus_radius_y"));
         truth.put("path", path(script));
         return truth;

@@ -44,8 +44,7 @@ public record VideoOptions(
     }
 
     public VideoOptions withSampleAspect(int num, int den) {
-        return new VideoOptions(
-                width, height, num, den, timescale, frameTicks, quality, keyFrameEvery, audioRate);
+        return new VideoOptions(width, height, num, den, timescale, frameTicks, quality, keyFrameEvery, audioRate);
     }
 
     public VideoOptions withAudioRate(int samplesPerSecond) {

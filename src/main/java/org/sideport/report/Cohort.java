@@ -231,7 +231,7 @@ final class Cohort {
                 .add(name + " (n)", Kind.WHOLE, "cases in that median", n);
     }
 
-    private List<Trainee> trainees() {
+    List<Trainee> trainees() {
         Map<String, List<SurgicalCase>> byTrainee = data.cases().stream()
                 .collect(Collectors.groupingBy(SurgicalCase::trainee, TreeMap::new, Collectors.toList()));
         Map<String, List<Scored>> ratings =
@@ -275,7 +275,7 @@ final class Cohort {
         return List.copyOf(phases);
     }
 
-    private Map<String, Set<String>> complications(Trainee trainee) {
+    Map<String, Set<String>> complications(Trainee trainee) {
         Map<String, Set<String>> kinds = new HashMap<>();
         for (CaseTagging of : trainee.taggings()) {
             for (PointEvent event : of.tagging().events()) {
@@ -290,7 +290,7 @@ final class Cohort {
 
     /** Reads microseconds from a timing; {@code null} if it has none. */
     @FunctionalInterface
-    private interface Micros {
+    interface Micros {
         @Nullable
         Long of(CaseTiming timing);
     }
@@ -318,14 +318,14 @@ final class Cohort {
         return values;
     }
 
-    private static @Nullable Double median(Trainee trainee, Micros micros) {
+    static @Nullable Double median(Trainee trainee, Micros micros) {
         double[] values = values(trainee, micros).stream()
                 .mapToDouble(Double::doubleValue)
                 .toArray();
         return values.length == 0 ? null : (Double) Quantiles.type7(values, 0.5);
     }
 
-    private static @Nullable Double mean(List<Double> values) {
+    static @Nullable Double mean(List<Double> values) {
         return values.isEmpty()
                 ? null
                 : (Double) values.stream()
@@ -334,7 +334,7 @@ final class Cohort {
                         .orElseThrow();
     }
 
-    private static <T> List<T> last(List<T> list, int count) {
+    static <T> List<T> last(List<T> list, int count) {
         return list.subList(Math.max(0, list.size() - count), list.size());
     }
 

@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.concurrent.CancellationException;
 import org.apache.poi.ooxml.POIXMLProperties;
 import org.apache.poi.ss.usermodel.Sheet;
+import org.apache.poi.xssf.streaming.SXSSFSheet;
 import org.apache.poi.xssf.streaming.SXSSFWorkbook;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
@@ -24,6 +25,9 @@ public final class CompetencyWorkbook {
 
     /** Rows in memory: item rows of a large department run to a million cells, so they are streamed to the disk. */
     private static final int WINDOW = 200;
+
+    /** The fraction done when all rows are made and the file is put together. */
+    private static final double WRITING = 0.8;
 
     private CompetencyWorkbook() {}
 
@@ -61,25 +65,36 @@ public final class CompetencyWorkbook {
             WorkbookData data, Assessments assessments, List<Table<?>> tables, Progress progress, OutputStream stream)
             throws IOException {
         try (SXSSFWorkbook book = new SXSSFWorkbook(WINDOW)) {
-            book.setCompressTempFiles(true);
-            describe(book, data);
-            Styles styles = new Styles(book);
-            TableSheet sheets = new TableSheet(
-                    book,
-                    styles,
-                    "Sideport " + data.programVersion() + ", " + data.created().toLocalDate());
-            Sheet readMe = ReadMeSheet.write(book, styles, data, assessments.rubrics(), tables);
-            sheets.print(readMe, 1);
-            double all = tables.stream().mapToDouble(t -> t.rows().size() + 1.0).sum();
-            double done = 0;
-            for (Table<?> table : tables) {
-                progress.check();
-                double share = (table.rows().size() + 1.0) / all;
-                sheets.write(table, progress.part(0.8 * done, 0.8 * (done + share)));
-                done += share;
+            try {
+                fill(book, data, assessments, tables, progress);
+            } finally {
+                // Closing with rows still held, as after a cancellation, makes the library warn of closed streams.
+                for (Sheet sheet : book) {
+                    ((SXSSFSheet) sheet).flushRows();
+                }
             }
-            progress.report(0.8, "writing the file");
+            progress.report(WRITING, "writing the file");
             book.write(cancellable(stream, progress));
+            progress.check();
+        }
+    }
+
+    private static void fill(
+            SXSSFWorkbook book, WorkbookData data, Assessments assessments, List<Table<?>> tables, Progress progress) {
+        book.setCompressTempFiles(true);
+        describe(book, data);
+        Styles styles = new Styles(book);
+        String foot =
+                "Sideport " + data.programVersion() + ", " + data.created().toLocalDate();
+        TableSheet sheets = new TableSheet(book, styles, foot);
+        sheets.print(ReadMeSheet.write(book, styles, data, assessments.rubrics(), tables), 1);
+        double all = tables.stream().mapToDouble(t -> t.rows().size() + 1.0).sum();
+        double done = 0;
+        for (Table<?> table : tables) {
+            progress.check();
+            double share = (table.rows().size() + 1.0) / all;
+            sheets.write(table, progress.part(WRITING * done, WRITING * (done + share)));
+            done += share;
         }
     }
 
@@ -97,8 +112,10 @@ public final class CompetencyWorkbook {
         return new FilterOutputStream(out) {
             @Override
             public void write(byte[] bytes, int from, int length) throws IOException {
-                progress.check();
-                out.write(bytes, from, length);
+                // An exception out of the library's own writing would leave it warning of half-closed sheets.
+                if (!progress.isCancelled()) {
+                    out.write(bytes, from, length);
+                }
             }
         };
     }

@@ -23,7 +23,7 @@ final class TableSheet {
     /** Microseconds of a day: the format counts time in days. */
     private static final double DAY_US = 86_400e6;
     /** Characters that a landscape A4 page still shows legibly across when it is scaled to fit; by trial. */
-    private static final int PAGE_CHARACTERS = 230;
+    private static final int PAGE_CHARACTERS = 340;
 
     /** The highest row that the format allows, in points. */
     private static final float HIGHEST = 409;
@@ -95,7 +95,7 @@ final class TableSheet {
                 Cell cell = target.createCell(c);
                 widths[c] = Math.max(widths[c], writeCell(cell, column.kind(), value) + 3);
                 if (column.kind() == Kind.PROSE) {
-                    lines = Math.max(lines, Widths.lines(cell.getStringCellValue(), Widths.WIDEST - 4));
+                    lines = Math.max(lines, Widths.lines(cell.getStringCellValue(), Widths.WIDEST + 6));
                 }
             }
         }

@@ -103,14 +103,4 @@ public final class ComputeTimings {
         }
         return timed;
     }
-
-    /**
-     * One timing for each case: where several annotators tagged a case, the one whose code comes first, so that no case
-     * counts twice.
-     */
-    public static List<TimedCase> onePerCase(List<TimedCase> timings) {
-        Map<String, TimedCase> first = new java.util.LinkedHashMap<>();
-        timings.forEach(t -> first.putIfAbsent(t.surgicalCase().code(), t));
-        return List.copyOf(first.values());
-    }
 }

@@ -55,7 +55,7 @@ public final class WriteWorkbook {
                         .toList(),
                 timed.stream().map(TimedCase::timing).toList(),
                 "Trainee",
-                summary(ComputeTimings.onePerCase(timed)),
+                summary(timed),
                 new Vocabularies(workspace).procedures(),
                 WorkbookData.USUAL_RECENT_CASES,
                 OffsetDateTime.now(ZoneId.systemDefault()),

@@ -30,7 +30,9 @@ class VideoWriterTest {
         }
         List<Long> expected =
                 Arrays.stream(ticks).mapToObj(t -> Math.round(t * 1e6 / 12_800)).toList();
-        assertThat(WrittenVideo.read(file).frames()).extracting(WrittenVideo.Frame::micros).isEqualTo(expected);
+        assertThat(WrittenVideo.read(file).frames())
+                .extracting(WrittenVideo.Frame::micros)
+                .isEqualTo(expected);
     }
 
     @Test

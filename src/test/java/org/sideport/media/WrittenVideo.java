@@ -30,6 +30,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
 import org.bytedeco.ffmpeg.avcodec.AVCodecContext;
 import org.bytedeco.ffmpeg.avcodec.AVPacket;
 import org.bytedeco.ffmpeg.avformat.AVFormatContext;
@@ -58,7 +59,15 @@ public record WrittenVideo(int width, int height, List<Frame> frames, List<Strin
      */
     public record Frame(long micros, int[] argb, boolean bidirectional, boolean key) {}
 
+    /** The whole file with all its pictures: for short ones. */
     public static WrittenVideo read(Path file) throws IOException {
+        List<Frame> frames = new ArrayList<>();
+        WrittenVideo video = scan(file, frames::add);
+        return new WrittenVideo(video.width(), video.height(), frames, video.tags(), video.streams());
+    }
+
+    /** Hands out each picture in turn and keeps none. */
+    public static WrittenVideo scan(Path file, Consumer<Frame> visitor) throws IOException {
         AVFormatContext input = new AVFormatContext(null);
         VideoTrack.check(
                 avformat_open_input(input, file.toString(), (AVInputFormat) null, (AVDictionary) null), "open");
@@ -76,7 +85,6 @@ public record WrittenVideo(int width, int height, List<Frame> frames, List<Strin
                 avcodec_alloc_context3(avcodec_find_decoder(stream.codecpar().codec_id()));
         VideoTrack.check(avcodec_parameters_to_context(decoder, stream.codecpar()), "describe");
         VideoTrack.check(avcodec_open2(decoder, decoder.codec(), (AVDictionary) null), "open decoder");
-        List<Frame> frames = new ArrayList<>();
         AVPacket packet = av_packet_alloc();
         AVFrame frame = av_frame_alloc();
         boolean more = true;
@@ -93,7 +101,7 @@ public record WrittenVideo(int width, int height, List<Frame> frames, List<Strin
                         * 1e6
                         * stream.time_base().num()
                         / stream.time_base().den());
-                frames.add(new Frame(
+                visitor.accept(new Frame(
                         micros,
                         pixels(frame),
                         frame.pict_type() == AV_PICTURE_TYPE_B,
@@ -101,7 +109,7 @@ public record WrittenVideo(int width, int height, List<Frame> frames, List<Strin
             }
         }
         WrittenVideo video =
-                new WrittenVideo(decoder.width(), decoder.height(), frames, tags(input), input.nb_streams());
+                new WrittenVideo(decoder.width(), decoder.height(), List.of(), tags(input), input.nb_streams());
         av_frame_free(frame);
         av_packet_free(packet);
         avcodec_free_context(decoder);
@@ -113,8 +121,8 @@ public record WrittenVideo(int width, int height, List<Frame> frames, List<Strin
         int width = frame.width();
         int height = frame.height();
         SwsContext scaler = sws_getContext(
-                width, height, frame.format(), width, height, AV_PIX_FMT_BGRA, SWS_BILINEAR, null, null,
-                (DoublePointer) null);
+                width, height, frame.format(), width, height, AV_PIX_FMT_BGRA, SWS_BILINEAR, null, null, (DoublePointer)
+                        null);
         int[] argb = new int[width * height];
         try (IntPointer out = new IntPointer((long) width * height);
                 PointerPointer<IntPointer> planes = new PointerPointer<>(out, null, null, null);
