@@ -102,8 +102,7 @@ class CasesViewModelTest {
     @Test
     void filesComeInNaturalOrderAndCanBeReordered() {
         AddCaseViewModel adding = adding(new ArrayList<>());
-        adding.addFiles(List.of(
-                DemoRecordings.file("D-001_part10.mp4"), DemoRecordings.file("D-001_part9.mp4")));
+        adding.addFiles(List.of(DemoRecordings.file("D-001_part10.mp4"), DemoRecordings.file("D-001_part9.mp4")));
         assertThat(names(adding)).containsExactly("D-001_part9.mp4", "D-001_part10.mp4");
 
         adding.move(adding.files().get(1), -1);

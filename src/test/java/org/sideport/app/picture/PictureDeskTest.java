@@ -55,7 +55,11 @@ class PictureDeskTest {
         @Override
         public FrameRef frame(long number) {
             return new FrameRef(
-                    0, (int) number, number, MediaTime.ofMicros(startOf(number)), MediaTime.ofMicros(startOf(number + 1)));
+                    0,
+                    (int) number,
+                    number,
+                    MediaTime.ofMicros(startOf(number)),
+                    MediaTime.ofMicros(startOf(number + 1)));
         }
 
         @Override
@@ -71,7 +75,23 @@ class PictureDeskTest {
     }
 
     private static final Recording RECORDING = new Recording(List.of(new Segment(
-            Path.of("a.mp4"), "0", 1, 4_000_000, 100, 0, 25, 1, true, "h264", 1, 1, "1:1", 0, false, false, List.of())));
+            Path.of("a.mp4"),
+            "0",
+            1,
+            4_000_000,
+            100,
+            0,
+            25,
+            1,
+            true,
+            "h264",
+            1,
+            1,
+            "1:1",
+            0,
+            false,
+            false,
+            List.of())));
 
     private final RunLater background = new RunLater();
     private final FakeVideoPlayer player = new FakeVideoPlayer();

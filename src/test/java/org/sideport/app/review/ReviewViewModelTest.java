@@ -165,8 +165,12 @@ class ReviewViewModelTest {
 
         assertThat(model.rows()).isEmpty();
         model.tagByKey("2");
-        assertThat(bench.stored("C-1", "A1").spans()).extracting(PhaseSpan::phase).containsExactly("incision");
-        assertThat(bench.stored("C-1", "A2").spans()).extracting(PhaseSpan::phase).containsExactly("capsulotomy");
+        assertThat(bench.stored("C-1", "A1").spans())
+                .extracting(PhaseSpan::phase)
+                .containsExactly("incision");
+        assertThat(bench.stored("C-1", "A2").spans())
+                .extracting(PhaseSpan::phase)
+                .containsExactly("capsulotomy");
     }
 
     @Test
