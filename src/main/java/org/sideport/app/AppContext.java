@@ -65,7 +65,7 @@ public final class AppContext implements AutoCloseable {
     /** Looks for LibVLC and plays through it once it is found. */
     public void findPlayer() {
         discovery.run(
-                progress -> VlcDiscovery.discover(), this::playerFound, failure -> playerMissing("player.broken", ""));
+                progress -> VlcDiscovery.discover(), this::playerFound, failure -> playerMissing("player.missing", ""));
     }
 
     private void playerFound(VlcDiscovery.Result result) {

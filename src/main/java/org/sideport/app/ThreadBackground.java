@@ -9,6 +9,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -44,8 +45,11 @@ final class ThreadBackground implements Background, AutoCloseable {
                 screenThread.execute(() -> done.accept(result));
             } catch (CancellationException cancelled) {
                 screenThread.execute(() -> failed.accept(cancelled));
+            } catch (InputException refused) {
+                LOG.info("refused: {}", refused.getMessage());
+                screenThread.execute(() -> failed.accept(refused));
             } catch (Exception | LinkageError | OutOfMemoryError failure) {
-                LOG.info("background work failed", failure);
+                LOG.error("background work failed", failure);
                 screenThread.execute(() -> failed.accept(failure));
             }
         });

@@ -3,17 +3,11 @@ package org.sideport.player;
 import com.sun.jna.NativeLibrary;
 import com.sun.jna.Platform;
 import java.nio.file.Path;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
-import uk.co.caprica.vlcj.binding.lib.LibC;
 import uk.co.caprica.vlcj.factory.discovery.NativeDiscovery;
-import uk.co.caprica.vlcj.factory.discovery.strategy.BaseNativeDiscoveryStrategy;
-import uk.co.caprica.vlcj.factory.discovery.strategy.LinuxNativeDiscoveryStrategy;
 import uk.co.caprica.vlcj.factory.discovery.strategy.NativeDiscoveryStrategy;
-import uk.co.caprica.vlcj.factory.discovery.strategy.OsxNativeDiscoveryStrategy;
-import uk.co.caprica.vlcj.factory.discovery.strategy.WindowsNativeDiscoveryStrategy;
 
 /** Looks for LibVLC on this machine. May take seconds: never on the screen's thread. */
 public final class VlcDiscovery {
@@ -82,42 +76,12 @@ public final class VlcDiscovery {
         private @Nullable String failedIn;
 
         Search() {
-            super(
-                    new LinuxNativeDiscoveryStrategy(),
-                    new DebianArmStrategy(),
-                    new OsxNativeDiscoveryStrategy(),
-                    new WindowsNativeDiscoveryStrategy());
+            super(VlcPlaces.here());
         }
 
         @Override
         protected void onFailed(String path, NativeDiscoveryStrategy strategy) {
             failedIn = path;
-        }
-    }
-
-    /** The multi-architecture folder of 64-bit ARM, which the binding does not know. */
-    private static final class DebianArmStrategy extends BaseNativeDiscoveryStrategy {
-
-        private static final String FOLDER = "/usr/lib/aarch64-linux-gnu";
-
-        DebianArmStrategy() {
-            super(new String[] {"libvlc\\.so(?:\\.\\d)*", "libvlccore\\.so(?:\\.\\d)*"}, new String[] {"%s/vlc/plugins"
-            });
-        }
-
-        @Override
-        public boolean supported() {
-            return Platform.isLinux() && Platform.isARM() && Platform.is64Bit();
-        }
-
-        @Override
-        protected List<String> discoveryDirectories() {
-            return List.of(FOLDER);
-        }
-
-        @Override
-        protected boolean setPluginPath(String path) {
-            return LibC.INSTANCE.setenv(PLUGIN_ENV_NAME, path, 1) == 0;
         }
     }
 }

@@ -222,4 +222,20 @@ class WindowTest {
         until(() -> new MarkCase(workspace).open("C-1", "A1", false, rubric).state() == RatingState.SIGNED);
         until(() -> text("#score-state").equals("Signed by A1"));
     }
+
+    /** This window was not told of LibVLC, so it plays as on a machine without. */
+    @Test
+    void withoutLibVlcItPlaysFrameByFrameAndStopsOnAnExactFrame() throws Exception {
+        openReview();
+        robot.type(KeyCode.SPACE);
+        until(() -> context.desk().shownProperty().get().frame().number() > 20);
+        assertThat(context.desk().playingProperty().get()).isTrue();
+        assertThat(robot.lookup("#mute").query().isDisabled()).isTrue();
+
+        robot.type(KeyCode.SPACE);
+        until(() -> text("#frame-number").startsWith("frame "));
+        long number = context.desk().shownProperty().get().frame().number();
+        assertThat(context.desk().timeProperty().get()).isEqualTo(frame(number));
+        assertThat(text("#time")).isEqualTo(Formats.clock(frame(number)));
+    }
 }
