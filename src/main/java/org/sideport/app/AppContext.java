@@ -1,0 +1,179 @@
+package org.sideport.app;
+
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.function.Consumer;
+import javafx.beans.property.ReadOnlyStringProperty;
+import javafx.beans.property.ReadOnlyStringWrapper;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.cases.AddCaseViewModel;
+import org.sideport.app.cases.CasesViewModel;
+import org.sideport.app.frame.Theme;
+import org.sideport.app.marking.MarkingViewModel;
+import org.sideport.app.picture.FrameSource;
+import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.review.ReviewViewModel;
+import org.sideport.model.SurgicalCase;
+import org.sideport.player.ClockPlayer;
+import org.sideport.player.PictureSurface;
+import org.sideport.player.VlcDiscovery;
+import org.sideport.player.VlcPlayer;
+import org.sideport.store.Workspace;
+import org.sideport.workflow.CaseList;
+import org.sideport.workflow.ComputeTimings;
+import org.sideport.workflow.ImportRecording;
+import org.sideport.workflow.MarkCase;
+import org.sideport.workflow.OpenRecording;
+import org.sideport.workflow.TagRecording;
+import org.sideport.workflow.Vocabularies;
+import org.sideport.workflow.WriteWorkbook;
+
+/** Makes and holds everything that the window is built from: the one place where it is wired together. */
+public final class AppContext implements AutoCloseable {
+
+    private final Workspace workspace;
+    private final Texts texts = new Texts();
+    private final Notices notices = new Notices(texts);
+    private final FxThread screenThread = new FxThread();
+    private final ThreadBackground work = new ThreadBackground("sideport-work", screenThread);
+    private final ThreadBackground importing = new ThreadBackground("sideport-import", screenThread);
+    private final ThreadBackground frames = new ThreadBackground("sideport-frames", screenThread);
+    private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
+    private final Settings settings;
+    private final Theme theme;
+    private final PictureDesk desk;
+    private final CurrentCase current;
+    private final Vocabularies vocabularies;
+    private final ReadOnlyStringWrapper playerProblem = new ReadOnlyStringWrapper("");
+    private final Clock clock;
+    private @Nullable VlcPlayer vlc;
+    private String playerText = "";
+
+    /** Takes over the workspace and closes it in the end. */
+    public AppContext(Workspace workspace, Clock clock) {
+        this.workspace = workspace;
+        this.clock = clock;
+        settings = new Settings(workspace.dir().resolve("window.properties"));
+        theme = new Theme(settings);
+        desk = new PictureDesk(new ClockPlayer(screenThread, System::nanoTime), FrameSource::of, frames, notices);
+        vocabularies = new Vocabularies(workspace);
+        current = new CurrentCase(
+                new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
+    }
+
+    /** Looks for LibVLC and plays through it once it is found. */
+    public void findPlayer() {
+        discovery.run(progress -> VlcDiscovery.discover(), this::playerFound, failure -> playerMissing("player.broken", ""));
+    }
+
+    private void playerFound(VlcDiscovery.Result result) {
+        if (result instanceof VlcDiscovery.Result.Found found) {
+            playerText = texts.get("player.found", found.directory());
+            VlcPlayer player = new VlcPlayer(screenThread, new PictureSurface(screenThread));
+            vlc = player;
+            desk.usePlayer(player);
+        } else if (result instanceof VlcDiscovery.Result.Missing missing) {
+            String place = missing.directory() == null ? "" : missing.directory();
+            playerMissing(
+                    switch (missing.reason()) {
+                        case NOT_INSTALLED -> "player.missing";
+                        case OTHER_ARCHITECTURE -> "player.architecture";
+                        case NOT_LOADABLE -> "player.broken";
+                    },
+                    place);
+        }
+    }
+
+    private void playerMissing(String key, String place) {
+        playerText = texts.get(key, place);
+        playerProblem.set(playerText);
+    }
+
+    public Texts texts() {
+        return texts;
+    }
+
+    public Notices notices() {
+        return notices;
+    }
+
+    public Settings settings() {
+        return settings;
+    }
+
+    public Theme theme() {
+        return theme;
+    }
+
+    public PictureDesk desk() {
+        return desk;
+    }
+
+    public CurrentCase current() {
+        return current;
+    }
+
+    public Path workspaceFolder() {
+        return workspace.dir();
+    }
+
+    /** Why there is no sound and no smooth playback; empty if there is. */
+    public ReadOnlyStringProperty playerProblemProperty() {
+        return playerProblem.getReadOnlyProperty();
+    }
+
+    /** Which player is used, for the about window. */
+    public String playerText() {
+        return playerText;
+    }
+
+    public CasesViewModel casesViewModel() {
+        return new CasesViewModel(new CaseList(workspace), new WriteWorkbook(workspace), work, notices, texts);
+    }
+
+    public AddCaseViewModel addCaseViewModel(Consumer<SurgicalCase> added) {
+        return new AddCaseViewModel(
+                new ImportRecording(workspace), vocabularies, importing, texts, LocalDate.now(clock), added);
+    }
+
+    public ReviewViewModel reviewViewModel() {
+        return new ReviewViewModel(
+                current,
+                desk,
+                new TagRecording(workspace),
+                new ComputeTimings(workspace),
+                work,
+                notices,
+                texts,
+                settings);
+    }
+
+    public MarkingViewModel markingViewModel() {
+        return new MarkingViewModel(
+                current,
+                desk,
+                new MarkCase(workspace),
+                vocabularies,
+                new TagRecording(workspace),
+                work,
+                notices,
+                texts,
+                settings);
+    }
+
+    /** Ends what runs, writes the settings and lets go of the store. */
+    @Override
+    public void close() {
+        desk.close();
+        discovery.close();
+        importing.close();
+        frames.close();
+        work.close();
+        if (vlc != null) {
+            vlc.close();
+        }
+        settings.save();
+        workspace.close();
+    }
+}

@@ -1,0 +1,92 @@
+package org.sideport.app;
+
+import java.util.Optional;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyCodeCombination;
+import javafx.scene.input.KeyCombination;
+import javafx.scene.input.KeyCombination.Modifier;
+import javafx.scene.input.KeyEvent;
+
+/** Every key that does something, apart from the phase keys, which the procedure file sets. */
+public enum Shortcut {
+    PLAY_OR_PAUSE(Scope.PICTURE, KeyCode.SPACE),
+    NEXT_FRAME(Scope.PICTURE, KeyCode.RIGHT),
+    PREVIOUS_FRAME(Scope.PICTURE, KeyCode.LEFT),
+    FORWARD_SECOND(Scope.PICTURE, KeyCode.RIGHT, KeyCombination.SHIFT_DOWN),
+    BACK_SECOND(Scope.PICTURE, KeyCode.LEFT, KeyCombination.SHIFT_DOWN),
+    FORWARD_FIVE(Scope.PICTURE, KeyCode.RIGHT, KeyCombination.SHORTCUT_DOWN),
+    BACK_FIVE(Scope.PICTURE, KeyCode.LEFT, KeyCombination.SHORTCUT_DOWN),
+    TO_START(Scope.PICTURE, KeyCode.HOME),
+    TO_END(Scope.PICTURE, KeyCode.END),
+    FASTER(Scope.PICTURE, KeyCode.UP, KeyCombination.SHIFT_DOWN),
+    SLOWER(Scope.PICTURE, KeyCode.DOWN, KeyCombination.SHIFT_DOWN),
+    CLOSER(Scope.PICTURE, KeyCode.EQUALS, KeyCombination.SHORTCUT_DOWN),
+    WIDER(Scope.PICTURE, KeyCode.MINUS, KeyCombination.SHORTCUT_DOWN),
+    FULL_PICTURE(Scope.PICTURE, KeyCode.F11),
+
+    EVENT(Scope.REVIEW, KeyCode.M),
+    HANDS(Scope.REVIEW, KeyCode.H),
+    NEXT_BOUNDARY(Scope.REVIEW, KeyCode.PAGE_DOWN),
+    PREVIOUS_BOUNDARY(Scope.REVIEW, KeyCode.PAGE_UP),
+    DELETE(Scope.REVIEW, KeyCode.DELETE),
+    UNDO(Scope.REVIEW, KeyCode.Z, KeyCombination.SHORTCUT_DOWN),
+    REDO(Scope.REVIEW, KeyCode.Z, KeyCombination.SHORTCUT_DOWN, KeyCombination.SHIFT_DOWN),
+
+    NEXT_ITEM(Scope.MARKING, KeyCode.DOWN),
+    PREVIOUS_ITEM(Scope.MARKING, KeyCode.UP),
+    DONE_BY_TRAINER(Scope.MARKING, KeyCode.T),
+    NOT_VISIBLE(Scope.MARKING, KeyCode.V),
+    NOT_PERFORMED(Scope.MARKING, KeyCode.P),
+    CLEAR_MARK(Scope.MARKING, KeyCode.BACK_SPACE),
+    COMMENT(Scope.MARKING, KeyCode.ENTER),
+    JUMP(Scope.MARKING, KeyCode.G),
+
+    SHORTCUTS(Scope.WINDOW, KeyCode.F1),
+    TO_CASES(Scope.WINDOW, KeyCode.DIGIT1, KeyCombination.ALT_DOWN),
+    TO_REVIEW(Scope.WINDOW, KeyCode.DIGIT2, KeyCombination.ALT_DOWN),
+    TO_MARKING(Scope.WINDOW, KeyCode.DIGIT3, KeyCombination.ALT_DOWN);
+
+    /** Where a key works. {@link #PICTURE} is wherever a recording is watched. */
+    public enum Scope {
+        PICTURE,
+        REVIEW,
+        MARKING,
+        WINDOW
+    }
+
+    private final Scope scope;
+    private final KeyCodeCombination keys;
+
+    Shortcut(Scope scope, KeyCode code, Modifier... modifiers) {
+        this.scope = scope;
+        this.keys = new KeyCodeCombination(code, modifiers);
+    }
+
+    public Scope scope() {
+        return scope;
+    }
+
+    public KeyCombination keys() {
+        return keys;
+    }
+
+    /** Key of the text that says what it does. */
+    public String textKey() {
+        return "shortcut." + name();
+    }
+
+    /** The keys as written on a button or in a list. */
+    public String keysText() {
+        return keys.getDisplayText();
+    }
+
+    /** The shortcut of this scope that the event is, if any. */
+    public static Optional<Shortcut> of(KeyEvent event, Scope scope) {
+        for (Shortcut shortcut : values()) {
+            if (shortcut.scope == scope && shortcut.keys.match(event)) {
+                return Optional.of(shortcut);
+            }
+        }
+        return Optional.empty();
+    }
+}

@@ -1,0 +1,145 @@
+package org.sideport.app;
+
+import java.util.Objects;
+import javafx.beans.binding.Bindings;
+import javafx.beans.value.ObservableValue;
+import javafx.scene.Node;
+import javafx.scene.control.Button;
+import javafx.scene.control.ButtonBase;
+import javafx.scene.control.Label;
+import javafx.scene.control.TextField;
+import javafx.scene.control.ToggleButton;
+import javafx.scene.control.Tooltip;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
+import javafx.scene.layout.StackPane;
+import org.jspecify.annotations.Nullable;
+import org.kordamp.ikonli.feather.Feather;
+import org.kordamp.ikonli.javafx.FontIcon;
+
+/** Small pieces that every screen uses, so that they look and behave alike. */
+public final class Ui {
+
+    /** The one spacing step, pixels. */
+    public static final double STEP = 8;
+
+    private Ui() {}
+
+    public static Button button(String id, @Nullable Feather icon, String text, Runnable action) {
+        Button button = new Button(text);
+        button.setId(id);
+        if (icon != null) {
+            button.setGraphic(new FontIcon(icon));
+        }
+        button.setOnAction(event -> action.run());
+        button.setMinWidth(Region.USE_PREF_SIZE);
+        return button;
+    }
+
+    /** A button with an icon only; its text is the tooltip. Takes no keyboard focus: it has a key of its own. */
+    public static Button iconButton(String id, Feather icon, String tooltip, Runnable action) {
+        Button button = button(id, icon, "", action);
+        button.getStyleClass().addAll("button-icon", "flat");
+        button.setTooltip(new Tooltip(tooltip));
+        button.setAccessibleText(tooltip);
+        button.setFocusTraversable(false);
+        return button;
+    }
+
+    public static ToggleButton iconToggle(String id, Feather icon, String tooltip) {
+        ToggleButton toggle = new ToggleButton();
+        toggle.setId(id);
+        toggle.setGraphic(new FontIcon(icon));
+        toggle.getStyleClass().addAll("button-icon", "flat");
+        toggle.setTooltip(new Tooltip(tooltip));
+        toggle.setAccessibleText(tooltip);
+        toggle.setFocusTraversable(false);
+        return toggle;
+    }
+
+    /** The tooltip of something that has a key. */
+    public static String withKey(Texts texts, Shortcut shortcut) {
+        return texts.get("tooltip.withKey", texts.get(shortcut.textKey()), shortcut.keysText());
+    }
+
+    public static <N extends Node> N styled(N node, String... styleClasses) {
+        node.getStyleClass().addAll(styleClasses);
+        return node;
+    }
+
+    public static Label label(String text, String... styleClasses) {
+        return styled(new Label(text), styleClasses);
+    }
+
+    public static Label wrapped(String text, String... styleClasses) {
+        Label label = label(text, styleClasses);
+        label.setWrapText(true);
+        label.setMinHeight(Region.USE_PREF_SIZE);
+        return label;
+    }
+
+    public static Region spring() {
+        Region region = new Region();
+        HBox.setHgrow(region, Priority.ALWAYS);
+        return region;
+    }
+
+    /**
+     * Disables {@code control} while {@code why} has a text, and shows that text as the tooltip: a disabled control shows
+     * none itself, so its wrapper does.
+     */
+    public static StackPane reasoned(ButtonBase control, ObservableValue<@Nullable String> why) {
+        StackPane wrapper = new StackPane(control);
+        Tooltip tooltip = new Tooltip();
+        control.disableProperty()
+                .bind(Bindings.createBooleanBinding(
+                        () -> why.getValue() != null && !why.getValue().isEmpty(), why));
+        Runnable update = () -> {
+            String text = Objects.requireNonNullElse(why.getValue(), "");
+            tooltip.setText(text);
+            control.setAccessibleHelp(text);
+            if (text.isEmpty()) {
+                Tooltip.uninstall(wrapper, tooltip);
+            } else {
+                Tooltip.install(wrapper, tooltip);
+            }
+        };
+        why.addListener((property, old, now) -> update.run());
+        update.run();
+        return wrapper;
+    }
+
+    /** Shows a node and gives it room, or takes both away. */
+    public static void showIf(Node node, ObservableValue<Boolean> condition) {
+        node.visibleProperty().bind(condition);
+        node.managedProperty().bind(condition);
+    }
+
+    /** A short field for a person's code that acts on Enter and on leaving it. */
+    public static TextField codeField(String id, String prompt, String value, java.util.function.Consumer<String> use) {
+        TextField field = new TextField(value);
+        field.setId(id);
+        field.setPromptText(prompt);
+        field.setPrefColumnCount(7);
+        field.getStyleClass().add("code-field");
+        field.setOnAction(event -> {
+            use.accept(field.getText());
+            Node parent = field.getParent();
+            if (parent != null) {
+                parent.requestFocus();
+            }
+        });
+        field.focusedProperty().addListener((property, old, now) -> {
+            if (!now) {
+                use.accept(field.getText());
+            }
+        });
+        field.setOnMouseClicked(event -> {
+            if (event.getClickCount() == 1 && field.getSelection().getLength() == 0) {
+                field.selectAll();
+            }
+        });
+        return field;
+    }
+}

@@ -1,0 +1,295 @@
+package org.sideport.app.marking;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import javafx.beans.binding.Bindings;
+import javafx.geometry.Bounds;
+import javafx.geometry.Pos;
+import javafx.scene.Node;
+import javafx.scene.control.Alert;
+import javafx.scene.control.Button;
+import javafx.scene.control.ButtonBar;
+import javafx.scene.control.ButtonType;
+import javafx.scene.control.ComboBox;
+import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
+import javafx.scene.control.TextField;
+import javafx.scene.control.TitledPane;
+import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyEvent;
+import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
+import javafx.scene.layout.StackPane;
+import javafx.scene.layout.VBox;
+import javafx.util.StringConverter;
+import org.jspecify.annotations.Nullable;
+import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Shortcut;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.app.frame.EmptyState;
+import org.sideport.app.frame.Navigator;
+import org.sideport.app.frame.Screen;
+import org.sideport.app.picture.PictureKeys;
+import org.sideport.app.picture.PictureView;
+import org.sideport.app.picture.TransportBar;
+import org.sideport.app.timeline.TimelineLane;
+import org.sideport.model.NotApplicable;
+import org.sideport.model.Rubric;
+
+/** Mark a case: the rubric beside the picture. */
+public final class MarkingView implements Screen {
+
+    private final MarkingViewModel model;
+    private final Texts texts;
+    private final Navigator navigator;
+    private final BorderPane root = Ui.styled(new BorderPane(), "marking");
+    private final StackPane stack = new StackPane();
+    private final VBox items = Ui.styled(new VBox(Ui.STEP), "items");
+    private final ScrollPane scroll = Ui.styled(new ScrollPane(items), "edge-to-edge");
+    private final List<ItemCard> cards = new ArrayList<>();
+    private final ScorePane score;
+    private final PictureKeys keys;
+    private final VBox side;
+    private boolean fullPicture;
+
+    public MarkingView(MarkingViewModel model, Texts texts, Navigator navigator) {
+        this.model = model;
+        this.texts = texts;
+        this.navigator = navigator;
+        TimelineLane lane = new TimelineLane(texts, model, false);
+        lane.contentProperty().bind(model.laneProperty());
+        lane.playheadProperty().bind(model.desk().timeProperty());
+        keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
+        score = new ScorePane(model, texts, this::askToSign);
+        scroll.setFitToWidth(true);
+        scroll.setHbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
+        scroll.setFocusTraversable(false);
+        VBox.setVgrow(scroll, Priority.ALWAYS);
+        side = Ui.styled(new VBox(who(), scroll, score), "side");
+        side.setPrefWidth(464);
+        side.setMinWidth(400);
+        root.setCenter(new PictureView(model.desk(), texts));
+        root.setRight(side);
+        root.setBottom(new VBox(new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
+        root.setFocusTraversable(true);
+        stack.getChildren().addAll(root, nothing());
+        model.rubricProperty().addListener((property, old, now) -> rebuild(now));
+        model.marksProperty().addListener((property, old, now) -> show());
+        model.focusedProperty().addListener((property, old, now) -> showFocus());
+        rebuild(model.rubricProperty().get());
+    }
+
+    private Node nothing() {
+        Button cases = Ui.button("marking-go-to-cases", Feather.LIST, texts.get("review.empty.cases"), navigator::toCases);
+        cases.getStyleClass().add("accent");
+        EmptyState none = new EmptyState(
+                Feather.CLIPBOARD, texts.get("marking.empty"), texts.get("marking.empty.text"), cases);
+        StackPane cover = Ui.styled(new StackPane(none), "cover");
+        cover.visibleProperty().bind(Bindings.isNull(model.current().openedProperty()));
+        return cover;
+    }
+
+    private HBox who() {
+        Label as = Ui.label(texts.get("marking.assessor"));
+        as.setMinWidth(Region.USE_PREF_SIZE);
+        TextField code = Ui.codeField(
+                "assessor",
+                texts.get("marking.assessor.prompt"),
+                model.assessorProperty().get(),
+                model::setAssessor);
+        code.setTooltip(new Tooltip(texts.get("marking.assessor.tooltip")));
+        ComboBox<Rubric> rubrics = new ComboBox<>(model.rubrics());
+        rubrics.setId("rubric");
+        rubrics.setMaxWidth(Double.MAX_VALUE);
+        rubrics.setPrefWidth(180);
+        rubrics.setFocusTraversable(false);
+        HBox.setHgrow(rubrics, Priority.ALWAYS);
+        rubrics.setConverter(new StringConverter<>() {
+            @Override
+            public String toString(@Nullable Rubric rubric) {
+                return rubric == null ? "" : rubric.title();
+            }
+
+            @Override
+            public Rubric fromString(String text) {
+                throw new UnsupportedOperationException("chosen, not typed");
+            }
+        });
+        rubrics.setOnAction(event -> {
+            Rubric chosen = rubrics.getValue();
+            if (chosen != null) {
+                model.setRubric(chosen);
+            }
+        });
+        model.rubricProperty().addListener((property, old, now) -> {
+            rubrics.setValue(now);
+            rubrics.setTooltip(now == null ? null : new Tooltip(texts.get("marking.rubric", now.title(), now.version(), now.source())));
+        });
+        HBox box = Ui.styled(new HBox(Ui.STEP, as, code, rubrics), "padded");
+        box.setAlignment(Pos.CENTER_LEFT);
+        return box;
+    }
+
+    private void rebuild(@Nullable Rubric rubric) {
+        cards.clear();
+        items.getChildren().clear();
+        if (rubric == null) {
+            show();
+            return;
+        }
+        if (!rubric.guidance().isEmpty()) {
+            TitledPane guidance = new TitledPane(
+                    texts.get("marking.guidance"), Ui.wrapped(rubric.guidance(), "small", "text-muted"));
+            guidance.setExpanded(false);
+            guidance.setAnimated(false);
+            guidance.setFocusTraversable(false);
+            guidance.getStyleClass().add("dense");
+            items.getChildren().add(guidance);
+        }
+        for (Rubric.Domain domain : rubric.domains()) {
+            items.getChildren().add(Ui.label(domain.title(), "domain-title"));
+            for (Rubric.Item item : rubric.items()) {
+                if (item.domain().equals(domain.id())) {
+                    ItemCard card = new ItemCard(model, texts, rubric, item);
+                    cards.add(card);
+                    items.getChildren().add(card);
+                }
+            }
+        }
+        show();
+        showFocus();
+    }
+
+    private void show() {
+        cards.forEach(ItemCard::show);
+        score.show();
+    }
+
+    private void showFocus() {
+        Rubric.Item focused = model.focusedItem();
+        for (ItemCard card : cards) {
+            boolean here = card.item().equals(focused);
+            card.showFocus(here);
+            if (here) {
+                bringIntoView(card);
+            }
+        }
+    }
+
+    private void bringIntoView(ItemCard card) {
+        Bounds view = scroll.getViewportBounds();
+        double content = items.getHeight();
+        if (content <= view.getHeight() || view.getHeight() == 0) {
+            return;
+        }
+        Bounds bounds = card.getBoundsInParent();
+        double top = scroll.getVvalue() * (content - view.getHeight());
+        boolean whole = bounds.getMinY() >= top && bounds.getMaxY() <= top + view.getHeight();
+        if (!whole) {
+            double wanted = Math.max(0, bounds.getMinY() - 5 * Ui.STEP);
+            scroll.setVvalue(Math.min(1, wanted / (content - view.getHeight())));
+        }
+    }
+
+    private void askToSign() {
+        String why = model.whyNoSigning();
+        if (why != null) {
+            model.sign();
+            return;
+        }
+        Alert alert = new Alert(Alert.AlertType.CONFIRMATION);
+        alert.initOwner(stack.getScene().getWindow());
+        alert.setTitle(texts.get("sign.title"));
+        alert.setHeaderText(null);
+        alert.setGraphic(null);
+        alert.setContentText(texts.get("sign.question", model.assessorProperty().get()));
+        alert.getDialogPane().setMinHeight(180);
+        ButtonType yes = new ButtonType(texts.get("sign.yes"), ButtonBar.ButtonData.OK_DONE);
+        ButtonType no = new ButtonType(texts.get("sign.no"), ButtonBar.ButtonData.CANCEL_CLOSE);
+        alert.getButtonTypes().setAll(yes, no);
+        alert.getDialogPane().lookupButton(yes).setId("sign-yes");
+        alert.setOnHidden(event -> {
+            if (alert.getResult() == yes) {
+                model.sign();
+            }
+        });
+        alert.show();
+    }
+
+    private void toggleFullPicture() {
+        fullPicture = !fullPicture;
+        root.setRight(fullPicture ? null : side);
+        navigator.fullPicture(fullPicture);
+    }
+
+    @Override
+    public Node node() {
+        return stack;
+    }
+
+    @Override
+    public void shown() {
+        model.refresh();
+        root.requestFocus();
+    }
+
+    @Override
+    public void takeFocus() {
+        root.requestFocus();
+    }
+
+    @Override
+    public boolean isFullPicture() {
+        return fullPicture;
+    }
+
+    @Override
+    public boolean handle(KeyEvent event) {
+        if (model.current().opened() == null) {
+            return false;
+        }
+        if (event.getCode() == KeyCode.TAB && !event.isControlDown() && !event.isAltDown()) {
+            model.focus(model.focusedProperty().get() + (event.isShiftDown() ? -1 : 1));
+            return true;
+        }
+        Shortcut shortcut = Shortcut.of(event, Shortcut.Scope.MARKING).orElse(null);
+        if (shortcut == null) {
+            return keys.handle(event) || markByKey(event);
+        }
+        Rubric.Item focused = model.focusedItem();
+        switch (shortcut) {
+            case NEXT_ITEM -> model.focus(model.focusedProperty().get() + 1);
+            case PREVIOUS_ITEM -> model.focus(model.focusedProperty().get() - 1);
+            case DONE_BY_TRAINER -> model.excuseFocused(NotApplicable.DONE_BY_TRAINER);
+            case NOT_VISIBLE -> model.excuseFocused(NotApplicable.NOT_VISIBLE);
+            case NOT_PERFORMED -> model.excuseFocused(NotApplicable.NOT_PERFORMED);
+            case CLEAR_MARK -> model.clearFocused();
+            case COMMENT ->
+                cards.stream()
+                        .filter(card -> Objects.equals(card.item(), focused))
+                        .findFirst()
+                        .ifPresent(ItemCard::editComment);
+            case JUMP -> {
+                if (focused != null) {
+                    model.jump(focused);
+                }
+            }
+            default -> throw new IllegalStateException("not a marking key: " + shortcut);
+        }
+        return true;
+    }
+
+    private boolean markByKey(KeyEvent event) {
+        boolean digit = event.getCode().isDigitKey() && !event.isControlDown() && !event.isAltDown() && !event.isMetaDown();
+        if (!digit) {
+            return false;
+        }
+        String name = event.getCode().getName();
+        return model.markFocused(Integer.parseInt(name.substring(name.length() - 1)));
+    }
+}

@@ -1,0 +1,443 @@
+package org.sideport.app.marking;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Consumer;
+import javafx.beans.property.ReadOnlyIntegerProperty;
+import javafx.beans.property.ReadOnlyIntegerWrapper;
+import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.property.ReadOnlyStringProperty;
+import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.collections.FXCollections;
+import javafx.collections.ObservableList;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.Background;
+import org.sideport.app.CurrentCase;
+import org.sideport.app.Notices;
+import org.sideport.app.Settings;
+import org.sideport.app.Texts;
+import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.timeline.LaneActions;
+import org.sideport.app.timeline.LaneContent;
+import org.sideport.model.ItemScore;
+import org.sideport.model.MediaTime;
+import org.sideport.model.NotApplicable;
+import org.sideport.model.PhaseSpan;
+import org.sideport.model.Procedure;
+import org.sideport.model.Rating;
+import org.sideport.model.RatingState;
+import org.sideport.model.Rubric;
+import org.sideport.model.Tagging;
+import org.sideport.rubric.Score;
+import org.sideport.workflow.MarkCase;
+import org.sideport.workflow.MarkSession;
+import org.sideport.workflow.TagRecording;
+import org.sideport.workflow.Vocabularies;
+
+/** An assessor marks a case item by item. Each mark is in the store when it shows. */
+public final class MarkingViewModel implements LaneActions.ReadOnly {
+
+    static final String ASSESSOR_SETTING = "assessor";
+
+    private final CurrentCase current;
+    private final PictureDesk desk;
+    private final MarkCase marking;
+    private final Vocabularies vocabularies;
+    private final TagRecording tagging;
+    private final Background work;
+    private final Notices notices;
+    private final Texts texts;
+    private final Settings settings;
+
+    private final ReadOnlyStringWrapper assessor;
+    private final ObservableList<Rubric> rubrics = FXCollections.observableArrayList();
+    private final ReadOnlyObjectWrapper<@Nullable Rubric> rubric = new ReadOnlyObjectWrapper<>(null);
+    private final ReadOnlyObjectWrapper<@Nullable Marks> marks = new ReadOnlyObjectWrapper<>(null);
+    private final ReadOnlyIntegerWrapper focused = new ReadOnlyIntegerWrapper(0);
+    private final ReadOnlyObjectWrapper<Tagging> tags = new ReadOnlyObjectWrapper<>(Tagging.EMPTY);
+    private final ReadOnlyObjectWrapper<LaneContent> lane = new ReadOnlyObjectWrapper<>(LaneContent.EMPTY);
+    private @Nullable MarkSession session;
+
+    /** The rating as it stands. */
+    public record Marks(MarkSession session, Rating rating, RatingState state, Score score) {
+        public boolean isSigned() {
+            return state != RatingState.DRAFT;
+        }
+    }
+
+    /** What is read when a case comes. */
+    private record Material(List<Rubric> rubrics, Tagging tagging) {}
+
+    public MarkingViewModel(
+            CurrentCase current,
+            PictureDesk desk,
+            MarkCase marking,
+            Vocabularies vocabularies,
+            TagRecording tagging,
+            Background work,
+            Notices notices,
+            Texts texts,
+            Settings settings) {
+        this.current = current;
+        this.desk = desk;
+        this.marking = marking;
+        this.vocabularies = vocabularies;
+        this.tagging = tagging;
+        this.work = work;
+        this.notices = notices;
+        this.texts = texts;
+        this.settings = settings;
+        this.assessor = new ReadOnlyStringWrapper(settings.get(ASSESSOR_SETTING, ""));
+        current.openedProperty().addListener((property, old, now) -> refresh());
+        desk.durationProperty().addListener((property, old, now) -> relay());
+        refresh();
+    }
+
+    // ---- state
+
+    public PictureDesk desk() {
+        return desk;
+    }
+
+    public CurrentCase current() {
+        return current;
+    }
+
+    public ReadOnlyStringProperty assessorProperty() {
+        return assessor.getReadOnlyProperty();
+    }
+
+    public ObservableList<Rubric> rubrics() {
+        return rubrics;
+    }
+
+    public ReadOnlyObjectProperty<@Nullable Rubric> rubricProperty() {
+        return rubric.getReadOnlyProperty();
+    }
+
+    /** {@code null} while nothing can be marked. */
+    public ReadOnlyObjectProperty<@Nullable Marks> marksProperty() {
+        return marks.getReadOnlyProperty();
+    }
+
+    /** Position in the rubric of the item that the keys mark. */
+    public ReadOnlyIntegerProperty focusedProperty() {
+        return focused.getReadOnlyProperty();
+    }
+
+    public ReadOnlyObjectProperty<LaneContent> laneProperty() {
+        return lane.getReadOnlyProperty();
+    }
+
+    /** True if the assessor marks an operation of their own. */
+    public boolean isSelf() {
+        CurrentCase.Opened open = current.opened();
+        return open != null && open.overview().surgicalCase().trainee().equals(assessor.get());
+    }
+
+    /** Why nothing can be marked now, or {@code null} if it can. */
+    public @Nullable String whyNoMarking() {
+        if (current.opened() == null) {
+            return texts.get("marking.why.noCase");
+        }
+        if (assessor.get().isEmpty()) {
+            return texts.get("marking.why.noAssessor");
+        }
+        if (rubrics.isEmpty()) {
+            return texts.get("marking.why.noRubric");
+        }
+        Marks now = marks.get();
+        return now != null && now.isSigned() ? texts.get("marking.why.signed") : null;
+    }
+
+    /** Why it cannot be signed now, or {@code null} if it can. */
+    public @Nullable String whyNoSigning() {
+        String why = whyNoMarking();
+        Marks now = marks.get();
+        if (why != null || now == null) {
+            return why;
+        }
+        int missing = now.score().missing().size();
+        return missing == 0 ? null : texts.get("marking.why.missing", missing);
+    }
+
+    // ---- opening
+
+    /** Reads rubrics and tags again: to be called when the screen comes up. */
+    public void refresh() {
+        CurrentCase.Opened open = current.opened();
+        if (open == null) {
+            rubrics.clear();
+            rubric.set(null);
+            tags.set(Tagging.EMPTY);
+            session = null;
+            marks.set(null);
+            relay();
+            return;
+        }
+        work.run(
+                progress -> new Material(vocabularies.rubrics(open.procedure().id()), tagsOf(open)),
+                material -> {
+                    if (current.opened() != open) {
+                        return;
+                    }
+                    tags.set(material.tagging());
+                    relay();
+                    if (!rubrics.equals(material.rubrics())) {
+                        rubrics.setAll(material.rubrics());
+                        rubric.set(rubrics.isEmpty() ? null : rubrics.get(0));
+                    }
+                    begin();
+                },
+                notices::failed);
+    }
+
+    /** The assessor's own tags, or else those of the annotator whose code comes first. */
+    private Tagging tagsOf(CurrentCase.Opened open) {
+        List<String> annotators = new ArrayList<>();
+        annotators.add(settings.get("annotator", ""));
+        annotators.add(assessor.get());
+        annotators.addAll(open.overview().annotators());
+        for (String annotator : annotators) {
+            Tagging found =
+                    annotator.isEmpty() ? Tagging.EMPTY : tagging.open(open.code(), annotator).tagging();
+            if (!found.isEmpty()) {
+                return found;
+            }
+        }
+        return Tagging.EMPTY;
+    }
+
+    private void relay() {
+        CurrentCase.Opened open = current.opened();
+        lane.set(
+                open == null
+                        ? LaneContent.EMPTY
+                        : LaneContent.of(
+                                open.procedure(),
+                                tags.get(),
+                                desk.recordingProperty().get(),
+                                desk.durationProperty().get()));
+    }
+
+    public void setAssessor(String code) {
+        String wanted = code.strip();
+        if (!wanted.equals(assessor.get())) {
+            assessor.set(wanted);
+            settings.put(ASSESSOR_SETTING, wanted);
+            begin();
+        }
+    }
+
+    public void setRubric(Rubric wanted) {
+        if (!wanted.equals(rubric.get())) {
+            rubric.set(wanted);
+            focused.set(0);
+            begin();
+        }
+    }
+
+    private void begin() {
+        session = null;
+        marks.set(null);
+        CurrentCase.Opened open = current.opened();
+        Rubric by = rubric.get();
+        String as = assessor.get();
+        if (open == null || by == null || as.isEmpty()) {
+            return;
+        }
+        boolean self = isSelf();
+        work.run(
+                progress -> marksOf(marking.open(open.code(), as, self, by)),
+                opened -> {
+                    if (current.opened() == open && as.equals(assessor.get()) && by.equals(rubric.get())) {
+                        session = opened.session();
+                        marks.set(opened);
+                        focused.set(Math.min(focused.get(), Math.max(0, by.items().size() - 1)));
+                    }
+                },
+                notices::failed);
+    }
+
+    private static Marks marksOf(MarkSession of) {
+        return new Marks(of, of.rating(), of.state(), of.score());
+    }
+
+    private void edit(Consumer<MarkSession> change) {
+        String why = whyNoMarking();
+        if (why != null) {
+            notices.hint(why);
+            return;
+        }
+        MarkSession now = session;
+        if (now == null) {
+            return;
+        }
+        work.run(
+                progress -> {
+                    change.accept(now);
+                    return marksOf(now);
+                },
+                changed -> {
+                    if (session == changed.session()) {
+                        marks.set(changed);
+                    }
+                },
+                notices::failed);
+    }
+
+    // ---- marking
+
+    public Rubric.@Nullable Item focusedItem() {
+        Rubric now = rubric.get();
+        return now == null || now.items().isEmpty() ? null : now.items().get(focused.get());
+    }
+
+    public void focus(int item) {
+        Rubric now = rubric.get();
+        if (now != null && !now.items().isEmpty()) {
+            focused.set(Math.max(0, Math.min(now.items().size() - 1, item)));
+        }
+    }
+
+    public void focus(Rubric.Item item) {
+        Rubric now = rubric.get();
+        if (now != null) {
+            focus(now.items().indexOf(item));
+        }
+    }
+
+    public @Nullable ItemScore scoreOf(Rubric.Item item) {
+        Marks now = marks.get();
+        return now == null ? null : now.rating().score(item.id()).orElse(null);
+    }
+
+    public void mark(Rubric.Item item, int points) {
+        edit(session -> session.mark(item.id(), points));
+    }
+
+    public void excuse(Rubric.Item item, NotApplicable reason) {
+        edit(session -> session.excuse(item.id(), reason));
+    }
+
+    public void clear(Rubric.Item item) {
+        edit(session -> session.clear(item.id()));
+    }
+
+    /** Keeps a comment, if it changed. */
+    public void comment(Rubric.Item item, String text) {
+        ItemScore now = scoreOf(item);
+        if (now != null && !now.comment().equals(text.strip())) {
+            edit(session -> session.comment(item.id(), text.strip()));
+        }
+    }
+
+    public void overallComment(String text) {
+        Marks now = marks.get();
+        if (now != null && !now.isSigned() && !now.rating().comment().equals(text.strip())) {
+            edit(session -> session.overallComment(text.strip()));
+        }
+    }
+
+    /** Marks the focused item. @return false if it cannot be given these points */
+    public boolean markFocused(int points) {
+        Rubric.Item item = focusedItem();
+        Rubric now = rubric.get();
+        if (item == null || now == null || !now.pointsOf(item).contains(points)) {
+            return false;
+        }
+        mark(item, points);
+        return true;
+    }
+
+    /** Leaves out the focused item; says so if the rubric does not allow the reason. */
+    public void excuseFocused(NotApplicable reason) {
+        Rubric.Item item = focusedItem();
+        if (item != null && item.notApplicable().contains(reason)) {
+            excuse(item, reason);
+        } else if (item != null) {
+            notices.hint(texts.get("marking.why.reason"));
+        }
+    }
+
+    public void clearFocused() {
+        Rubric.Item item = focusedItem();
+        if (item != null && scoreOf(item) != null) {
+            clear(item);
+        }
+    }
+
+    /** Signs: nothing can be changed afterwards. The caller has asked. */
+    public void sign() {
+        String why = whyNoSigning();
+        if (why != null) {
+            notices.hint(why);
+        } else {
+            edit(MarkSession::sign);
+        }
+    }
+
+    // ---- the recording
+
+    /** Where the item is to be seen, in time order. */
+    public List<PhaseSpan> episodesOf(Rubric.Item item) {
+        CurrentCase.Opened open = current.opened();
+        String phase = item.phase();
+        if (open == null || phase == null) {
+            return List.of();
+        }
+        return tags.get().spans().stream()
+                .filter(span -> span.phase().equals(phase)
+                        || open.procedure()
+                                .find(span.phase())
+                                .map(term -> term.phase().id().equals(phase))
+                                .orElse(false))
+                .toList();
+    }
+
+    /** Why the recording cannot be gone to for this item, or {@code null} if it can. */
+    public @Nullable String whyNoJump(Rubric.Item item) {
+        CurrentCase.Opened open = current.opened();
+        String phase = item.phase();
+        if (phase == null) {
+            return texts.get("marking.why.wholeOperation");
+        }
+        if (open == null || open.recording() == null) {
+            return texts.get("marking.why.noRecording");
+        }
+        if (!episodesOf(item).isEmpty()) {
+            return null;
+        }
+        String name = open.procedure().find(phase).map(Procedure.Term::name).orElse(phase);
+        return texts.get("marking.why.notTagged", name);
+    }
+
+    /** Goes to the start of the item's phase; again, to the next time that it was taken up. */
+    public void jump(Rubric.Item item) {
+        String why = whyNoJump(item);
+        if (why != null) {
+            notices.hint(why);
+            return;
+        }
+        List<PhaseSpan> episodes = episodesOf(item);
+        MediaTime now = desk.timeProperty().get();
+        boolean within = episodes.stream().anyMatch(e -> e.contains(now));
+        MediaTime to = episodes.stream()
+                .map(PhaseSpan::start)
+                .filter(start -> within && start.isAfter(now))
+                .findFirst()
+                .orElse(episodes.get(0).start());
+        desk.seek(to);
+    }
+
+    @Override
+    public void scrub(MediaTime time) {
+        desk.scrub(time);
+    }
+
+    @Override
+    public void seek(MediaTime time) {
+        desk.seek(time);
+    }
+}

@@ -1,0 +1,67 @@
+package org.sideport.app.picture;
+
+import org.sideport.media.FramePicture;
+import org.sideport.media.FrameRef;
+import org.sideport.media.RecordingFrames;
+import org.sideport.model.MediaTime;
+import org.sideport.model.Progress;
+import org.sideport.model.Recording;
+
+/** The exact frames of one recording, as the {@link PictureDesk} needs them. Used on one background thread only. */
+public interface FrameSource extends AutoCloseable {
+
+    /** Opens a recording; may take long. */
+    @FunctionalInterface
+    interface Opener {
+        FrameSource open(Recording recording, Progress progress);
+    }
+
+    long frameCount();
+
+    MediaTime duration();
+
+    FrameRef frameAt(MediaTime time);
+
+    FrameRef frame(long number);
+
+    FramePicture picture(FrameRef frame);
+
+    @Override
+    void close();
+
+    /** The real thing: FFmpeg's frames. */
+    static FrameSource of(Recording recording, Progress progress) {
+        RecordingFrames frames = RecordingFrames.open(recording, progress);
+        return new FrameSource() {
+            @Override
+            public long frameCount() {
+                return frames.frameCount();
+            }
+
+            @Override
+            public MediaTime duration() {
+                return frames.duration();
+            }
+
+            @Override
+            public FrameRef frameAt(MediaTime time) {
+                return frames.frameAt(time);
+            }
+
+            @Override
+            public FrameRef frame(long number) {
+                return frames.frame(number);
+            }
+
+            @Override
+            public FramePicture picture(FrameRef frame) {
+                return frames.picture(frame);
+            }
+
+            @Override
+            public void close() {
+                frames.close();
+            }
+        };
+    }
+}

@@ -1,0 +1,132 @@
+package org.sideport.app.picture;
+
+import java.nio.ByteBuffer;
+import javafx.animation.AnimationTimer;
+import javafx.beans.value.ChangeListener;
+import javafx.scene.control.Label;
+import javafx.scene.control.ProgressBar;
+import javafx.scene.image.Image;
+import javafx.scene.image.ImageView;
+import javafx.scene.image.PixelBuffer;
+import javafx.scene.image.PixelFormat;
+import javafx.scene.image.WritableImage;
+import javafx.scene.layout.Region;
+import javafx.scene.layout.VBox;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.media.FramePicture;
+import org.sideport.player.PictureSurface;
+import org.sideport.player.VideoPlayer;
+import org.sideport.player.VlcPlayer;
+
+/** The picture, as large as there is room for, in its true shape. */
+public final class PictureView extends Region {
+
+    private final PictureDesk desk;
+    private final ImageView exact = new ImageView();
+    private final ImageView live = new ImageView();
+    private final VBox opening;
+    private double aspect = 16.0 / 9.0;
+    private final ChangeListener<@Nullable Image> surfaceListener = (property, old, now) -> live.setImage(now);
+    private @Nullable PictureSurface surface;
+    private final AnimationTimer follow;
+
+    public PictureView(PictureDesk desk, Texts texts) {
+        this.desk = desk;
+        getStyleClass().add("picture");
+        setId("picture");
+        setMinSize(160, 120);
+        exact.setSmooth(true);
+        live.setSmooth(true);
+        ProgressBar bar = new ProgressBar();
+        bar.setPrefWidth(240);
+        bar.progressProperty().bind(desk.openingProperty());
+        Label word = Ui.label(texts.get("picture.opening"), "text-muted");
+        opening = Ui.styled(new VBox(Ui.STEP, word, bar), "picture-opening");
+        getChildren().addAll(exact, live, opening);
+        live.visibleProperty().bind(desk.liveProperty());
+        desk.shownProperty().addListener((property, old, now) -> show(now));
+        desk.openingProperty()
+                .addListener((property, old, now) -> opening.setVisible(!Double.isNaN(now.doubleValue())));
+        opening.setVisible(!Double.isNaN(desk.openingProperty().get()));
+        desk.playerProperty().addListener((property, old, now) -> follow(now));
+        follow(desk.playerProperty().get());
+        show(desk.shownProperty().get());
+        follow = new AnimationTimer() {
+            @Override
+            public void handle(long now) {
+                desk.tick();
+            }
+        };
+        desk.playingProperty().addListener((property, old, now) -> runTimer());
+        sceneProperty().addListener((property, old, now) -> runTimer());
+        setOnMouseClicked(event -> desk.playOrPause());
+    }
+
+    private void runTimer() {
+        if (desk.playingProperty().get() && getScene() != null) {
+            follow.start();
+        } else {
+            follow.stop();
+        }
+    }
+
+    private void follow(VideoPlayer player) {
+        if (surface != null) {
+            surface.imageProperty().removeListener(surfaceListener);
+        }
+        surface = player instanceof VlcPlayer vlc ? vlc.surface() : null;
+        if (surface != null) {
+            surface.imageProperty().addListener(surfaceListener);
+        }
+    }
+
+    private void show(@Nullable ShownFrame shown) {
+        if (shown == null) {
+            exact.setImage(null);
+            live.setImage(null);
+            return;
+        }
+        FramePicture picture = shown.picture();
+        exact.setImage(new WritableImage(new PixelBuffer<>(
+                picture.width(),
+                picture.height(),
+                ByteBuffer.wrap(picture.bgra()),
+                PixelFormat.getByteBgraPreInstance())));
+        if (picture.displayAspect() != aspect) {
+            aspect = picture.displayAspect();
+            requestLayout();
+        }
+    }
+
+    @Override
+    protected void layoutChildren() {
+        double width = getWidth();
+        double height = getHeight();
+        double fitWidth = Math.min(width, height * aspect);
+        double fitHeight = fitWidth / aspect;
+        for (ImageView view : new ImageView[] {exact, live}) {
+            view.setFitWidth(fitWidth);
+            view.setFitHeight(fitHeight);
+            view.relocate(Math.round((width - fitWidth) / 2), Math.round((height - fitHeight) / 2));
+        }
+        double openWidth = Math.min(width, 280);
+        opening.resizeRelocate((width - openWidth) / 2, height / 2 - 32, openWidth, 64);
+    }
+
+    @Override
+    protected double computePrefWidth(double height) {
+        return 960;
+    }
+
+    @Override
+    protected double computePrefHeight(double width) {
+        return 540;
+    }
+
+    /** The desk whose picture this is. */
+    public PictureDesk desk() {
+        return desk;
+    }
+}

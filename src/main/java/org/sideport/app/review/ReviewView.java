@@ -1,0 +1,251 @@
+package org.sideport.app.review;
+
+import javafx.beans.binding.Bindings;
+import javafx.beans.binding.StringBinding;
+import javafx.geometry.Pos;
+import javafx.scene.Node;
+import javafx.scene.control.Button;
+import javafx.scene.control.Label;
+import javafx.scene.control.Tab;
+import javafx.scene.control.TabPane;
+import javafx.scene.control.TextField;
+import javafx.scene.control.ToggleButton;
+import javafx.scene.control.ToggleGroup;
+import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyEvent;
+import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
+import javafx.scene.layout.StackPane;
+import javafx.scene.layout.VBox;
+import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.CurrentCase;
+import org.sideport.app.Shortcut;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.app.frame.EmptyState;
+import org.sideport.app.frame.Navigator;
+import org.sideport.app.frame.Screen;
+import org.sideport.app.picture.PictureKeys;
+import org.sideport.app.picture.PictureView;
+import org.sideport.app.picture.TransportBar;
+import org.sideport.app.timeline.TimelineLane;
+import org.sideport.model.Operator;
+
+/** Watch and tag: the picture, the lane under it, the phases beside it. */
+public final class ReviewView implements Screen {
+
+    private final ReviewViewModel model;
+    private final Texts texts;
+    private final Navigator navigator;
+    private final BorderPane root = Ui.styled(new BorderPane(), "review");
+    private final StackPane stack = new StackPane();
+    private final VBox side;
+    private final TimelineLane lane;
+    private final PictureKeys keys;
+    private boolean fullPicture;
+
+    public ReviewView(ReviewViewModel model, Texts texts, Navigator navigator) {
+        this.model = model;
+        this.texts = texts;
+        this.navigator = navigator;
+        lane = new TimelineLane(texts, model, true);
+        lane.contentProperty().bind(model.laneProperty());
+        lane.playheadProperty().bind(model.desk().timeProperty());
+        lane.selectedSpanProperty().bindBidirectional(model.selectedSpanProperty());
+        lane.selectedEventProperty().bindBidirectional(model.selectedEventProperty());
+        keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
+        side = side();
+        PictureView picture = new PictureView(model.desk(), texts);
+        root.setCenter(picture);
+        root.setRight(side);
+        root.setBottom(new VBox(new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
+        root.setFocusTraversable(true);
+        stack.getChildren().add(root);
+        stack.getChildren().add(nothing());
+        model.eventDraftProperty().addListener((property, old, now) -> {
+            var procedure = model.procedureProperty().get();
+            if (now != null && procedure != null && stack.getScene() != null) {
+                new EventDialog(stack.getScene().getWindow(), texts, model, procedure, now).show();
+            }
+        });
+    }
+
+    private Node nothing() {
+        CurrentCase current = model.current();
+        Button cases = Ui.button("go-to-cases", Feather.LIST, texts.get("review.empty.cases"), navigator::toCases);
+        cases.getStyleClass().add("accent");
+        EmptyState none = new EmptyState(Feather.FILM, texts.get("review.empty"), texts.get("review.empty.text"), cases);
+        Button mark = Ui.button("mark-instead", Feather.CLIPBOARD, texts.get("detail.mark"), () -> {
+            CurrentCase.Opened open = current.opened();
+            if (open != null) {
+                navigator.toMarking(open.code());
+            }
+        });
+        mark.getStyleClass().add("accent");
+        EmptyState noRecording = new EmptyState(
+                Feather.VIDEO_OFF, texts.get("review.noRecording"), texts.get("review.noRecording.text"), mark);
+        StackPane cover = Ui.styled(new StackPane(none, noRecording), "cover");
+        Ui.showIf(
+                none,
+                Bindings.createBooleanBinding(
+                        () -> current.opened() == null, current.openedProperty()));
+        Ui.showIf(
+                noRecording,
+                Bindings.createBooleanBinding(
+                        () -> {
+                            CurrentCase.Opened open = current.opened();
+                            return open != null && open.recording() == null;
+                        },
+                        current.openedProperty()));
+        cover.visibleProperty().bind(none.visibleProperty().or(noRecording.visibleProperty()));
+        return cover;
+    }
+
+    private VBox side() {
+        TabPane tabs = Ui.styled(new TabPane(), "side-tabs");
+        tabs.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
+        tabs.setFocusTraversable(false);
+        tabs.getTabs()
+                .addAll(
+                        new Tab(texts.get("review.tab.phases"), new VBox(operators(), palette())),
+                        new Tab(texts.get("review.tab.tags"), new TagList(model, texts)),
+                        new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)));
+        VBox.setVgrow(tabs, Priority.ALWAYS);
+        VBox box = Ui.styled(new VBox(who(), tabs), "side");
+        box.setPrefWidth(368);
+        box.setMinWidth(368);
+        return box;
+    }
+
+    private Node palette() {
+        PhasePalette palette = new PhasePalette(model, texts);
+        VBox.setVgrow(palette, Priority.ALWAYS);
+        return palette;
+    }
+
+    private HBox who() {
+        TextField code = Ui.codeField(
+                "annotator",
+                texts.get("review.annotator.prompt"),
+                model.annotatorProperty().get(),
+                model::setAnnotator);
+        code.setTooltip(new Tooltip(texts.get("review.annotator.tooltip")));
+        Label as = Ui.label(texts.get("review.annotator"));
+        as.setMinWidth(Region.USE_PREF_SIZE);
+        Button undo = Ui.iconButton("undo", Feather.CORNER_UP_LEFT, Ui.withKey(texts, Shortcut.UNDO), model::undo);
+        Button redo = Ui.iconButton("redo", Feather.CORNER_UP_RIGHT, Ui.withKey(texts, Shortcut.REDO), model::redo);
+        Button event = Ui.button("add-event", Feather.FLAG, texts.get("review.event"), model::beginEvent);
+        event.setTooltip(new Tooltip(Ui.withKey(texts, Shortcut.EVENT)));
+        event.setFocusTraversable(false);
+        StringBinding whyNoUndo = Bindings.createStringBinding(
+                () -> model.canUndoProperty().get() ? "" : texts.get("review.why.noUndo"), model.canUndoProperty());
+        StringBinding whyNoRedo = Bindings.createStringBinding(
+                () -> model.canRedoProperty().get() ? "" : texts.get("review.why.noRedo"), model.canRedoProperty());
+        StringBinding whyNoEvent = Bindings.createStringBinding(
+                () -> model.whyNoTagging(), model.annotatorProperty(), model.current().openedProperty());
+        HBox box = Ui.styled(
+                new HBox(
+                        Ui.STEP / 2,
+                        as,
+                        code,
+                        Ui.spring(),
+                        Ui.reasoned(undo, whyNoUndo),
+                        Ui.reasoned(redo, whyNoRedo),
+                        Ui.reasoned(event, whyNoEvent)),
+                "padded");
+        box.setAlignment(Pos.CENTER_LEFT);
+        return box;
+    }
+
+    private Node operators() {
+        ToggleGroup group = new ToggleGroup();
+        HBox pills = new HBox();
+        Operator[] all = Operator.values();
+        for (int i = 0; i < all.length; i++) {
+            Operator operator = all[i];
+            ToggleButton pill = new ToggleButton(TagList.operatorName(texts, operator));
+            pill.setId("operator-" + operator.id());
+            pill.getStyleClass().addAll("small", i == 0 ? "left-pill" : i == all.length - 1 ? "right-pill" : "center-pill");
+            pill.setToggleGroup(group);
+            pill.setFocusTraversable(false);
+            pill.setSelected(model.operatorProperty().get() == operator);
+            pill.setOnAction(event -> {
+                pill.setSelected(true);
+                model.operatorProperty().set(operator);
+            });
+            model.operatorProperty().addListener((property, old, now) -> pill.setSelected(now == operator));
+            pill.setTooltip(new Tooltip(Ui.withKey(texts, Shortcut.HANDS)));
+            pills.getChildren().add(pill);
+        }
+        HBox box = Ui.styled(
+                new HBox(Ui.STEP, Ui.label(texts.get("review.operator"), "small", "text-muted"), pills), "padded");
+        box.setAlignment(Pos.CENTER_LEFT);
+        return box;
+    }
+
+    private void toggleFullPicture() {
+        fullPicture = !fullPicture;
+        root.setRight(fullPicture ? null : side);
+        navigator.fullPicture(fullPicture);
+    }
+
+    @Override
+    public Node node() {
+        return stack;
+    }
+
+    @Override
+    public void shown() {
+        root.requestFocus();
+    }
+
+    @Override
+    public void takeFocus() {
+        root.requestFocus();
+    }
+
+    @Override
+    public boolean isFullPicture() {
+        return fullPicture;
+    }
+
+    @Override
+    public boolean handle(KeyEvent event) {
+        if (model.current().opened() == null) {
+            return false;
+        }
+        if (keys.handle(event)) {
+            return true;
+        }
+        Shortcut shortcut = Shortcut.of(event, Shortcut.Scope.REVIEW).orElse(null);
+        if (shortcut == null) {
+            return isPlain(event) && model.tagByKey(keyText(event));
+        }
+        switch (shortcut) {
+            case EVENT -> model.beginEvent();
+            case HANDS -> model.nextOperator();
+            case NEXT_BOUNDARY -> model.goToBoundary(true);
+            case PREVIOUS_BOUNDARY -> model.goToBoundary(false);
+            case DELETE -> model.deleteSelected();
+            case UNDO -> model.undo();
+            case REDO -> model.redo();
+            default -> throw new IllegalStateException("not a review key: " + shortcut);
+        }
+        return true;
+    }
+
+    private static boolean isPlain(KeyEvent event) {
+        return !event.isControlDown() && !event.isAltDown() && !event.isMetaDown() && !event.isShiftDown();
+    }
+
+    /** What the key writes, or its name where a keyboard writes digits with Shift only. */
+    private static String keyText(KeyEvent event) {
+        if (event.getCode().isDigitKey() || event.getCode().isKeypadKey()) {
+            String name = event.getCode().getName();
+            return name.substring(name.length() - 1);
+        }
+        return event.getText();
+    }
+}

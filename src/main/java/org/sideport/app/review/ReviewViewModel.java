@@ -1,0 +1,474 @@
+package org.sideport.app.review;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.function.Consumer;
+import javafx.beans.binding.Bindings;
+import javafx.beans.binding.StringBinding;
+import javafx.beans.property.ObjectProperty;
+import javafx.beans.property.ReadOnlyBooleanProperty;
+import javafx.beans.property.ReadOnlyBooleanWrapper;
+import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.property.ReadOnlyStringProperty;
+import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.beans.property.SimpleObjectProperty;
+import javafx.collections.FXCollections;
+import javafx.collections.ObservableList;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.Background;
+import org.sideport.app.CurrentCase;
+import org.sideport.app.Notices;
+import org.sideport.app.PhaseColours;
+import org.sideport.app.Settings;
+import org.sideport.app.Texts;
+import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.timeline.LaneActions;
+import org.sideport.app.timeline.LaneContent;
+import org.sideport.model.MediaTime;
+import org.sideport.model.Operator;
+import org.sideport.model.PhaseSpan;
+import org.sideport.model.PointEvent;
+import org.sideport.model.Procedure;
+import org.sideport.model.Procedure.Term;
+import org.sideport.model.Severity;
+import org.sideport.model.Tagging;
+import org.sideport.timing.CaseTiming;
+import org.sideport.workflow.ComputeTimings;
+import org.sideport.workflow.TagRecording;
+import org.sideport.workflow.TagSession;
+
+/** What the annotator does while watching. Every tag is set on an exact frame and is in the store when it shows. */
+public final class ReviewViewModel implements LaneActions {
+
+    static final String ANNOTATOR_SETTING = "annotator";
+
+    private final CurrentCase current;
+    private final PictureDesk desk;
+    private final TagRecording tagging;
+    private final ComputeTimings timings;
+    private final Background work;
+    private final Notices notices;
+    private final Texts texts;
+    private final Settings settings;
+
+    private final ReadOnlyStringWrapper annotator;
+    private final ReadOnlyObjectWrapper<@Nullable Procedure> procedure = new ReadOnlyObjectWrapper<>(null);
+    private final ReadOnlyObjectWrapper<@Nullable Tagging> tags = new ReadOnlyObjectWrapper<>(null);
+    private final ReadOnlyObjectWrapper<LaneContent> lane = new ReadOnlyObjectWrapper<>(LaneContent.EMPTY);
+    private final ReadOnlyObjectWrapper<@Nullable CaseTiming> timing = new ReadOnlyObjectWrapper<>(null);
+    private final ReadOnlyBooleanWrapper canUndo = new ReadOnlyBooleanWrapper(false);
+    private final ReadOnlyBooleanWrapper canRedo = new ReadOnlyBooleanWrapper(false);
+    private final ReadOnlyObjectWrapper<@Nullable EventDraft> eventDraft = new ReadOnlyObjectWrapper<>(null);
+    private final ObjectProperty<@Nullable Operator> operator = new SimpleObjectProperty<>(Operator.TRAINEE);
+    private final ObjectProperty<ComputeTimings.Level> level = new SimpleObjectProperty<>(ComputeTimings.Level.PHASE);
+    private final ObjectProperty<@Nullable PhaseSpan> selectedSpan = new SimpleObjectProperty<>(null);
+    private final ObjectProperty<@Nullable PointEvent> selectedEvent = new SimpleObjectProperty<>(null);
+    private final ObservableList<TagRow> rows = FXCollections.observableArrayList();
+    private final StringBinding runningTerm;
+    private @Nullable TagSession session;
+
+    /** What an edit leaves behind. */
+    private record Outcome(
+            TagSession session, Tagging tagging, boolean canUndo, boolean canRedo, @Nullable CaseTiming timing) {}
+
+    public ReviewViewModel(
+            CurrentCase current,
+            PictureDesk desk,
+            TagRecording tagging,
+            ComputeTimings timings,
+            Background work,
+            Notices notices,
+            Texts texts,
+            Settings settings) {
+        this.current = current;
+        this.desk = desk;
+        this.tagging = tagging;
+        this.timings = timings;
+        this.work = work;
+        this.notices = notices;
+        this.texts = texts;
+        this.settings = settings;
+        this.annotator = new ReadOnlyStringWrapper(settings.get(ANNOTATOR_SETTING, ""));
+        this.runningTerm = Bindings.createStringBinding(this::termNow, tags, desk.timeProperty());
+        current.openedProperty().addListener((property, old, now) -> caseChanged(now));
+        level.addListener((property, old, now) -> edit(session -> {}));
+        desk.durationProperty().addListener((property, old, now) -> relay());
+        caseChanged(current.opened());
+    }
+
+    // ---- state
+
+    public PictureDesk desk() {
+        return desk;
+    }
+
+    public CurrentCase current() {
+        return current;
+    }
+
+    public ReadOnlyStringProperty annotatorProperty() {
+        return annotator.getReadOnlyProperty();
+    }
+
+    public ReadOnlyObjectProperty<@Nullable Procedure> procedureProperty() {
+        return procedure.getReadOnlyProperty();
+    }
+
+    /** {@code null} while nothing can be tagged. */
+    public ReadOnlyObjectProperty<@Nullable Tagging> taggingProperty() {
+        return tags.getReadOnlyProperty();
+    }
+
+    public ReadOnlyObjectProperty<LaneContent> laneProperty() {
+        return lane.getReadOnlyProperty();
+    }
+
+    public ReadOnlyObjectProperty<@Nullable CaseTiming> timingProperty() {
+        return timing.getReadOnlyProperty();
+    }
+
+    public ReadOnlyBooleanProperty canUndoProperty() {
+        return canUndo.getReadOnlyProperty();
+    }
+
+    public ReadOnlyBooleanProperty canRedoProperty() {
+        return canRedo.getReadOnlyProperty();
+    }
+
+    /** Not {@code null} while an event is being written. */
+    public ReadOnlyObjectProperty<@Nullable EventDraft> eventDraftProperty() {
+        return eventDraft.getReadOnlyProperty();
+    }
+
+    /** Whose hands the next phase is given to. */
+    public ObjectProperty<@Nullable Operator> operatorProperty() {
+        return operator;
+    }
+
+    public ObjectProperty<ComputeTimings.Level> levelProperty() {
+        return level;
+    }
+
+    public ObjectProperty<@Nullable PhaseSpan> selectedSpanProperty() {
+        return selectedSpan;
+    }
+
+    public ObjectProperty<@Nullable PointEvent> selectedEventProperty() {
+        return selectedEvent;
+    }
+
+    public ObservableList<TagRow> rows() {
+        return rows;
+    }
+
+    /** Id of the phase or step that covers the picture on the screen; {@code null} in idle time. */
+    public StringBinding runningTermProperty() {
+        return runningTerm;
+    }
+
+    private @Nullable String termNow() {
+        Tagging now = tags.get();
+        PhaseSpan span = now == null ? null : now.spanAt(desk.timeProperty().get());
+        return span == null ? null : span.phase();
+    }
+
+    /** Why nothing can be tagged now, or {@code null} if it can. */
+    public @Nullable String whyNoTagging() {
+        CurrentCase.Opened open = current.opened();
+        if (open == null) {
+            return texts.get("review.why.noCase");
+        }
+        if (open.recording() == null) {
+            return texts.get("review.why.noRecording");
+        }
+        return annotator.get().isEmpty() ? texts.get("review.why.noAnnotator") : null;
+    }
+
+    // ---- opening
+
+    private void caseChanged(CurrentCase.@Nullable Opened open) {
+        procedure.set(open == null ? null : open.procedure());
+        begin();
+    }
+
+    /** Tags as {@code code} from now on. */
+    public void setAnnotator(String code) {
+        String wanted = code.strip();
+        if (wanted.equals(annotator.get())) {
+            return;
+        }
+        annotator.set(wanted);
+        settings.put(ANNOTATOR_SETTING, wanted);
+        begin();
+    }
+
+    private void begin() {
+        session = null;
+        tags.set(null);
+        timing.set(null);
+        canUndo.set(false);
+        canRedo.set(false);
+        select(null, null);
+        relay();
+        CurrentCase.Opened open = current.opened();
+        String as = annotator.get();
+        if (open == null || open.recording() == null || as.isEmpty()) {
+            return;
+        }
+        work.run(
+                progress -> outcome(tagging.open(open.code(), as)),
+                outcome -> {
+                    if (current.opened() == open && as.equals(annotator.get())) {
+                        session = outcome.session();
+                        took(outcome);
+                    }
+                },
+                notices::failed);
+    }
+
+    private Outcome outcome(TagSession of) {
+        Tagging now = of.tagging();
+        CaseTiming computed = now.spans().isEmpty()
+                ? null
+                : timings.ofCase(of.surgicalCase().code(), of.annotator(), level.get());
+        return new Outcome(of, now, of.canUndo(), of.canRedo(), computed);
+    }
+
+    private void took(Outcome outcome) {
+        if (session != outcome.session()) {
+            return;
+        }
+        tags.set(outcome.tagging());
+        canUndo.set(outcome.canUndo());
+        canRedo.set(outcome.canRedo());
+        timing.set(outcome.timing());
+        if (!outcome.tagging().spans().contains(selectedSpan.get())) {
+            selectedSpan.set(null);
+        }
+        if (!outcome.tagging().events().contains(selectedEvent.get())) {
+            selectedEvent.set(null);
+        }
+        relay();
+    }
+
+    private void relay() {
+        Procedure terms = procedure.get();
+        Tagging now = tags.get();
+        if (terms == null) {
+            lane.set(LaneContent.EMPTY);
+            rows.clear();
+            return;
+        }
+        Tagging shown = now == null ? Tagging.EMPTY : now;
+        lane.set(LaneContent.of(
+                terms, shown, desk.recordingProperty().get(), desk.durationProperty().get()));
+        List<TagRow> fresh = new ArrayList<>();
+        for (PhaseSpan span : shown.spans()) {
+            Term term = terms.find(span.phase()).orElse(null);
+            fresh.add(new TagRow.Span(
+                    span,
+                    term == null ? span.phase() : term.name(),
+                    span.end(),
+                    term == null ? PhaseColours.unknown() : PhaseColours.of(terms, term)));
+        }
+        for (PointEvent event : shown.events()) {
+            var kind = terms.findEvent(event.kind());
+            fresh.add(new TagRow.Event(
+                    event,
+                    kind.map(Procedure.EventKind::name).orElse(event.kind()),
+                    kind.map(Procedure.EventKind::complication).orElse(false)));
+        }
+        fresh.sort(Comparator.comparing(TagRow::at));
+        rows.setAll(fresh);
+    }
+
+    private void edit(Consumer<TagSession> change) {
+        TagSession now = session;
+        if (now == null) {
+            return;
+        }
+        work.run(
+                progress -> {
+                    change.accept(now);
+                    return outcome(now);
+                },
+                this::took,
+                notices::failed);
+    }
+
+    // ---- tagging
+
+    /** Does what the procedure's key stands for. @return false if it stands for nothing */
+    public boolean tagByKey(String key) {
+        Procedure terms = procedure.get();
+        if (terms == null || key.isEmpty()) {
+            return false;
+        }
+        String wanted = key.toLowerCase(Locale.ROOT);
+        for (Term term : terms.terms()) {
+            if (term.key().equals(wanted)) {
+                tag(term);
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Starts a phase or step at the frame on the screen; the idle phase ends what runs. */
+    public void tag(Term term) {
+        if (refused()) {
+            return;
+        }
+        Operator hands = operator.get();
+        desk.stamp(frame -> edit(session -> {
+            if (term.phase().idle()) {
+                session.endPhase(frame.start());
+            } else {
+                session.startPhase(term.id(), frame.start(), hands);
+            }
+        }));
+    }
+
+    private boolean refused() {
+        String why = whyNoTagging();
+        if (why != null) {
+            notices.hint(why);
+        }
+        return why != null;
+    }
+
+    /** Stands still on the frame of this moment and starts writing an event on it. */
+    public void beginEvent() {
+        if (refused()) {
+            return;
+        }
+        desk.pause();
+        desk.stamp(frame -> eventDraft.set(new EventDraft(frame.start(), null)));
+    }
+
+    public void changeEvent(PointEvent event) {
+        eventDraft.set(new EventDraft(event.at(), event));
+    }
+
+    public void cancelEvent() {
+        eventDraft.set(null);
+    }
+
+    /** Keeps the event that is being written. */
+    public void saveEvent(String kind, @Nullable Severity severity, String note) {
+        EventDraft draft = eventDraft.get();
+        if (draft == null) {
+            return;
+        }
+        eventDraft.set(null);
+        PointEvent event = new PointEvent(kind, draft.at(), severity, note.strip());
+        PointEvent old = draft.replaces();
+        edit(session -> {
+            if (old == null) {
+                session.addEvent(event);
+            } else {
+                session.replaceEvent(old, event);
+            }
+        });
+    }
+
+    public void deleteSelected() {
+        PhaseSpan span = selectedSpan.get();
+        PointEvent event = selectedEvent.get();
+        if (span != null) {
+            edit(session -> session.removeSpan(span));
+        } else if (event != null) {
+            edit(session -> session.removeEvent(event));
+        } else {
+            selectFirst();
+        }
+    }
+
+    /** Says that something must be selected first. */
+    void selectFirst() {
+        notices.hint(texts.get("review.why.nothingSelected"));
+    }
+
+    public void relabel(PhaseSpan span, String term) {
+        edit(session -> session.relabel(span, term));
+    }
+
+    public void setOperator(PhaseSpan span, @Nullable Operator hands) {
+        edit(session -> session.setOperator(span, hands));
+    }
+
+    /** Trainee, trainer, assisted, and round again. */
+    public void nextOperator() {
+        Operator[] all = Operator.values();
+        Operator now = operator.get();
+        operator.set(now == null ? all[0] : all[(now.ordinal() + 1) % all.length]);
+    }
+
+    public void undo() {
+        edit(TagSession::undo);
+    }
+
+    public void redo() {
+        edit(TagSession::redo);
+    }
+
+    // ---- going places
+
+    /** Goes to the nearest start or end after the picture on the screen, or before it. */
+    public void goToBoundary(boolean forward) {
+        MediaTime now = desk.timeProperty().get();
+        lane.get().boundaries().stream()
+                .filter(b -> forward ? b.isAfter(now) : b.isBefore(now))
+                .min(Comparator.comparingLong(b -> Math.abs(b.micros() - now.micros())))
+                .ifPresent(desk::seek);
+    }
+
+    public void go(TagRow row) {
+        if (row instanceof TagRow.Span span) {
+            select(span.span(), null);
+        } else if (row instanceof TagRow.Event event) {
+            select(null, event.event());
+        }
+        desk.seek(row.at());
+    }
+
+    @Override
+    public void scrub(MediaTime time) {
+        desk.scrub(time);
+    }
+
+    @Override
+    public void seek(MediaTime time) {
+        desk.seek(time);
+    }
+
+    @Override
+    public void select(@Nullable PhaseSpan span, @Nullable PointEvent event) {
+        selectedSpan.set(span);
+        selectedEvent.set(event);
+    }
+
+    @Override
+    public void dragBoundary(MediaTime boundary, MediaTime to) {
+        desk.scrub(to);
+    }
+
+    /** Moves the boundary to the start of the frame that is on the screen at {@code to}. */
+    @Override
+    public void dropBoundary(MediaTime boundary, MediaTime to) {
+        if (refused()) {
+            return;
+        }
+        desk.frameAt(to, frame -> {
+            LaneContent.Stretch room = lane.get().roomFor(boundary);
+            MediaTime snapped = frame.start().isBefore(room.start()) ? frame.end() : frame.start();
+            if (!Objects.equals(snapped, boundary)) {
+                edit(session -> session.moveBoundary(boundary, snapped));
+            }
+        });
+    }
+}

@@ -1,0 +1,118 @@
+package org.sideport.app.review;
+
+import javafx.geometry.HPos;
+import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
+import javafx.scene.control.ToggleButton;
+import javafx.scene.control.ToggleGroup;
+import javafx.scene.control.Tooltip;
+import javafx.scene.layout.ColumnConstraints;
+import javafx.scene.layout.GridPane;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.VBox;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.Formats;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.model.Procedure;
+import org.sideport.timing.CaseTiming;
+import org.sideport.timing.PhaseTiming;
+import org.sideport.workflow.ComputeTimings.Level;
+
+/** How long each phase took, in the several meanings of "long", with the caution that belongs to it. */
+final class TimesPane extends VBox {
+
+    private final ReviewViewModel model;
+    private final Texts texts;
+    private final GridPane grid = new GridPane();
+
+    TimesPane(ReviewViewModel model, Texts texts) {
+        super(Ui.STEP);
+        this.model = model;
+        this.texts = texts;
+        getStyleClass().add("padded");
+        grid.setHgap(Ui.STEP);
+        grid.setVgap(Ui.STEP / 2);
+        ColumnConstraints name = new ColumnConstraints();
+        name.setHgrow(Priority.ALWAYS);
+        grid.getColumnConstraints().add(name);
+        for (int i = 0; i < 4; i++) {
+            ColumnConstraints number = new ColumnConstraints();
+            number.setHalignment(HPos.RIGHT);
+            grid.getColumnConstraints().add(number);
+        }
+        ScrollPane scroll = Ui.styled(new ScrollPane(grid), "edge-to-edge");
+        scroll.setFitToWidth(true);
+        VBox.setVgrow(scroll, Priority.ALWAYS);
+        getChildren()
+                .addAll(levels(), scroll, Ui.wrapped(texts.get("times.caution"), "small", "text-muted"));
+        model.timingProperty().addListener((property, old, now) -> rebuild(now));
+        rebuild(model.timingProperty().get());
+    }
+
+    private HBox levels() {
+        ToggleGroup group = new ToggleGroup();
+        HBox box = Ui.styled(new HBox(), "segmented");
+        for (Level level : Level.values()) {
+            ToggleButton button = new ToggleButton(texts.get("times.level." + level.name()));
+            button.getStyleClass().add(level == Level.PHASE ? "left-pill" : "right-pill");
+            button.setToggleGroup(group);
+            button.setFocusTraversable(false);
+            button.setSelected(model.levelProperty().get() == level);
+            button.setOnAction(event -> {
+                button.setSelected(true);
+                model.levelProperty().set(level);
+            });
+            box.getChildren().add(button);
+        }
+        return box;
+    }
+
+    private void rebuild(@Nullable CaseTiming timing) {
+        grid.getChildren().clear();
+        Procedure procedure = model.procedureProperty().get();
+        if (timing == null || procedure == null) {
+            grid.add(Ui.wrapped(texts.get("times.empty"), "text-muted"), 0, 0, 5, 1);
+            return;
+        }
+        heading(1, "times.active");
+        heading(2, "times.span");
+        heading(3, "times.episodes");
+        heading(4, "times.idleInside");
+        int row = 1;
+        for (PhaseTiming phase : timing.phases()) {
+            Label name = Ui.label(procedure
+                    .find(phase.phase())
+                    .map(Procedure.Term::name)
+                    .orElse(phase.phase()));
+            name.setMinWidth(60);
+            grid.add(name, 0, row);
+            number(1, row, Formats.length(phase.activeUs()));
+            number(2, row, Formats.length(phase.spanUs()));
+            number(3, row, Integer.toString(phase.episodes()));
+            number(4, row, Formats.length(phase.idleInsideUs()));
+            row++;
+        }
+        total(row++, "times.operating", timing.operatingUs());
+        total(row++, "times.inPhases", timing.activeUs());
+        total(row, "times.idle", timing.idleUs());
+    }
+
+    private void heading(int column, String key) {
+        Label label = Ui.label(texts.get(key), "small", "text-muted");
+        label.setTooltip(new Tooltip(texts.get(key + ".meaning")));
+        grid.add(label, column, 0);
+    }
+
+    private void number(int column, int row, String text) {
+        grid.add(Ui.label(text, "digits", "small"), column, row);
+    }
+
+    private void total(int row, String key, @Nullable Long micros) {
+        Label label = Ui.label(texts.get(key), "text-muted");
+        label.setTooltip(new Tooltip(texts.get(key + ".meaning")));
+        grid.add(label, 0, row);
+        number(1, row, Formats.length(micros));
+    }
+}

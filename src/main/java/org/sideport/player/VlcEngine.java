@@ -1,0 +1,135 @@
+package org.sideport.player;
+
+import java.util.List;
+import org.sideport.model.Segment;
+import uk.co.caprica.vlcj.factory.MediaPlayerFactory;
+import uk.co.caprica.vlcj.player.base.MediaPlayer;
+import uk.co.caprica.vlcj.player.base.MediaPlayerEventAdapter;
+import uk.co.caprica.vlcj.player.base.State;
+import uk.co.caprica.vlcj.player.embedded.EmbeddedMediaPlayer;
+
+/**
+ * The LibVLC objects and the calls on them. Every method must be called from one and the same thread. Holds on to the
+ * callbacks: the native side has no reference that the garbage collector sees.
+ */
+final class VlcEngine {
+
+    /** What LibVLC reports, on its own thread. Times are microseconds inside the file. */
+    interface Events {
+        void playing();
+
+        void paused(long insideUs, long lengthUs);
+
+        void time(long insideUs);
+
+        void finished();
+
+        void failed();
+    }
+
+    private static final List<String> OPTIONS = List.of(
+            "--no-xlib",
+            "--quiet",
+            "--play-and-pause",
+            "--no-metadata-network-access",
+            "--no-video-title-show",
+            "--no-osd",
+            "--no-sub-autodetect-file",
+            "--no-snapshot-preview");
+
+    private final MediaPlayerFactory factory;
+    private final EmbeddedMediaPlayer player;
+    private final VlcCallbacks callbacks;
+    private final Listener listener;
+
+    VlcEngine(PictureSurface surface, Events events) {
+        factory = new MediaPlayerFactory(OPTIONS);
+        player = factory.mediaPlayers().newEmbeddedMediaPlayer();
+        callbacks = new VlcCallbacks(surface);
+        listener = new Listener(events);
+        player.videoSurface().set(factory.videoSurfaces().newVideoSurface(callbacks, callbacks, false));
+        player.events().addMediaPlayerEventListener(listener);
+    }
+
+    void load(Segment segment, long insideUs, boolean paused) {
+        callbacks.expect(DisplaySize.of(segment));
+        listener.lengthUs = segment.durationUs();
+        String file = segment.file().toUri().toString();
+        String start = ":start-time=" + java.math.BigDecimal.valueOf(insideUs, 6).toPlainString();
+        if (paused) {
+            player.media().startPaused(file, start);
+        } else {
+            player.media().play(file, start);
+        }
+    }
+
+    /** True when only a new {@link #load} can bring pictures again. */
+    boolean isDead() {
+        State state = player.status().state();
+        return state == State.STOPPED || state == State.ENDED || state == State.ERROR || state == State.NOTHING_SPECIAL;
+    }
+
+    void seek(long insideUs) {
+        player.controls().setTime(insideUs / 1000);
+    }
+
+    void setPaused(boolean paused) {
+        player.controls().setPause(paused);
+    }
+
+    void setRate(double rate) {
+        player.controls().setRate((float) rate);
+    }
+
+    void setSound(int volume, boolean muted) {
+        player.audio().setVolume(volume);
+        player.audio().setMute(muted);
+    }
+
+    void stop() {
+        player.controls().stop();
+    }
+
+    void release() {
+        player.controls().stop();
+        player.release();
+        factory.release();
+    }
+
+    private static final class Listener extends MediaPlayerEventAdapter {
+
+        private final Events events;
+        private volatile long lengthUs;
+        private volatile long lastUs;
+
+        Listener(Events events) {
+            this.events = events;
+        }
+
+        @Override
+        public void playing(MediaPlayer mediaPlayer) {
+            events.playing();
+        }
+
+        @Override
+        public void paused(MediaPlayer mediaPlayer) {
+            events.paused(lastUs, lengthUs);
+        }
+
+        @Override
+        public void timeChanged(MediaPlayer mediaPlayer, long newTime) {
+            lastUs = newTime * 1000;
+            events.time(lastUs);
+        }
+
+        @Override
+        public void finished(MediaPlayer mediaPlayer) {
+            events.finished();
+        }
+
+        @Override
+        public void error(MediaPlayer mediaPlayer) {
+            events.failed();
+        }
+    }
+}

@@ -1,0 +1,323 @@
+package org.sideport.player;
+
+import java.util.concurrent.Executor;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicReference;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.MediaTime;
+import org.sideport.model.Recording;
+import org.sideport.player.PlayerState.Status;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Plays through LibVLC. One thread of its own makes every LibVLC call; events and pictures come on LibVLC's threads and
+ * only leave notes. Create it only after {@link VlcDiscovery} found the library. Keep it for the program's life.
+ */
+public final class VlcPlayer implements VideoPlayer {
+
+    private static final Logger LOG = LoggerFactory.getLogger(VlcPlayer.class);
+
+    private final Executor listenerThread;
+    private final PictureSurface surface;
+    private final PlaybackClock clock = new PlaybackClock();
+    private final ExecutorService vlcThread =
+            Executors.newSingleThreadExecutor(work -> new Thread(work, "sideport-vlc") {
+                {
+                    setDaemon(true);
+                }
+            });
+    private final AtomicReference<@Nullable MediaTime> seekWanted = new AtomicReference<>();
+    private final AtomicBoolean tellPosted = new AtomicBoolean();
+
+    private volatile Runnable listener = () -> {};
+    private volatile Status status = Status.CLOSED;
+    private volatile boolean live;
+    private volatile long displaysAtSeek;
+    private volatile double rate = 1.0;
+    private volatile int volume = 80;
+    private volatile boolean muted;
+    private volatile long durationUs;
+    /** Which playing and which opening is meant: notes about an older one are void. */
+    private volatile boolean wantsToPlay;
+
+    /** Touched on {@link #vlcThread} only. */
+    private @Nullable VlcEngine engine;
+
+    private @Nullable Recording recording;
+
+    private volatile int segment = -1;
+    private volatile long segmentStartUs;
+
+    /**
+     * @param listenerThread where the change listener is called
+     * @param surface where the pictures go
+     */
+    public VlcPlayer(Executor listenerThread, PictureSurface surface) {
+        this.listenerThread = listenerThread;
+        this.surface = surface;
+        submit(() -> engine = new VlcEngine(surface, new Notes()));
+    }
+
+    public PictureSurface surface() {
+        return surface;
+    }
+
+    @Override
+    public void open(Recording opened) {
+        durationUs = opened.duration().micros();
+        wantsToPlay = false;
+        clock.stand(0);
+        live = false;
+        become(Status.PAUSED);
+        submit(() -> {
+            recording = opened;
+            VlcEngine vlc = ready();
+            vlc.stop();
+            segment = -1;
+            // opening takes LibVLC seconds the first time: do it before the user asks
+            load(vlc, opened, 0, 0, true);
+        });
+    }
+
+    @Override
+    public void play(MediaTime from) {
+        if (status == Status.CLOSED) {
+            return;
+        }
+        wantsToPlay = true;
+        go(from);
+        become(Status.PLAYING);
+        submit(() -> {
+            Recording now = recording;
+            if (now == null || !wantsToPlay) {
+                return;
+            }
+            VlcEngine vlc = ready();
+            moveTo(vlc, now, from);
+            vlc.setPaused(false);
+        });
+    }
+
+    @Override
+    public void pause() {
+        wantsToPlay = false;
+        if (status == Status.PLAYING) {
+            clock.running(System.nanoTime(), false);
+            become(Status.PAUSED);
+        }
+        submit(() -> ready().setPaused(true));
+    }
+
+    @Override
+    public void seek(MediaTime to) {
+        if (status == Status.CLOSED) {
+            return;
+        }
+        go(to);
+        if (seekWanted.getAndSet(to) == null) {
+            submit(() -> {
+                MediaTime newest = seekWanted.getAndSet(null);
+                Recording now = recording;
+                if (newest != null && now != null) {
+                    moveTo(ready(), now, newest);
+                }
+            });
+        }
+    }
+
+    private void go(MediaTime to) {
+        live = false;
+        displaysAtSeek = surface.displays();
+        clock.seeking(System.nanoTime(), to.micros());
+    }
+
+    private void moveTo(VlcEngine vlc, Recording now, MediaTime to) {
+        int wanted = now.segmentAt(to);
+        long inside = Math.max(0, to.micros() - now.startOf(wanted).micros());
+        if (wanted != segment || vlc.isDead()) {
+            load(vlc, now, wanted, inside, !wantsToPlay);
+        } else {
+            vlc.seek(inside);
+        }
+    }
+
+    private void load(VlcEngine vlc, Recording now, int index, long insideUs, boolean paused) {
+        segment = index;
+        segmentStartUs = now.startOf(index).micros();
+        vlc.load(now.segments().get(index), insideUs, paused);
+        vlc.setRate(rate);
+    }
+
+    @Override
+    public void setRate(double wanted) {
+        rate = Math.max(SLOWEST, Math.min(FASTEST, wanted));
+        clock.rate(System.nanoTime(), rate);
+        submit(() -> ready().setRate(rate));
+    }
+
+    @Override
+    public void setVolume(int percent) {
+        volume = Math.max(0, Math.min(100, percent));
+        submit(() -> ready().setSound(volume, muted));
+    }
+
+    @Override
+    public void setMuted(boolean silent) {
+        muted = silent;
+        submit(() -> ready().setSound(volume, muted));
+    }
+
+    @Override
+    public PlayerState state() {
+        long at = Math.max(0, Math.min(clock.at(System.nanoTime()), durationUs));
+        return new PlayerState(status, MediaTime.ofMicros(at), live, rate);
+    }
+
+    @Override
+    public boolean showsPictures() {
+        return true;
+    }
+
+    @Override
+    public void onChange(Runnable newListener) {
+        listener = newListener;
+    }
+
+    @Override
+    public void stop() {
+        wantsToPlay = false;
+        live = false;
+        clock.stand(0);
+        become(Status.CLOSED);
+        submit(() -> {
+            recording = null;
+            segment = -1;
+            ready().stop();
+        });
+    }
+
+    @Override
+    public void close() {
+        wantsToPlay = false;
+        status = Status.CLOSED;
+        submit(() -> {
+            VlcEngine vlc = engine;
+            engine = null;
+            if (vlc != null) {
+                vlc.release();
+            }
+        });
+        vlcThread.shutdown();
+        try {
+            if (!vlcThread.awaitTermination(5, TimeUnit.SECONDS)) {
+                LOG.warn("LibVLC did not stop in time");
+            }
+        } catch (InterruptedException interrupted) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private VlcEngine ready() {
+        VlcEngine vlc = engine;
+        if (vlc == null) {
+            throw new IllegalStateException("LibVLC has not started");
+        }
+        return vlc;
+    }
+
+    private void submit(Runnable work) {
+        if (vlcThread.isShutdown()) {
+            return;
+        }
+        vlcThread.execute(() -> {
+            try {
+                work.run();
+            } catch (RuntimeException | LinkageError failure) {
+                LOG.error("LibVLC call failed", failure);
+                become(Status.FAILED);
+            }
+        });
+    }
+
+    private void become(Status next) {
+        if (status == next) {
+            return;
+        }
+        status = next;
+        if (tellPosted.compareAndSet(false, true)) {
+            listenerThread.execute(() -> {
+                tellPosted.set(false);
+                listener.run();
+            });
+        }
+    }
+
+    /** What LibVLC's event thread tells us. Leaves notes and returns; calls no LibVLC. */
+    private final class Notes implements VlcEngine.Events {
+
+        @Override
+        public void playing() {
+            if (wantsToPlay) {
+                clock.running(System.nanoTime(), true);
+                submit(() -> ready().setSound(volume, muted));
+            }
+        }
+
+        @Override
+        public void paused(long insideUs, long lengthUs) {
+            if (wantsToPlay && insideUs > lengthUs - 1_000_000) {
+                submit(this::segmentEnded);
+            }
+        }
+
+        @Override
+        public void time(long insideUs) {
+            if (!wantsToPlay || (clock.isSeeking() && surface.displays() == displaysAtSeek)) {
+                return;
+            }
+            if (clock.ticked(System.nanoTime(), segmentStartUs + insideUs)) {
+                clock.running(System.nanoTime(), true);
+            }
+            live = !clock.isSeeking();
+        }
+
+        @Override
+        public void finished() {
+            if (surface.displays() == displaysAtSeek && wantsToPlay) {
+                LOG.warn("segment {} ended without a picture", segment);
+                wantsToPlay = false;
+                become(Status.FAILED);
+            } else if (wantsToPlay) {
+                submit(this::segmentEnded);
+            }
+        }
+
+        @Override
+        public void failed() {
+            wantsToPlay = false;
+            become(Status.FAILED);
+        }
+
+        private void segmentEnded() {
+            Recording now = recording;
+            if (now == null || !wantsToPlay) {
+                return;
+            }
+            int next = segment + 1;
+            if (next < now.segments().size()) {
+                MediaTime start = now.startOf(next);
+                clock.seeking(System.nanoTime(), start.micros());
+                displaysAtSeek = surface.displays();
+                load(ready(), now, next, 0, false);
+            } else {
+                wantsToPlay = false;
+                clock.stand(durationUs);
+                become(Status.ENDED);
+            }
+        }
+    }
+}

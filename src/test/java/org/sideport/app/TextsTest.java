@@ -1,0 +1,109 @@
+package org.sideport.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.Reader;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Properties;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.sideport.model.NotApplicable;
+import org.sideport.model.Operator;
+import org.sideport.model.RatingState;
+import org.sideport.model.Severity;
+import org.sideport.workflow.ComputeTimings;
+
+class TextsTest {
+
+    /** A dotted word in quotes. */
+    private static final Pattern KEY = Pattern.compile("\"([a-z]+(?:\\.[A-Za-z]+)+)\"");
+
+    /** Words in quotes that look like keys and are settings or ids. */
+    private static final Set<String> OTHERS = Set.of(
+            "caution.seen", "window.width", "window.height", "window.x", "window.y", "window.maximised",
+            "sideport.xlsx", "window.properties", "org.sideport.app.messages");
+
+    private static final Path HOME = Path.of(System.getProperty("sideport.home", "."));
+    private static final Set<String> WRITTEN = new TreeSet<>();
+    private static final Properties BUNDLE = new Properties();
+    private static String sources = "";
+
+    @BeforeAll
+    static void readSources() throws IOException {
+        StringBuilder all = new StringBuilder();
+        try (Stream<Path> files = Files.walk(HOME.resolve("src/main/java/org/sideport/app"))) {
+            for (Path file : files.filter(f -> f.toString().endsWith(".java")).toList()) {
+                all.append(Files.readString(file));
+            }
+        }
+        sources = all.toString();
+        Matcher matcher = KEY.matcher(sources);
+        while (matcher.find()) {
+            WRITTEN.add(matcher.group(1));
+        }
+        WRITTEN.removeAll(OTHERS);
+        try (Reader reader =
+                Files.newBufferedReader(HOME.resolve("src/main/resources/org/sideport/app/messages.properties"))) {
+            BUNDLE.load(reader);
+        }
+    }
+
+    /** Keys that are put together from an enum's names. */
+    private static Set<String> composed() {
+        Set<String> keys = new HashSet<>();
+        add(keys, "operator.", Operator.values());
+        add(keys, "severity.", Severity.values());
+        add(keys, "reason.", NotApplicable.values());
+        add(keys, "state.", RatingState.values());
+        add(keys, "times.level.", ComputeTimings.Level.values());
+        add(keys, "shortcut.", Shortcut.values());
+        add(keys, "scope.", Shortcut.Scope.values());
+        for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
+            keys.add("times." + times + ".meaning");
+        }
+        return keys;
+    }
+
+    private static void add(Set<String> keys, String prefix, Enum<?>[] values) {
+        Arrays.stream(values).forEach(value -> keys.add(prefix + value.name()));
+    }
+
+    @Test
+    void everyKeyThatIsUsedHasItsWords() {
+        Set<String> used = new TreeSet<>(WRITTEN);
+        used.addAll(composed());
+        used.addAll(List.of("cancel", "close"));
+        used.removeAll(BUNDLE.stringPropertyNames());
+
+        assertThat(used).as("keys without words in messages.properties").isEmpty();
+    }
+
+    @Test
+    void allWordsAreUsed() {
+        Set<String> unused = new TreeSet<>(BUNDLE.stringPropertyNames());
+        unused.removeAll(WRITTEN);
+        unused.removeAll(composed());
+        unused.removeIf(key -> sources.contains("\"" + key + "\""));
+
+        assertThat(unused).as("words that no key asks for").isEmpty();
+    }
+
+    @Test
+    void everyTextCanBeFormatted() {
+        Texts texts = new Texts();
+        for (String key : BUNDLE.stringPropertyNames()) {
+            String text = texts.get(key, 1, 2, 3, 4);
+            assertThat(text).as(key).isNotBlank().doesNotContain("''").doesNotContain("{");
+        }
+    }
+}
