@@ -64,7 +64,8 @@ public final class AppContext implements AutoCloseable {
 
     /** Looks for LibVLC and plays through it once it is found. */
     public void findPlayer() {
-        discovery.run(progress -> VlcDiscovery.discover(), this::playerFound, failure -> playerMissing("player.broken", ""));
+        discovery.run(
+                progress -> VlcDiscovery.discover(), this::playerFound, failure -> playerMissing("player.broken", ""));
     }
 
     private void playerFound(VlcDiscovery.Result result) {

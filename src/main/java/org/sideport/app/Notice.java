@@ -11,7 +11,11 @@ import org.sideport.model.InputException;
  * @param where file, case or item, or {@code null}
  * @param remedy what to do about it, or {@code null}
  */
-public record Notice(Tone tone, String what, @Nullable String where, @Nullable String remedy) {
+public record Notice(
+        Tone tone,
+        String what,
+        @Nullable String where,
+        @Nullable String remedy) {
 
     public enum Tone {
         DONE,

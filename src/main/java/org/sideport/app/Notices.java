@@ -37,8 +37,8 @@ public final class Notices {
 
     /** The player gave up on a file whose exact frames can still be had. */
     public void playerFailed() {
-        current.set(new Notice(
-                Notice.Tone.PROBLEM, texts.get("notice.player"), null, texts.get("notice.player.remedy")));
+        current.set(
+                new Notice(Notice.Tone.PROBLEM, texts.get("notice.player"), null, texts.get("notice.player.remedy")));
     }
 
     public void clear() {

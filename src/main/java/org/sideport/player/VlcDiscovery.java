@@ -101,9 +101,8 @@ public final class VlcDiscovery {
         private static final String FOLDER = "/usr/lib/aarch64-linux-gnu";
 
         DebianArmStrategy() {
-            super(
-                    new String[] {"libvlc\\.so(?:\\.\\d)*", "libvlccore\\.so(?:\\.\\d)*"},
-                    new String[] {"%s/vlc/plugins"});
+            super(new String[] {"libvlc\\.so(?:\\.\\d)*", "libvlccore\\.so(?:\\.\\d)*"}, new String[] {"%s/vlc/plugins"
+            });
         }
 
         @Override

@@ -55,7 +55,8 @@ final class VlcEngine {
         callbacks.expect(DisplaySize.of(segment));
         listener.lengthUs = segment.durationUs();
         String file = segment.file().toUri().toString();
-        String start = ":start-time=" + java.math.BigDecimal.valueOf(insideUs, 6).toPlainString();
+        String start =
+                ":start-time=" + java.math.BigDecimal.valueOf(insideUs, 6).toPlainString();
         if (paused) {
             player.media().startPaused(file, start);
         } else {

@@ -21,6 +21,9 @@ public final class VlcPlayer implements VideoPlayer {
 
     private static final Logger LOG = LoggerFactory.getLogger(VlcPlayer.class);
 
+    /** A pause this near to the end of a file, at normal speed, is its end, microseconds. */
+    private static final long END_US = 1_000_000;
+
     private final Executor listenerThread;
     private final PictureSurface surface;
     private final PlaybackClock clock = new PlaybackClock();
@@ -41,7 +44,7 @@ public final class VlcPlayer implements VideoPlayer {
     private volatile int volume = 80;
     private volatile boolean muted;
     private volatile long durationUs;
-    /** Which playing and which opening is meant: notes about an older one are void. */
+    /** False as soon as the user wants it to stand: late news from LibVLC is then void. */
     private volatile boolean wantsToPlay;
 
     /** Touched on {@link #vlcThread} only. */
@@ -269,7 +272,10 @@ public final class VlcPlayer implements VideoPlayer {
 
         @Override
         public void paused(long insideUs, long lengthUs) {
-            if (wantsToPlay && insideUs > lengthUs - 1_000_000) {
+            // nobody asked for this pause: it is the end of the file, unless it is the echo of an earlier one. The last
+            // tick may be a quarter of a second of real time old
+            long reached = Math.max(insideUs, clock.at(System.nanoTime()) - segmentStartUs);
+            if (wantsToPlay && reached > lengthUs - (long) (END_US * Math.max(1.0, rate))) {
                 submit(this::segmentEnded);
             }
         }

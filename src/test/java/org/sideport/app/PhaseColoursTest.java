@@ -22,9 +22,11 @@ class PhaseColoursTest {
         Procedure procedure = phaco();
 
         // Okabe and Ito (2008), Color Universal Design: orange, sky blue, bluish green
-        assertThat(PhaseColours.of(procedure, procedure.find("incision").orElseThrow()).fill())
+        assertThat(PhaseColours.of(procedure, procedure.find("incision").orElseThrow())
+                        .fill())
                 .isEqualTo("#e69f00");
-        assertThat(PhaseColours.of(procedure, procedure.find("capsulotomy").orElseThrow()).fill())
+        assertThat(PhaseColours.of(procedure, procedure.find("capsulotomy").orElseThrow())
+                        .fill())
                 .isEqualTo("#56b4e9");
         assertThat(PhaseColours.of(procedure, procedure.find("nucleus_division").orElseThrow())
                         .fill())
@@ -37,7 +39,8 @@ class PhaseColoursTest {
         Set<String> looks = new HashSet<>();
         procedure.terms().stream()
                 .filter(term -> !term.phase().idle())
-                .forEach(term -> assertThat(looks.add(PhaseColours.of(procedure, term).fill()))
+                .forEach(term -> assertThat(
+                                looks.add(PhaseColours.of(procedure, term).fill()))
                         .as(term.id())
                         .isTrue());
     }

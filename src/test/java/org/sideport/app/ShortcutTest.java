@@ -13,8 +13,8 @@ import org.sideport.rubric.ProcedureReader;
 
 class ShortcutTest {
 
-    private static final List<List<Scope>> TOGETHER =
-            List.of(List.of(Scope.PICTURE, Scope.REVIEW, Scope.WINDOW), List.of(Scope.PICTURE, Scope.MARKING, Scope.WINDOW));
+    private static final List<List<Scope>> TOGETHER = List.of(
+            List.of(Scope.PICTURE, Scope.REVIEW, Scope.WINDOW), List.of(Scope.PICTURE, Scope.MARKING, Scope.WINDOW));
 
     @Test
     void noTwoShortcutsClashOnAScreen() {

@@ -30,8 +30,15 @@ class TextsTest {
 
     /** Words in quotes that look like keys and are settings or ids. */
     private static final Set<String> OTHERS = Set.of(
-            "caution.seen", "window.width", "window.height", "window.x", "window.y", "window.maximised",
-            "sideport.xlsx", "window.properties", "org.sideport.app.messages");
+            "caution.seen",
+            "window.width",
+            "window.height",
+            "window.x",
+            "window.y",
+            "window.maximised",
+            "sideport.xlsx",
+            "window.properties",
+            "org.sideport.app.messages");
 
     private static final Path HOME = Path.of(System.getProperty("sideport.home", "."));
     private static final Set<String> WRITTEN = new TreeSet<>();

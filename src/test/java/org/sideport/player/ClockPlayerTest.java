@@ -18,7 +18,22 @@ class ClockPlayerTest {
 
     private static Recording tenSeconds() {
         Segment segment = new Segment(
-                Path.of("ten.mp4"), "0", 1, 10_000_000, 250, 0, 25, 1, false, "h264", 640, 480, "1:1", 0, false, false,
+                Path.of("ten.mp4"),
+                "0",
+                1,
+                10_000_000,
+                250,
+                0,
+                25,
+                1,
+                false,
+                "h264",
+                640,
+                480,
+                "1:1",
+                0,
+                false,
+                false,
                 List.of());
         return new Recording(List.of(segment));
     }

@@ -12,7 +12,22 @@ class DisplaySizeTest {
 
     private static Segment segment(int width, int height, String aspect, int rotation) {
         return new Segment(
-                Path.of("a.mp4"), "0", 1, 1, 1, 0, 25, 1, false, "h264", width, height, aspect, rotation, false, false,
+                Path.of("a.mp4"),
+                "0",
+                1,
+                1,
+                1,
+                0,
+                25,
+                1,
+                false,
+                "h264",
+                width,
+                height,
+                aspect,
+                rotation,
+                false,
+                false,
                 List.of());
     }
 

@@ -14,7 +14,8 @@ class VlcDiscoveryTest {
         assertThat(VlcDiscovery.isArchitecture(
                         "mach-o file, but is an incompatible architecture (have 'x86_64', need 'arm64')"))
                 .isTrue();
-        assertThat(VlcDiscovery.isArchitecture("%1 is not a valid Win32 application.")).isTrue();
+        assertThat(VlcDiscovery.isArchitecture("%1 is not a valid Win32 application."))
+                .isTrue();
         assertThat(VlcDiscovery.isArchitecture("libvlccore.so.9: cannot open shared object file: No such file"))
                 .isFalse();
     }

@@ -27,7 +27,8 @@ import org.testfx.api.FxToolkit;
 @Timeout(120)
 class VlcPlayerTest {
 
-    private static VlcDiscovery.Result library = new VlcDiscovery.Result.Missing(VlcDiscovery.Reason.NOT_INSTALLED, null);
+    private static VlcDiscovery.Result library =
+            new VlcDiscovery.Result.Missing(VlcDiscovery.Reason.NOT_INSTALLED, null);
 
     /** The frame in a picture, and where the player said it was when the picture came. */
     private record Seen(int frame, MediaTime time, boolean live, boolean opaque) {}

@@ -92,7 +92,8 @@ public final class AddCaseDialog {
         DatePicker date = new DatePicker();
         date.setId("new-date");
         date.valueProperty().bindBidirectional(model.dateProperty());
-        date.setConverter(new LocalDateStringConverter(DateTimeFormatter.ISO_LOCAL_DATE, DateTimeFormatter.ISO_LOCAL_DATE));
+        date.setConverter(
+                new LocalDateStringConverter(DateTimeFormatter.ISO_LOCAL_DATE, DateTimeFormatter.ISO_LOCAL_DATE));
         date.setMaxWidth(Double.MAX_VALUE);
         ComboBox<Procedure> procedure = new ComboBox<>(model.procedures());
         procedure.setConverter(new StringConverter<>() {
@@ -141,7 +142,8 @@ public final class AddCaseDialog {
         if (descriptor.values().isEmpty()) {
             TextField field = new TextField();
             field.setId("descriptor-" + descriptor.id());
-            field.textProperty().addListener((property, old, now) -> model.descriptors().put(descriptor.id(), now));
+            field.textProperty()
+                    .addListener((property, old, now) -> model.descriptors().put(descriptor.id(), now));
             return field;
         }
         ComboBox<String> box = new ComboBox<>();
@@ -149,8 +151,8 @@ public final class AddCaseDialog {
         box.getItems().add("");
         box.getItems().addAll(descriptor.values());
         box.setMaxWidth(Double.MAX_VALUE);
-        box.valueProperty().addListener((property, old, now) ->
-                model.descriptors().put(descriptor.id(), now == null ? "" : now));
+        box.valueProperty()
+                .addListener((property, old, now) -> model.descriptors().put(descriptor.id(), now == null ? "" : now));
         return box;
     }
 
@@ -177,9 +179,7 @@ public final class AddCaseDialog {
         Button cancel = Ui.button("cancel-measuring", null, texts.get("cancel"), model::cancelMeasuring);
         HBox measuring = new HBox(Ui.STEP, bar, doing, Ui.spring(), cancel);
         measuring.setAlignment(Pos.CENTER_LEFT);
-        Ui.showIf(
-                measuring,
-                Bindings.createBooleanBinding(model::isMeasuring, model.measuringProperty()));
+        Ui.showIf(measuring, Bindings.createBooleanBinding(model::isMeasuring, model.measuringProperty()));
         model.warnings().addListener((ListChangeListener<MediaWarning>) change -> showWarnings());
         VBox box = new VBox(
                 Ui.STEP,
@@ -224,8 +224,19 @@ public final class AddCaseDialog {
                 .addAll(
                         new FileChooser.ExtensionFilter(
                                 texts.get("add.files.video"),
-                                "*.mp4", "*.mov", "*.m4v", "*.mkv", "*.avi", "*.mpg", "*.mpeg", "*.ts", "*.mts",
-                                "*.m2ts", "*.vob", "*.wmv", "*.webm"),
+                                "*.mp4",
+                                "*.mov",
+                                "*.m4v",
+                                "*.mkv",
+                                "*.avi",
+                                "*.mpg",
+                                "*.mpeg",
+                                "*.ts",
+                                "*.mts",
+                                "*.m2ts",
+                                "*.vob",
+                                "*.wmv",
+                                "*.webm"),
                         new FileChooser.ExtensionFilter(texts.get("add.files.all"), "*.*"));
         List<File> chosen = chooser.showOpenMultipleDialog(stage);
         if (chosen != null) {

@@ -245,9 +245,7 @@ public final class AddCaseViewModel {
                 .filter(w -> w.segment() == null || w.segment() != removed)
                 .map(w -> {
                     Integer place = w.segment();
-                    return place != null && place > removed
-                            ? new MediaWarning(w.code(), w.text(), place - 1, null)
-                            : w;
+                    return place != null && place > removed ? new MediaWarning(w.code(), w.text(), place - 1, null) : w;
                 })
                 .toList();
         took(new RecordingPreview(left, still));

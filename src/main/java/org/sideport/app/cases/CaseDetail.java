@@ -45,8 +45,8 @@ final class CaseDetail extends VBox {
             return;
         }
         SurgicalCase shown = overview.surgicalCase();
-        Button review = Ui.button(
-                "review", Feather.FILM, texts.get("detail.review"), () -> navigator.toReview(shown.code()));
+        Button review =
+                Ui.button("review", Feather.FILM, texts.get("detail.review"), () -> navigator.toReview(shown.code()));
         review.getStyleClass().add("accent");
         Button mark =
                 Ui.button("mark", Feather.CLIPBOARD, texts.get("detail.mark"), () -> navigator.toMarking(shown.code()));
@@ -54,8 +54,7 @@ final class CaseDetail extends VBox {
         ScrollPane scroll = Ui.styled(new ScrollPane(facts), "edge-to-edge");
         scroll.setFitToWidth(true);
         VBox.setVgrow(scroll, Priority.ALWAYS);
-        getChildren()
-                .setAll(Ui.label(shown.code(), "large"), new HBox(Ui.STEP, review, mark), scroll);
+        getChildren().setAll(Ui.label(shown.code(), "large"), new HBox(Ui.STEP, review, mark), scroll);
     }
 
     private GridPane facts(CaseOverview overview) {

@@ -135,15 +135,13 @@ public final class CasesView implements Screen {
         });
         Button first = Ui.button("add-first-case", Feather.PLUS, texts.get("cases.add"), () -> adder.add(List.of()));
         first.getStyleClass().add("accent");
-        EmptyState empty =
-                new EmptyState(Feather.FILM, texts.get("cases.empty"), texts.get("cases.empty.text"), first);
+        EmptyState empty = new EmptyState(Feather.FILM, texts.get("cases.empty"), texts.get("cases.empty.text"), first);
         StackPane cover = Ui.styled(new StackPane(empty), "cover");
         cover.visibleProperty().bind(Bindings.isEmpty(model.all()).and(model.loadedProperty()));
         return new StackPane(table, cover);
     }
 
-    private TableColumn<CaseOverview, String> column(
-            String key, double width, Function<CaseOverview, String> text) {
+    private TableColumn<CaseOverview, String> column(String key, double width, Function<CaseOverview, String> text) {
         TableColumn<CaseOverview, String> column = new TableColumn<>(texts.get(key));
         column.setPrefWidth(width);
         column.setCellValueFactory(cell -> new ReadOnlyStringWrapper(text.apply(cell.getValue())));
@@ -224,7 +222,8 @@ public final class CasesView implements Screen {
     }
 
     /** The case that is selected, or {@code null}. */
-    @Nullable CaseOverview selected() {
+    @Nullable
+    CaseOverview selected() {
         return table.getSelectionModel().getSelectedItem();
     }
 }

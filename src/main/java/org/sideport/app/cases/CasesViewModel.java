@@ -81,7 +81,11 @@ public final class CasesViewModel {
     static boolean matches(CaseOverview overview, String filter) {
         var wanted = overview.surgicalCase();
         StringBuilder text = new StringBuilder();
-        text.append(wanted.code()).append(' ').append(wanted.trainee()).append(' ').append(wanted.date());
+        text.append(wanted.code())
+                .append(' ')
+                .append(wanted.trainee())
+                .append(' ')
+                .append(wanted.date());
         wanted.descriptors().values().forEach(value -> text.append(' ').append(value));
         overview.annotators().forEach(code -> text.append(' ').append(code));
         overview.ratings().forEach(rating -> text.append(' ').append(rating.assessor()));

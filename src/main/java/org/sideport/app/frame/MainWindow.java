@@ -244,8 +244,8 @@ public final class MainWindow implements Navigator {
             }
             return;
         }
-        boolean presses = focus instanceof ButtonBase
-                && (event.getCode() == KeyCode.SPACE || event.getCode() == KeyCode.ENTER);
+        boolean presses =
+                focus instanceof ButtonBase && (event.getCode() == KeyCode.SPACE || event.getCode() == KeyCode.ENTER);
         if (!presses && current.handle(event)) {
             event.consume();
         }
@@ -264,7 +264,8 @@ public final class MainWindow implements Navigator {
         double height = Math.min(settings.get("window.height", Math.min(1000, screen.getHeight())), screen.getHeight());
         stage.setWidth(width);
         stage.setHeight(height);
-        stage.setX(Math.max(0, Math.min(settings.get("window.x", (screen.getWidth() - width) / 2), screen.getMaxX() - width)));
+        stage.setX(Math.max(
+                0, Math.min(settings.get("window.x", (screen.getWidth() - width) / 2), screen.getMaxX() - width)));
         stage.setY(Math.max(
                 0, Math.min(settings.get("window.y", (screen.getHeight() - height) / 2), screen.getMaxY() - height)));
         stage.setMaximized(settings.get("window.maximised", false));

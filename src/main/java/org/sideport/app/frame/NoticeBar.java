@@ -55,7 +55,8 @@ final class NoticeBar extends HBox {
         }
         boolean problem = notice.tone() == Notice.Tone.PROBLEM;
         pseudoClassStateChanged(PROBLEM, problem);
-        icon.setIconCode(problem ? Feather.ALERT_TRIANGLE : notice.tone() == Notice.Tone.DONE ? Feather.CHECK : Feather.INFO);
+        icon.setIconCode(
+                problem ? Feather.ALERT_TRIANGLE : notice.tone() == Notice.Tone.DONE ? Feather.CHECK : Feather.INFO);
         what.setText(sentence(notice.what()));
         String where = notice.where();
         String remedy = notice.remedy();

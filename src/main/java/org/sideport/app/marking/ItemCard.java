@@ -69,8 +69,8 @@ final class ItemCard extends VBox {
         if (item.weight() != 1.0) {
             box.getChildren().add(Ui.label(texts.get("item.weight", item.weight()), "small", "text-muted"));
         }
-        Button jump = Ui.iconButton(
-                "jump-" + item.id(), Feather.CORNER_DOWN_LEFT, Ui.withKey(texts, Shortcut.JUMP), () -> {
+        Button jump =
+                Ui.iconButton("jump-" + item.id(), Feather.CORNER_DOWN_LEFT, Ui.withKey(texts, Shortcut.JUMP), () -> {
                     model.focus(item);
                     model.jump(item);
                 });

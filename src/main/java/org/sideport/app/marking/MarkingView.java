@@ -85,10 +85,11 @@ public final class MarkingView implements Screen {
     }
 
     private Node nothing() {
-        Button cases = Ui.button("marking-go-to-cases", Feather.LIST, texts.get("review.empty.cases"), navigator::toCases);
+        Button cases =
+                Ui.button("marking-go-to-cases", Feather.LIST, texts.get("review.empty.cases"), navigator::toCases);
         cases.getStyleClass().add("accent");
-        EmptyState none = new EmptyState(
-                Feather.CLIPBOARD, texts.get("marking.empty"), texts.get("marking.empty.text"), cases);
+        EmptyState none =
+                new EmptyState(Feather.CLIPBOARD, texts.get("marking.empty"), texts.get("marking.empty.text"), cases);
         StackPane cover = Ui.styled(new StackPane(none), "cover");
         cover.visibleProperty().bind(Bindings.isNull(model.current().openedProperty()));
         return cover;
@@ -128,7 +129,10 @@ public final class MarkingView implements Screen {
         });
         model.rubricProperty().addListener((property, old, now) -> {
             rubrics.setValue(now);
-            rubrics.setTooltip(now == null ? null : new Tooltip(texts.get("marking.rubric", now.title(), now.version(), now.source())));
+            rubrics.setTooltip(
+                    now == null
+                            ? null
+                            : new Tooltip(texts.get("marking.rubric", now.title(), now.version(), now.source())));
         });
         HBox box = Ui.styled(new HBox(Ui.STEP, as, code, rubrics), "padded");
         box.setAlignment(Pos.CENTER_LEFT);
@@ -143,8 +147,8 @@ public final class MarkingView implements Screen {
             return;
         }
         if (!rubric.guidance().isEmpty()) {
-            TitledPane guidance = new TitledPane(
-                    texts.get("marking.guidance"), Ui.wrapped(rubric.guidance(), "small", "text-muted"));
+            TitledPane guidance =
+                    new TitledPane(texts.get("marking.guidance"), Ui.wrapped(rubric.guidance(), "small", "text-muted"));
             guidance.setExpanded(false);
             guidance.setAnimated(false);
             guidance.setFocusTraversable(false);
@@ -285,7 +289,8 @@ public final class MarkingView implements Screen {
     }
 
     private boolean markByKey(KeyEvent event) {
-        boolean digit = event.getCode().isDigitKey() && !event.isControlDown() && !event.isAltDown() && !event.isMetaDown();
+        boolean digit =
+                event.getCode().isDigitKey() && !event.isControlDown() && !event.isAltDown() && !event.isMetaDown();
         if (!digit) {
             return false;
         }

@@ -200,8 +200,9 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
         annotators.add(assessor.get());
         annotators.addAll(open.overview().annotators());
         for (String annotator : annotators) {
-            Tagging found =
-                    annotator.isEmpty() ? Tagging.EMPTY : tagging.open(open.code(), annotator).tagging();
+            Tagging found = annotator.isEmpty()
+                    ? Tagging.EMPTY
+                    : tagging.open(open.code(), annotator).tagging();
             if (!found.isEmpty()) {
                 return found;
             }
@@ -254,7 +255,8 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
                     if (current.opened() == open && as.equals(assessor.get()) && by.equals(rubric.get())) {
                         session = opened.session();
                         marks.set(opened);
-                        focused.set(Math.min(focused.get(), Math.max(0, by.items().size() - 1)));
+                        focused.set(
+                                Math.min(focused.get(), Math.max(0, by.items().size() - 1)));
                     }
                 },
                 notices::failed);

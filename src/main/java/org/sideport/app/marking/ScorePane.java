@@ -89,7 +89,8 @@ final class ScorePane extends VBox {
         base.setText(
                 score.marked() == 0
                         ? texts.get("score.nothing", score.items())
-                        : texts.get("score.base", score.points(), score.maximum(), score.marked(), score.excusedCount()));
+                        : texts.get(
+                                "score.base", score.points(), score.maximum(), score.marked(), score.excusedCount()));
         missing.setText(
                 score.complete()
                         ? ""

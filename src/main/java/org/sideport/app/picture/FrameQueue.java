@@ -29,8 +29,7 @@ final class FrameQueue {
     private boolean busy;
     private boolean closed;
 
-    FrameQueue(
-            FrameSource source, Background background, Consumer<ShownFrame> show, Consumer<Throwable> failed) {
+    FrameQueue(FrameSource source, Background background, Consumer<ShownFrame> show, Consumer<Throwable> failed) {
         this.source = source;
         this.background = background;
         this.show = show;

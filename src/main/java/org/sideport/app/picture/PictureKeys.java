@@ -36,8 +36,10 @@ public final class PictureKeys {
             case BACK_FIVE -> desk.skip(-5 * SECOND);
             case TO_START -> desk.seek(MediaTime.ZERO);
             case TO_END -> desk.scrub(desk.durationProperty().get());
-            case FASTER -> desk.setRate(TransportBar.nextRate(desk.rateProperty().get(), 1));
-            case SLOWER -> desk.setRate(TransportBar.nextRate(desk.rateProperty().get(), -1));
+            case FASTER ->
+                desk.setRate(TransportBar.nextRate(desk.rateProperty().get(), 1));
+            case SLOWER ->
+                desk.setRate(TransportBar.nextRate(desk.rateProperty().get(), -1));
             case CLOSER -> lane.zoom(2);
             case WIDER -> lane.zoom(0.5);
             case FULL_PICTURE -> fullPicture.run();

@@ -41,8 +41,11 @@ public final class TransportBar extends HBox {
                         key("previous-frame", Feather.CHEVRON_LEFT, Shortcut.PREVIOUS_FRAME, () -> desk.step(-1)),
                         playButton(),
                         key("next-frame", Feather.CHEVRON_RIGHT, Shortcut.NEXT_FRAME, () -> desk.step(1)),
-                        key("forward-second", Feather.CHEVRONS_RIGHT, Shortcut.FORWARD_SECOND, () -> desk.skip(
-                                1_000_000)),
+                        key(
+                                "forward-second",
+                                Feather.CHEVRONS_RIGHT,
+                                Shortcut.FORWARD_SECOND,
+                                () -> desk.skip(1_000_000)),
                         rates(),
                         muteButton(),
                         volume(),
@@ -63,8 +66,7 @@ public final class TransportBar extends HBox {
         play.getStyleClass().remove("flat");
         play.getStyleClass().add("accent");
         desk.playingProperty()
-                .addListener((property, old, now) ->
-                        play.setGraphic(new FontIcon(now ? Feather.PAUSE : Feather.PLAY)));
+                .addListener((property, old, now) -> play.setGraphic(new FontIcon(now ? Feather.PAUSE : Feather.PLAY)));
         return play;
     }
 

@@ -61,7 +61,9 @@ final class EventDialog extends Dialog<ButtonType> {
                 .disableProperty()
                 .bind(Bindings.isNull(kinds.getSelectionModel().selectedItemProperty()));
         if (old != null) {
-            procedure.findEvent(old.kind()).ifPresent(kind -> kinds.getSelectionModel().select(kind));
+            procedure
+                    .findEvent(old.kind())
+                    .ifPresent(kind -> kinds.getSelectionModel().select(kind));
         }
         // the list keeps these keys to itself
         kinds.addEventFilter(KeyEvent.KEY_PRESSED, event -> {

@@ -76,7 +76,8 @@ public final class ReviewView implements Screen {
         CurrentCase current = model.current();
         Button cases = Ui.button("go-to-cases", Feather.LIST, texts.get("review.empty.cases"), navigator::toCases);
         cases.getStyleClass().add("accent");
-        EmptyState none = new EmptyState(Feather.FILM, texts.get("review.empty"), texts.get("review.empty.text"), cases);
+        EmptyState none =
+                new EmptyState(Feather.FILM, texts.get("review.empty"), texts.get("review.empty.text"), cases);
         Button mark = Ui.button("mark-instead", Feather.CLIPBOARD, texts.get("detail.mark"), () -> {
             CurrentCase.Opened open = current.opened();
             if (open != null) {
@@ -87,10 +88,7 @@ public final class ReviewView implements Screen {
         EmptyState noRecording = new EmptyState(
                 Feather.VIDEO_OFF, texts.get("review.noRecording"), texts.get("review.noRecording.text"), mark);
         StackPane cover = Ui.styled(new StackPane(none, noRecording), "cover");
-        Ui.showIf(
-                none,
-                Bindings.createBooleanBinding(
-                        () -> current.opened() == null, current.openedProperty()));
+        Ui.showIf(none, Bindings.createBooleanBinding(() -> current.opened() == null, current.openedProperty()));
         Ui.showIf(
                 noRecording,
                 Bindings.createBooleanBinding(
@@ -144,7 +142,9 @@ public final class ReviewView implements Screen {
         StringBinding whyNoRedo = Bindings.createStringBinding(
                 () -> model.canRedoProperty().get() ? "" : texts.get("review.why.noRedo"), model.canRedoProperty());
         StringBinding whyNoEvent = Bindings.createStringBinding(
-                () -> model.whyNoTagging(), model.annotatorProperty(), model.current().openedProperty());
+                () -> model.whyNoTagging(),
+                model.annotatorProperty(),
+                model.current().openedProperty());
         HBox box = Ui.styled(
                 new HBox(
                         Ui.STEP / 2,
@@ -167,7 +167,8 @@ public final class ReviewView implements Screen {
             Operator operator = all[i];
             ToggleButton pill = new ToggleButton(TagList.operatorName(texts, operator));
             pill.setId("operator-" + operator.id());
-            pill.getStyleClass().addAll("small", i == 0 ? "left-pill" : i == all.length - 1 ? "right-pill" : "center-pill");
+            pill.getStyleClass()
+                    .addAll("small", i == 0 ? "left-pill" : i == all.length - 1 ? "right-pill" : "center-pill");
             pill.setToggleGroup(group);
             pill.setFocusTraversable(false);
             pill.setSelected(model.operatorProperty().get() == operator);

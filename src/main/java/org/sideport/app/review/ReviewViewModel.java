@@ -73,7 +73,11 @@ public final class ReviewViewModel implements LaneActions {
 
     /** What an edit leaves behind. */
     private record Outcome(
-            TagSession session, Tagging tagging, boolean canUndo, boolean canRedo, @Nullable CaseTiming timing) {}
+            TagSession session,
+            Tagging tagging,
+            boolean canUndo,
+            boolean canRedo,
+            @Nullable CaseTiming timing) {}
 
     public ReviewViewModel(
             CurrentCase current,
@@ -232,9 +236,8 @@ public final class ReviewViewModel implements LaneActions {
 
     private Outcome outcome(TagSession of) {
         Tagging now = of.tagging();
-        CaseTiming computed = now.spans().isEmpty()
-                ? null
-                : timings.ofCase(of.surgicalCase().code(), of.annotator(), level.get());
+        CaseTiming computed =
+                now.spans().isEmpty() ? null : timings.ofCase(of.surgicalCase().code(), of.annotator(), level.get());
         return new Outcome(of, now, of.canUndo(), of.canRedo(), computed);
     }
 
@@ -265,7 +268,10 @@ public final class ReviewViewModel implements LaneActions {
         }
         Tagging shown = now == null ? Tagging.EMPTY : now;
         lane.set(LaneContent.of(
-                terms, shown, desk.recordingProperty().get(), desk.durationProperty().get()));
+                terms,
+                shown,
+                desk.recordingProperty().get(),
+                desk.durationProperty().get()));
         List<TagRow> fresh = new ArrayList<>();
         for (PhaseSpan span : shown.spans()) {
             Term term = terms.find(span.phase()).orElse(null);

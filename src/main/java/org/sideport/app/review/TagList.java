@@ -16,7 +16,6 @@ import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
 import org.sideport.app.Formats;
-import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.MediaTime;
@@ -195,8 +194,7 @@ final class TagList extends VBox {
         }
 
         private String eventDetail(TagRow.Event row) {
-            StringBuilder text = new StringBuilder(
-                    texts.get(row.complication() ? "tags.complication" : "tags.moment"));
+            StringBuilder text = new StringBuilder(texts.get(row.complication() ? "tags.complication" : "tags.moment"));
             if (row.event().severity() != null) {
                 text.append(" · ")
                         .append(texts.get("severity." + row.event().severity().name())

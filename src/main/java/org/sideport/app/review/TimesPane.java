@@ -45,8 +45,7 @@ final class TimesPane extends VBox {
         ScrollPane scroll = Ui.styled(new ScrollPane(grid), "edge-to-edge");
         scroll.setFitToWidth(true);
         VBox.setVgrow(scroll, Priority.ALWAYS);
-        getChildren()
-                .addAll(levels(), scroll, Ui.wrapped(texts.get("times.caution"), "small", "text-muted"));
+        getChildren().addAll(levels(), scroll, Ui.wrapped(texts.get("times.caution"), "small", "text-muted"));
         model.timingProperty().addListener((property, old, now) -> rebuild(now));
         rebuild(model.timingProperty().get());
     }
@@ -82,10 +81,8 @@ final class TimesPane extends VBox {
         heading(4, "times.idleInside");
         int row = 1;
         for (PhaseTiming phase : timing.phases()) {
-            Label name = Ui.label(procedure
-                    .find(phase.phase())
-                    .map(Procedure.Term::name)
-                    .orElse(phase.phase()));
+            Label name = Ui.label(
+                    procedure.find(phase.phase()).map(Procedure.Term::name).orElse(phase.phase()));
             name.setMinWidth(60);
             grid.add(name, 0, row);
             number(1, row, Formats.length(phase.activeUs()));

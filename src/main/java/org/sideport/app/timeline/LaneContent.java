@@ -24,8 +24,7 @@ import org.sideport.model.Tagging;
 public record LaneContent(
         MediaTime duration, List<Block> blocks, List<Stretch> idle, List<Marker> markers, List<MediaTime> borders) {
 
-    public static final LaneContent EMPTY =
-            new LaneContent(MediaTime.ZERO, List.of(), List.of(), List.of(), List.of());
+    public static final LaneContent EMPTY = new LaneContent(MediaTime.ZERO, List.of(), List.of(), List.of(), List.of());
 
     /** @param end where it is drawn to: the recording's end while the span is open */
     public record Block(PhaseSpan span, MediaTime end, String shortName, String name, PhaseColours.Look look) {}
@@ -54,9 +53,8 @@ public record LaneContent(
             reached = end;
             blocks.add(block(procedure, span, end));
         }
-        List<Marker> markers = tagging.events().stream()
-                .map(event -> marker(procedure, event))
-                .toList();
+        List<Marker> markers =
+                tagging.events().stream().map(event -> marker(procedure, event)).toList();
         List<MediaTime> borders = new ArrayList<>();
         for (int i = 1; recording != null && i < recording.segments().size(); i++) {
             borders.add(recording.startOf(i));
@@ -131,7 +129,8 @@ public record LaneContent(
         List<MediaTime> all = boundaries();
         int place = all.indexOf(boundary);
         MediaTime from = place > 0 ? MediaTime.ofMicros(all.get(place - 1).micros() + 1) : MediaTime.ZERO;
-        MediaTime to = place + 1 < all.size() ? MediaTime.ofMicros(all.get(place + 1).micros() - 1) : duration;
+        MediaTime to =
+                place + 1 < all.size() ? MediaTime.ofMicros(all.get(place + 1).micros() - 1) : duration;
         return new Stretch(from, to.isBefore(from) ? from : to);
     }
 }

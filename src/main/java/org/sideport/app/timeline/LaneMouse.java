@@ -32,7 +32,8 @@ final class LaneMouse {
     }
 
     private @Nullable MediaTime boundaryAt(MouseEvent event) {
-        boolean onBlocks = event.getY() >= TimelineLane.RULER && event.getY() < TimelineLane.RULER + TimelineLane.BLOCKS;
+        boolean onBlocks =
+                event.getY() >= TimelineLane.RULER && event.getY() < TimelineLane.RULER + TimelineLane.BLOCKS;
         if (!lane.isEditable() || !onBlocks) {
             return null;
         }

@@ -17,8 +17,22 @@ public record TimeScale(long durationUs, double startUs, double usPerPixel, doub
     private static final double CLOSEST_US_PER_PIXEL = 1_000;
 
     private static final long[] STEPS_US = {
-        100_000, 200_000, 500_000, 1_000_000, 2_000_000, 5_000_000, 10_000_000, 15_000_000, 30_000_000, 60_000_000,
-        120_000_000, 300_000_000, 600_000_000, 1_200_000_000, 1_800_000_000, 3_600_000_000L
+        100_000,
+        200_000,
+        500_000,
+        1_000_000,
+        2_000_000,
+        5_000_000,
+        10_000_000,
+        15_000_000,
+        30_000_000,
+        60_000_000,
+        120_000_000,
+        300_000_000,
+        600_000_000,
+        1_200_000_000,
+        1_800_000_000,
+        3_600_000_000L
     };
 
     public TimeScale {
@@ -67,7 +81,9 @@ public record TimeScale(long durationUs, double startUs, double usPerPixel, doub
 
     /** The same stretch in another width; the whole stays the whole. */
     public TimeScale resized(double newWidth) {
-        return isWhole() ? whole(durationUs, newWidth) : new TimeScale(durationUs, startUs, usPerPixel, newWidth).held();
+        return isWhole()
+                ? whole(durationUs, newWidth)
+                : new TimeScale(durationUs, startUs, usPerPixel, newWidth).held();
     }
 
     /** Turns a page when {@code timeUs} has left the screen. */

@@ -177,8 +177,13 @@ public final class TimelineLane extends Region {
         for (LaneContent.Marker marker : now.markers()) {
             Region node = styled(new Region(), "lane-marker");
             node.pseudoClassStateChanged(COMPLICATION, marker.complication());
-            Tooltip.install(node, new Tooltip(texts.get(
-                    "lane.marker", marker.name(), Formats.clock(marker.event().at()), marker.event().note())));
+            Tooltip.install(
+                    node,
+                    new Tooltip(texts.get(
+                            "lane.marker",
+                            marker.name(),
+                            Formats.clock(marker.event().at()),
+                            marker.event().note())));
             markers.add(new MarkerNode(marker, node));
             nodes.add(node);
         }
@@ -252,7 +257,8 @@ public final class TimelineLane extends Region {
                 MediaTime time = MediaTime.ofMicros(times.get(i));
                 tick.setText(
                         now.usPerPixel() * 80 < 1_000_000
-                                ? time.toClockText().substring(0, time.toClockText().length() - 2)
+                                ? time.toClockText()
+                                        .substring(0, time.toClockText().length() - 2)
                                 : Formats.shortClock(time));
                 tick.resizeRelocate(Math.round(now.x(times.get(i))), 0, 76, RULER);
             }

@@ -1,0 +1,159 @@
+package org.sideport.app.cases;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.sideport.app.Bench;
+import org.sideport.model.Segment;
+import org.sideport.player.DemoRecordings;
+import org.sideport.workflow.CaseList;
+import org.sideport.workflow.ImportRecording;
+import org.sideport.workflow.Vocabularies;
+import org.sideport.workflow.WriteWorkbook;
+
+class CasesViewModelTest {
+
+    @TempDir
+    Path folder;
+
+    private Bench bench;
+    private CasesViewModel model;
+
+    @BeforeEach
+    void open() {
+        bench = new Bench(folder.resolve("ws"));
+        model = new CasesViewModel(
+                new CaseList(bench.workspace),
+                new WriteWorkbook(bench.workspace),
+                bench.work,
+                bench.notices,
+                bench.texts);
+    }
+
+    @AfterEach
+    void close() {
+        bench.close();
+    }
+
+    private AddCaseViewModel adding(List<String> added) {
+        return new AddCaseViewModel(
+                new ImportRecording(bench.workspace),
+                new Vocabularies(bench.workspace),
+                bench.work,
+                bench.texts,
+                LocalDate.of(2026, 5, 6),
+                made -> added.add(made.code()));
+    }
+
+    private static List<String> names(AddCaseViewModel adding) {
+        return adding.files().stream()
+                .map(Segment::file)
+                .map(file -> file.getFileName().toString())
+                .toList();
+    }
+
+    @Test
+    void everyWordOfTheFilterMustOccur() {
+        Bench.addCase(bench.workspace, "C-1");
+        Bench.addCase(bench.workspace, "C-2");
+        model.refresh();
+        assertThat(model.shown()).hasSize(2);
+
+        model.filterProperty().set("t02 c-2");
+        assertThat(model.shown())
+                .extracting(overview -> overview.surgicalCase().code())
+                .containsExactly("C-2");
+        model.filterProperty().set("t02 nobody");
+        assertThat(model.shown()).isEmpty();
+    }
+
+    @Test
+    void theSelectionOutlivesARefresh() {
+        Bench.addCase(bench.workspace, "C-1");
+        model.refresh();
+        model.select("C-1");
+        Bench.addCase(bench.workspace, "C-0");
+        model.refresh();
+
+        assertThat(model.selectedProperty().get().surgicalCase().code()).isEqualTo("C-1");
+    }
+
+    @Test
+    void anEmptyStoreHasNothingToExportAndSaysSo() {
+        model.refresh();
+        assertThat(model.whyNoExport()).isNotNull();
+
+        Bench.addCase(bench.workspace, "C-1");
+        model.refresh();
+        assertThat(model.whyNoExport()).isNull();
+        Path file = folder.resolve("out.xlsx");
+        model.export(file);
+        assertThat(Files.exists(file)).isTrue();
+    }
+
+    @Test
+    void filesComeInNaturalOrderAndCanBeReordered() {
+        AddCaseViewModel adding = adding(new ArrayList<>());
+        adding.addFiles(List.of(DemoRecordings.file("D-001_part10.mp4"), DemoRecordings.file("D-001_part9.mp4")));
+        assertThat(names(adding)).containsExactly("D-001_part9.mp4", "D-001_part10.mp4");
+
+        adding.move(adding.files().get(1), -1);
+        assertThat(names(adding)).containsExactly("D-001_part10.mp4", "D-001_part9.mp4");
+        adding.remove(adding.files().get(0));
+        assertThat(names(adding)).containsExactly("D-001_part9.mp4");
+    }
+
+    @Test
+    void aCaseIsAddedOnceItHasItsCodes() {
+        List<String> added = new ArrayList<>();
+        AddCaseViewModel adding = adding(added);
+        assertThat(adding.whyNotProperty().get()).isEqualTo("Give the case a code");
+        adding.codeProperty().set("C-7");
+        adding.save();
+        assertThat(added).isEmpty();
+
+        adding.traineeProperty().set("T07");
+        adding.descriptors().put("eye", "right");
+        adding.addFiles(List.of(DemoRecordings.file("D-002.mp4")));
+        assertThat(adding.whyNotProperty().get()).isEmpty();
+        adding.save();
+
+        assertThat(added).containsExactly("C-7");
+        var stored = new CaseList(bench.workspace).one("C-7").surgicalCase();
+        assertThat(stored.trainee()).isEqualTo("T07");
+        assertThat(stored.descriptors()).containsEntry("eye", "right");
+        assertThat(stored.recording().segments().get(0).frames()).isEqualTo(2195); // by D-002-truth.json
+    }
+
+    @Test
+    void aCodeThatIsTakenIsRefusedInWords() {
+        Bench.addCase(bench.workspace, "C-1");
+        List<String> added = new ArrayList<>();
+        AddCaseViewModel adding = adding(added);
+        adding.codeProperty().set("C-1");
+        adding.traineeProperty().set("T07");
+        adding.save();
+
+        assertThat(added).isEmpty();
+        assertThat(adding.problemProperty().get().text()).contains("C-1");
+    }
+
+    @Test
+    void aFileThatIsNoVideoIsRefusedInWords() throws Exception {
+        Path text = Files.writeString(folder.resolve("notes.mp4"), "not a video");
+        AddCaseViewModel adding = adding(new ArrayList<>());
+        adding.addFiles(List.of(text));
+
+        assertThat(adding.files()).isEmpty();
+        assertThat(adding.problemProperty().get().text()).contains("notes.mp4");
+        assertThat(adding.isMeasuring()).isFalse();
+    }
+}

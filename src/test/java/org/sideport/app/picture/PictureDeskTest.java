@@ -1,0 +1,262 @@
+package org.sideport.app.picture;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.sideport.app.Notices;
+import org.sideport.app.RunLater;
+import org.sideport.app.Texts;
+import org.sideport.media.FramePicture;
+import org.sideport.media.FrameRef;
+import org.sideport.model.MediaTime;
+import org.sideport.model.Recording;
+import org.sideport.model.Segment;
+import org.sideport.player.FakeVideoPlayer;
+
+class PictureDeskTest {
+
+    /** A hundred frames of uneven length: the odd ones last 50 ms, the even ones 30 ms. */
+    private static final class UnevenFrames implements FrameSource {
+
+        private final List<Long> decoded;
+        private boolean closed;
+
+        UnevenFrames(List<Long> decoded) {
+            this.decoded = decoded;
+        }
+
+        private static long startOf(long number) {
+            return number / 2 * 80_000 + number % 2 * 30_000;
+        }
+
+        @Override
+        public long frameCount() {
+            return 100;
+        }
+
+        @Override
+        public MediaTime duration() {
+            return MediaTime.ofMicros(startOf(100));
+        }
+
+        @Override
+        public FrameRef frameAt(MediaTime time) {
+            long number = 99;
+            while (startOf(number) > time.micros()) {
+                number--;
+            }
+            return frame(number);
+        }
+
+        @Override
+        public FrameRef frame(long number) {
+            return new FrameRef(
+                    0,
+                    (int) number,
+                    number,
+                    MediaTime.ofMicros(startOf(number)),
+                    MediaTime.ofMicros(startOf(number + 1)));
+        }
+
+        @Override
+        public FramePicture picture(FrameRef frame) {
+            decoded.add(frame.number());
+            return new FramePicture(1, 1, 1.0, new byte[4]);
+        }
+
+        @Override
+        public void close() {
+            closed = true;
+        }
+    }
+
+    private static final Recording RECORDING = new Recording(List.of(new Segment(
+            Path.of("a.mp4"),
+            "0",
+            1,
+            4_000_000,
+            100,
+            0,
+            25,
+            1,
+            true,
+            "h264",
+            1,
+            1,
+            "1:1",
+            0,
+            false,
+            false,
+            List.of())));
+
+    private final RunLater background = new RunLater();
+    private final FakeVideoPlayer player = new FakeVideoPlayer();
+    private final List<Long> decoded = new ArrayList<>();
+    private final List<Long> stamped = new ArrayList<>();
+    private final UnevenFrames frames = new UnevenFrames(decoded);
+    private final Notices notices = new Notices(new Texts());
+    private final PictureDesk desk = new PictureDesk(player, (recording, progress) -> frames, background, notices);
+
+    @BeforeEach
+    void open() {
+        desk.open(RECORDING);
+        background.all();
+    }
+
+    private long shown() {
+        ShownFrame shown = desk.shownProperty().get();
+        return shown == null ? -1 : shown.frame().number();
+    }
+
+    @Test
+    void opensOnTheFirstFrame() {
+        assertThat(shown()).isZero();
+        assertThat(desk.timeProperty().get()).isEqualTo(MediaTime.ZERO);
+        assertThat(desk.durationProperty().get()).isEqualTo(MediaTime.ofSeconds(4)); // fifty pairs of 80 ms
+    }
+
+    @Test
+    void theTimeShownIsThatOfThePictureShown() {
+        desk.seek(MediaTime.ofMicros(105_000)); // within frame 2, from 80 ms to 110 ms
+        assertThat(desk.timeProperty().get()).isEqualTo(MediaTime.ZERO); // not before the picture is there
+        background.all();
+
+        assertThat(shown()).isEqualTo(2);
+        assertThat(desk.timeProperty().get()).isEqualTo(MediaTime.ofMicros(80_000));
+    }
+
+    @Test
+    void fastStepsLoseNoneAndDecodeOnlyTheNewest() {
+        decoded.clear();
+        for (int i = 0; i < 5; i++) {
+            desk.step(1);
+        }
+        background.all();
+
+        assertThat(shown()).isEqualTo(5);
+        assertThat(decoded).containsExactly(1L, 5L);
+    }
+
+    @Test
+    void stepsStopAtTheEnds() {
+        desk.step(-1);
+        background.all();
+        assertThat(shown()).isZero();
+
+        desk.seek(MediaTime.ofSeconds(100));
+        desk.step(1);
+        background.all();
+        assertThat(shown()).isEqualTo(99);
+    }
+
+    @Test
+    void aStampWaitsForTheStepsAskedForBefore() {
+        desk.step(1);
+        desk.step(1);
+        desk.stamp(frame -> stamped.add(frame.number()));
+        assertThat(stamped).isEmpty();
+        background.all();
+
+        assertThat(stamped).containsExactly(2L);
+    }
+
+    @Test
+    void pausingShowsTheExactFrameOfThatMoment() {
+        desk.play();
+        player.runTo(MediaTime.ofMicros(195_000)); // within frame 5, from 190 ms
+        desk.tick();
+        assertThat(desk.timeProperty().get()).isEqualTo(MediaTime.ofMicros(195_000));
+        assertThat(desk.liveProperty().get()).isTrue();
+
+        desk.pause();
+        background.all();
+        assertThat(shown()).isEqualTo(5);
+        assertThat(desk.liveProperty().get()).isFalse();
+        assertThat(desk.timeProperty().get()).isEqualTo(MediaTime.ofMicros(190_000));
+    }
+
+    @Test
+    void aStampWhilePlayingIsTheFrameOfTheMomentAndPlaybackGoesOn() {
+        desk.play();
+        player.runTo(MediaTime.ofMicros(200_000));
+        desk.stamp(frame -> stamped.add(frame.number()));
+        player.runTo(MediaTime.ofMicros(900_000));
+        background.all();
+
+        assertThat(stamped).containsExactly(5L);
+        assertThat(desk.playingProperty().get()).isTrue();
+    }
+
+    @Test
+    void theExactFrameStaysUntilThePlayerShowsItsOwn() {
+        player.setLive(false);
+        desk.play();
+        desk.tick();
+
+        assertThat(desk.liveProperty().get()).isFalse();
+    }
+
+    @Test
+    void playingFromTheLastFrameStartsAgain() {
+        desk.seek(MediaTime.ofSeconds(4));
+        background.all();
+        desk.play();
+
+        assertThat(player.state().time()).isEqualTo(MediaTime.ZERO);
+    }
+
+    @Test
+    void theEndOfTheRecordingShowsItsLastFrame() {
+        desk.play();
+        player.end();
+        background.all();
+
+        assertThat(desk.playingProperty().get()).isFalse();
+        assertThat(shown()).isEqualTo(99);
+    }
+
+    @Test
+    void aPlayerThatFailsLeavesTheExactFramesAndSaysSo() {
+        desk.play();
+        player.fail();
+        background.all();
+
+        assertThat(desk.playingProperty().get()).isFalse();
+        assertThat(notices.currentProperty().get()).isNotNull();
+        desk.step(1);
+        background.all();
+        assertThat(shown()).isEqualTo(1);
+    }
+
+    @Test
+    void closingLetsGoOfTheFrames() {
+        desk.close();
+        background.all();
+
+        assertThat(frames.closed).isTrue();
+        assertThat(desk.shownProperty().get()).isNull();
+    }
+
+    @Test
+    void aRecordingThatCannotBeOpenedSaysWhy() {
+        PictureDesk broken = new PictureDesk(
+                player,
+                (recording, progress) -> {
+                    progress.report(0.5, "reading");
+                    throw new org.sideport.model.InputException("the file is no video", "a.mp4", "choose another");
+                },
+                background,
+                notices);
+        broken.open(RECORDING);
+        background.all();
+
+        assertThat(broken.isReady()).isFalse();
+        assertThat(notices.currentProperty().get())
+                .extracting(org.sideport.app.Notice::what)
+                .isEqualTo("the file is no video");
+    }
+}
