@@ -1,6 +1,5 @@
 package org.sideport.cli;
 
-import org.sideport.model.Plural;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
@@ -9,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.sideport.model.InputException;
+import org.sideport.model.Plural;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.ImportRecording;
@@ -26,19 +26,34 @@ final class CaseAddCommand implements Callable<Integer> {
     @Parameters(paramLabel = "FILE", arity = "0..*", description = "The files of the recording, if there is one.")
     List<Path> files = List.of();
 
-    @Option(names = "--code", paramLabel = "C", required = true, description = "The case's code; never a patient's name or number.")
+    @Option(
+            names = "--code",
+            paramLabel = "C",
+            required = true,
+            description = "The case's code; never a patient's name or number.")
     String code;
 
     @Option(names = "--trainee", paramLabel = "T", required = true, description = "Code of the trainee.")
     String trainee;
 
-    @Option(names = "--date", paramLabel = "ISO", required = true, description = "Day of the operation, such as 2026-03-09.")
+    @Option(
+            names = "--date",
+            paramLabel = "ISO",
+            required = true,
+            description = "Day of the operation, such as 2026-03-09.")
     String date;
 
-    @Option(names = "--procedure", paramLabel = "ID", defaultValue = "phaco", description = "Procedure; default: ${DEFAULT-VALUE}.")
+    @Option(
+            names = "--procedure",
+            paramLabel = "ID",
+            defaultValue = "phaco",
+            description = "Procedure; default: ${DEFAULT-VALUE}.")
     String procedure;
 
-    @Option(names = "--descriptor", paramLabel = "K=V", description = "Case descriptor, such as nuclear_grade=3; may be repeated.")
+    @Option(
+            names = "--descriptor",
+            paramLabel = "K=V",
+            description = "Case descriptor, such as nuclear_grade=3; may be repeated.")
     Map<String, String> descriptors = new LinkedHashMap<>();
 
     @Option(names = "--keep-order", description = "Take the files in the order given, not by name.")
@@ -62,7 +77,9 @@ final class CaseAddCommand implements Callable<Integer> {
                 if (keepOrder) {
                     preview = job.reorder(
                             preview,
-                            files.stream().map(f -> f.toAbsolutePath().normalize()).toList());
+                            files.stream()
+                                    .map(f -> f.toAbsolutePath().normalize())
+                                    .toList());
                 }
             }
             SurgicalCase added = job.addCase(details, preview, acceptCutShort);
@@ -92,7 +109,8 @@ final class CaseAddCommand implements Callable<Integer> {
         try {
             return LocalDate.parse(text.strip());
         } catch (DateTimeParseException e) {
-            throw new InputException("\"" + text + "\" is not a date", null, "write year-month-day, such as 2026-03-09", e);
+            throw new InputException(
+                    "\"" + text + "\" is not a date", null, "write year-month-day, such as 2026-03-09", e);
         }
     }
 }

@@ -54,7 +54,8 @@ final class CaseListCommand implements Callable<Integer> {
                                 ? "–"
                                 : recording.duration().toClockText() + (c.mediaFound() ? "" : " (missing)"),
                         String.join(", ", c.annotators()),
-                        String.join(", ", c.ratings().stream().map(CaseViews::brief).toList()));
+                        String.join(
+                                ", ", c.ratings().stream().map(CaseViews::brief).toList()));
             }
             table.print(console::say);
         }

@@ -1,7 +1,7 @@
 package org.sideport.cli;
 
-import org.sideport.model.Plural;
 import java.util.concurrent.Callable;
+import org.sideport.model.Plural;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
@@ -31,8 +31,8 @@ final class CaseShowCommand implements Callable<Integer> {
                 return 0;
             }
             SurgicalCase one = overview.surgicalCase();
-            console.say("Case " + one.code() + ", trainee " + one.trainee() + ", " + one.date() + ", "
-                    + one.procedure());
+            console.say(
+                    "Case " + one.code() + ", trainee " + one.trainee() + ", " + one.date() + ", " + one.procedure());
             one.descriptors().forEach((name, value) -> console.say("  " + name + ": " + value));
             Recording recording = one.recording();
             if (recording == null) {
@@ -52,12 +52,13 @@ final class CaseShowCommand implements Callable<Integer> {
                             ? "  not tagged yet"
                             : "  tagged by " + String.join(", ", overview.annotators()));
             overview.ratings()
-                    .forEach(r -> console.say("  rating " + r.id() + " on " + r.rubric() + " " + r.rubricVersion() + ": "
-                            + CaseViews.brief(r) + ", "
-                            + Plural.of(r.score().marked(), "applicable item")
-                            + (r.score().complete()
-                                    ? ""
-                                    : ", " + r.score().missing().size() + " missing")));
+                    .forEach(
+                            r -> console.say("  rating " + r.id() + " on " + r.rubric() + " " + r.rubricVersion() + ": "
+                                    + CaseViews.brief(r) + ", "
+                                    + Plural.of(r.score().marked(), "applicable item")
+                                    + (r.score().complete()
+                                            ? ""
+                                            : ", " + r.score().missing().size() + " missing")));
         }
         return 0;
     }

@@ -67,7 +67,7 @@ final class CaseViews {
 
     /** "A1 82 % (signed)". */
     static String brief(RatingOverview r) {
-        return r.assessor() + (r.self() ? " (self)" : "") + " " + Words.percent(r.score().share()) + " "
-                + r.state().id();
+        return r.assessor() + (r.self() ? " (self)" : "") + " "
+                + Words.percent(r.score().share()) + " " + r.state().id();
     }
 }

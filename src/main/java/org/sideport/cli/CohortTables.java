@@ -24,12 +24,19 @@ final class CohortTables {
                                     "recent_share", r.recentShare(),
                                     "recent", r.recent(),
                                     "cases_with_complication", r.casesWithComplication(),
-                                    "operating_median_us", r.operatingUs() == null ? null : Math.round(r.operatingUs())))
+                                    "operating_median_us",
+                                            r.operatingUs() == null ? null : Math.round(r.operatingUs())))
                             .toList()));
             return;
         }
         TextTable table = new TextTable(
-                "Trainee", ">Cases", ">Assessed", ">Share, all", ">Share, latest (n)", ">With complication", ">Operating time, median");
+                "Trainee",
+                ">Cases",
+                ">Assessed",
+                ">Share, all",
+                ">Share, latest (n)",
+                ">With complication",
+                ">Operating time, median");
         for (CohortOverview.Row r : rows) {
             Double operating = r.operatingUs();
             table.row(

@@ -65,16 +65,12 @@ final class CommandTree {
     @Command
     static final class Group implements Runnable {
 
-        private final CommandLine[] self = new CommandLine[1];
-
         @CommandLine.Spec
-        void spec(CommandSpec spec) {
-            self[0] = spec.commandLine();
-        }
+        CommandSpec spec;
 
         @Override
         public void run() {
-            throw new CommandLine.ParameterException(self[0], "Name one of its commands.");
+            throw new CommandLine.ParameterException(spec.commandLine(), "Name one of its commands.");
         }
     }
 
@@ -82,7 +78,8 @@ final class CommandTree {
         CommandLine root = new CommandLine(new Root(console));
         root.addSubcommand("demo", new DemoCommand(console));
         root.addSubcommand("open", new OpenCommand(console));
-        root.addSubcommand("workspace", group("Make and look after workspaces.", List.of(new WorkspaceInitCommand(console))));
+        root.addSubcommand(
+                "workspace", group("Make and look after workspaces.", List.of(new WorkspaceInitCommand(console))));
         root.addSubcommand("probe", new ProbeCommand(console));
         root.addSubcommand("frame", new FrameCommand(console));
         root.addSubcommand(

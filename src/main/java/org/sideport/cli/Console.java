@@ -63,7 +63,8 @@ final class Console {
         return workspaces;
     }
 
-    @Nullable Path namedWorkspace() {
+    @Nullable
+    Path namedWorkspace() {
         return workspace;
     }
 

@@ -10,13 +10,16 @@ import org.sideport.workflow.WriteWorkbook;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 
-@Command(name = "demo", description = "The main job from nothing, on drawn recordings and an invented cohort; then opens the app.")
+@Command(
+        name = "demo",
+        description = "The main job from nothing, on drawn recordings and an invented cohort; then opens the app.")
 final class DemoCommand implements Callable<Integer> {
 
     private final Console console;
 
     @Option(names = "--out", paramLabel = "DIR", description = "The workspace to make; default: ~/sideport-demo.")
-    @Nullable Path out;
+    @Nullable
+    Path out;
 
     @Option(names = "--no-window", description = "Do not open the app.")
     boolean noWindow;

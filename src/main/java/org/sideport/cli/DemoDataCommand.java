@@ -27,11 +27,16 @@ final class DemoDataCommand implements Callable<Integer> {
             new DemoGenerator()
                     .writeAll(
                             out,
-                            Vocabularies.shippedOnly().rubric("phaco-competency").rubric(),
+                            Vocabularies.shippedOnly()
+                                    .rubric("phaco-competency")
+                                    .rubric(),
                             console.progress());
         } catch (IOException e) {
             throw new InputException(
-                    "the demo's files cannot be written: " + e.getMessage(), out.toString(), "choose another folder", e);
+                    "the demo's files cannot be written: " + e.getMessage(),
+                    out.toString(),
+                    "choose another folder",
+                    e);
         }
         console.say("Wrote " + out.toAbsolutePath() + ".");
         return 0;

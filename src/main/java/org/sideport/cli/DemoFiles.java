@@ -14,7 +14,8 @@ final class DemoFiles {
     }
 
     static boolean hasScreen() {
-        boolean linux = System.getProperty("os.name", "").toLowerCase(Locale.ROOT).contains("linux");
+        boolean linux =
+                System.getProperty("os.name", "").toLowerCase(Locale.ROOT).contains("linux");
         return !linux || System.getenv("DISPLAY") != null || System.getenv("WAYLAND_DISPLAY") != null;
     }
 }

@@ -25,8 +25,7 @@ public final class Main {
     }
 
     /** @return the exit code: 0 done, 1 a finding, 2 bad usage or input, 3 a fault of the program */
-    public static int run(
-            String[] args, PrintWriter out, PrintWriter err, Map<String, String> environment, Path home) {
+    public static int run(String[] args, PrintWriter out, PrintWriter err, Map<String, String> environment, Path home) {
         return new CommandTree(new Console(out, err, environment, home)).run(args);
     }
 }

@@ -13,8 +13,12 @@ final class OpenCommand implements Callable<Integer> {
 
     private final Console console;
 
-    @Parameters(paramLabel = "DIR", arity = "0..1", description = "The workspace; by default the last used, else ~/Sideport.")
-    @Nullable Path dir;
+    @Parameters(
+            paramLabel = "DIR",
+            arity = "0..1",
+            description = "The workspace; by default the last used, else ~/Sideport.")
+    @Nullable
+    Path dir;
 
     OpenCommand(Console console) {
         this.console = console;

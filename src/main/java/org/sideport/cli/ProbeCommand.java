@@ -1,6 +1,5 @@
 package org.sideport.cli;
 
-import org.sideport.model.Plural;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.media.MediaWarning;
 import org.sideport.media.NaturalOrder;
 import org.sideport.model.MediaTime;
+import org.sideport.model.Plural;
 import org.sideport.model.Segment;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.RecordingPreview;

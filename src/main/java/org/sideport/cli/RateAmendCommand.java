@@ -12,7 +12,9 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
-@Command(name = "amend", description = "Signs a corrected rating in the place of a signed one, which stays, superseded.")
+@Command(
+        name = "amend",
+        description = "Signs a corrected rating in the place of a signed one, which stays, superseded.")
 final class RateAmendCommand implements Callable<Integer> {
 
     private final Console console;

@@ -20,16 +20,19 @@ final class RateCommand implements Callable<Integer> {
     private final Console console;
 
     @Option(names = "--case", paramLabel = "C", description = "Code of the case.")
-    @Nullable String code;
+    @Nullable
+    String code;
 
     @Option(names = "--assessor", paramLabel = "A", description = "Code of the assessor.")
-    @Nullable String assessor;
+    @Nullable
+    String assessor;
 
     @Option(names = "--self", description = "The trainee marks the own case.")
     boolean self;
 
     @Parameters(paramLabel = "RATING.json", arity = "0..1")
-    @Nullable Path file;
+    @Nullable
+    Path file;
 
     RateCommand(Console console) {
         this.console = console;
@@ -38,7 +41,10 @@ final class RateCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         if (code == null || assessor == null || file == null) {
-            throw new InputException("a rating needs a case, an assessor and a file", null, "sideport rate --case C --assessor A [--self] RATING.json");
+            throw new InputException(
+                    "a rating needs a case, an assessor and a file",
+                    null,
+                    "sideport rate --case C --assessor A [--self] RATING.json");
         }
         try (Workspace workspace = console.open()) {
             Rubric rubric = new Vocabularies(workspace)

@@ -1,7 +1,7 @@
 package org.sideport.cli;
 
-import org.sideport.model.Plural;
 import java.util.concurrent.Callable;
+import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.MarkCase;
 import picocli.CommandLine.Command;
@@ -21,7 +21,11 @@ final class RateSignCommand implements Callable<Integer> {
     @Option(names = "--self", description = "The trainee's mark of the own case.")
     boolean self;
 
-    @Option(names = "--rubric", paramLabel = "ID", defaultValue = "phaco-competency", description = "Default: ${DEFAULT-VALUE}.")
+    @Option(
+            names = "--rubric",
+            paramLabel = "ID",
+            defaultValue = "phaco-competency",
+            description = "Default: ${DEFAULT-VALUE}.")
     String rubric;
 
     RateSignCommand(Console console) {
@@ -34,12 +38,18 @@ final class RateSignCommand implements Callable<Integer> {
             MarkCase.Rated rated = new MarkCase(workspace).sign(code, rubric, assessor, self);
             if (console.isJson()) {
                 console.printJson(Json.object(
-                        "id", rated.id(),
-                        "case", code,
-                        "assessor", assessor,
-                        "self", self,
-                        "state", rated.state().id(),
-                        "score", ScoreViews.of(rated.score())));
+                        "id",
+                        rated.id(),
+                        "case",
+                        code,
+                        "assessor",
+                        assessor,
+                        "self",
+                        self,
+                        "state",
+                        rated.state().id(),
+                        "score",
+                        ScoreViews.of(rated.score())));
             } else {
                 console.say("Signed: rating " + rated.id() + " of case " + code + " by " + assessor + ", "
                         + Words.percent(rated.score().share()) + " of the applicable maximum on "

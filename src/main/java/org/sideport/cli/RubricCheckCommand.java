@@ -1,11 +1,11 @@
 package org.sideport.cli;
 
-import org.sideport.model.Plural;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Plural;
 import org.sideport.model.Procedure;
 import org.sideport.rubric.Finding;
 import org.sideport.rubric.ProcedureReader;
@@ -23,8 +23,12 @@ final class RubricCheckCommand implements Callable<Integer> {
     @Parameters(paramLabel = "FILE")
     Path file;
 
-    @Option(names = "--procedure", paramLabel = "FILE", description = "Procedure file whose phases the items may name; default: the shipped one.")
-    @Nullable Path procedure;
+    @Option(
+            names = "--procedure",
+            paramLabel = "FILE",
+            description = "Procedure file whose phases the items may name; default: the shipped one.")
+    @Nullable
+    Path procedure;
 
     RubricCheckCommand(Console console) {
         this.console = console;
@@ -32,9 +36,8 @@ final class RubricCheckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Procedure known = procedure == null
-                ? Vocabularies.shippedOnly().procedures().get(0)
-                : ProcedureReader.read(procedure);
+        Procedure known =
+                procedure == null ? Vocabularies.shippedOnly().procedures().get(0) : ProcedureReader.read(procedure);
         List<Finding> findings = RubricCheck.check(file, known);
         boolean errors = findings.stream().anyMatch(Finding::isError);
         if (console.isJson()) {
@@ -54,10 +57,8 @@ final class RubricCheckCommand implements Callable<Integer> {
                                     "remedy", f.remedy()))
                             .toList()));
         } else {
-            findings.forEach(f -> console.say(
-                    file + ", " + f.place() + ": " + f.text() + " — " + f.remedy()));
-            console.say(
-                    findings.isEmpty() ? file + ": no fault found" : Plural.of(findings.size(), "finding"));
+            findings.forEach(f -> console.say(file + ", " + f.place() + ": " + f.text() + " — " + f.remedy()));
+            console.say(findings.isEmpty() ? file + ": no fault found" : Plural.of(findings.size(), "finding"));
         }
         return errors ? CommandTree.FINDING : 0;
     }

@@ -7,7 +7,9 @@ import org.sideport.store.Workspace;
 import org.sideport.workflow.Vocabularies;
 import picocli.CommandLine.Command;
 
-@Command(name = "list", description = "Lists the rubrics at hand: shipped ones and those in the workspace's folder rubrics.")
+@Command(
+        name = "list",
+        description = "Lists the rubrics at hand: shipped ones and those in the workspace's folder rubrics.")
 final class RubricListCommand implements Callable<Integer> {
 
     private final Console console;

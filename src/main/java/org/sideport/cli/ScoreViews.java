@@ -1,12 +1,12 @@
 package org.sideport.cli;
 
-import org.sideport.model.Plural;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Plural;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.Score;
 
@@ -61,7 +61,8 @@ final class ScoreViews {
         out.accept("  " + Words.percent(score.share()) + " of the applicable maximum (weighted); " + score.points()
                 + " of " + score.maximum() + " points on " + score.marked() + " of "
                 + Plural.of(score.items(), "item"));
-        score.excused().forEach((reason, n) -> out.accept("  " + n + " " + reason.id().replace('_', ' ')));
+        score.excused()
+                .forEach((reason, n) -> out.accept("  " + n + " " + reason.id().replace('_', ' ')));
         for (Score.DomainScore d : score.domains()) {
             String title = rubric.domains().stream()
                     .filter(known -> known.id().equals(d.domain()))

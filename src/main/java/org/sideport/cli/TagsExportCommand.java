@@ -35,9 +35,13 @@ final class TagsExportCommand implements Callable<Integer> {
     String code;
 
     @Option(names = "--annotator", paramLabel = "A", description = "Whose tags; needed where several tagged the case.")
-    @Nullable String annotator;
+    @Nullable
+    String annotator;
 
-    @Option(names = "--format", defaultValue = "csv", description = "${COMPLETION-CANDIDATES}; default: ${DEFAULT-VALUE}.")
+    @Option(
+            names = "--format",
+            defaultValue = "csv",
+            description = "${COMPLETION-CANDIDATES}; default: ${DEFAULT-VALUE}.")
     Format format;
 
     @Option(names = "--events", description = "Events instead of phases (CSV).")
@@ -75,10 +79,14 @@ final class TagsExportCommand implements Callable<Integer> {
             MediaTime end = span.end();
             Operator operator = span.operator();
             phases.add(Json.object(
-                    "phase", span.phase(),
-                    "start_us", span.start().micros(),
-                    "end_us", end == null ? null : end.micros(),
-                    "operator", operator == null ? null : operator.id()));
+                    "phase",
+                    span.phase(),
+                    "start_us",
+                    span.start().micros(),
+                    "end_us",
+                    end == null ? null : end.micros(),
+                    "operator",
+                    operator == null ? null : operator.id()));
         }
         List<Object> points = new ArrayList<>();
         for (PointEvent event : exported.tagging().events()) {

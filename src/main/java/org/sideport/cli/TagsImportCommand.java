@@ -1,12 +1,12 @@
 package org.sideport.cli;
 
-import org.sideport.model.Plural;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
 import org.sideport.timing.TagTable;
 import org.sideport.workflow.TagExchange;
@@ -28,7 +28,8 @@ final class TagsImportCommand implements Callable<Integer> {
     Path file;
 
     @Option(names = "--annotator", paramLabel = "A", description = "Whose tags they are; by default as the file says.")
-    @Nullable String annotator;
+    @Nullable
+    String annotator;
 
     @Option(names = "--replace", description = "Put them in the place of phases (or events) that are there already.")
     boolean replace;

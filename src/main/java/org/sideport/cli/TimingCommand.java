@@ -41,31 +41,38 @@ final class TimingCommand implements Callable<Integer> {
     private final Console console;
 
     @Parameters(paramLabel = "FILE.csv", arity = "0..1", description = "A tagging CSV; no workspace is needed.")
-    @Nullable Path file;
+    @Nullable
+    Path file;
 
     @Option(names = "--case", paramLabel = "C", description = "One case of the workspace.")
-    @Nullable String code;
+    @Nullable
+    String code;
 
     @Option(names = "--trainee", paramLabel = "T", description = "All cases of a trainee.")
-    @Nullable String trainee;
+    @Nullable
+    String trainee;
 
     @Option(names = "--all", description = "All cases.")
     boolean all;
 
     @Option(names = "--annotator", paramLabel = "A", description = "Only this annotator's tags.")
-    @Nullable String annotator;
+    @Nullable
+    String annotator;
 
     @Option(
             names = "--by",
             paramLabel = "COLUMN",
-            description = "Group the summary: a column of the CSV; in the workspace trainee, annotator or a case descriptor.")
-    @Nullable String by;
+            description =
+                    "Group the summary: a column of the CSV; in the workspace trainee, annotator or a case descriptor.")
+    @Nullable
+    String by;
 
     @Option(
             names = "--procedure",
             paramLabel = "FILE|ID",
             description = "With a CSV: the procedure that its names must belong to; steps are added up too.")
-    @Nullable String procedure;
+    @Nullable
+    String procedure;
 
     TimingCommand(Console console) {
         this.console = console;
@@ -118,7 +125,8 @@ final class TimingCommand implements Callable<Integer> {
     private List<Row> fromCsv(Path csv, @Nullable Procedure known) {
         TagTable table = new TagCsvReader(known).read(csv);
         if (table.kind() != TagTable.Kind.PHASES) {
-            throw new InputException("the file holds events, not phases", csv.toString(), "give the file with the phases");
+            throw new InputException(
+                    "the file holds events, not phases", csv.toString(), "give the file with the phases");
         }
         CaseTimer asTagged = known == null ? CaseTimer.forAnyNames() : ComputeTimings.timer(known, Level.STEP);
         List<Row> rows = new ArrayList<>();
@@ -153,7 +161,8 @@ final class TimingCommand implements Callable<Integer> {
                     csv + ", line 1",
                     entry.groups().isEmpty()
                             ? "the file has no grouping columns"
-                            : "choose one of " + String.join(", ", entry.groups().keySet()));
+                            : "choose one of "
+                                    + String.join(", ", entry.groups().keySet()));
         }
         return value;
     }
@@ -168,10 +177,14 @@ final class TimingCommand implements Callable<Integer> {
                 .filter(t -> annotator == null || t.timing().annotator().equals(annotator))
                 .toList();
         if (timed.isEmpty()) {
-            if (code != null) {
-                workspace.read(stores -> stores.cases().get(code));
+            String wanted = code;
+            if (wanted != null) {
+                workspace.read(stores -> stores.cases().get(wanted));
             }
-            throw new InputException("nothing is tagged there yet", null, "tag a case first, or bring tags in with: sideport tags import");
+            throw new InputException(
+                    "nothing is tagged there yet",
+                    null,
+                    "tag a case first, or bring tags in with: sideport tags import");
         }
         Function<TimedCase, String> group = t -> by == null ? "" : groupOf(t, by);
         return timed.stream()
@@ -197,7 +210,9 @@ final class TimingCommand implements Callable<Integer> {
         if (console.isJson()) {
             Map<String, @Nullable Object> view = Json.object(
                     "cases",
-                    rows.stream().map(r -> TimingViews.of(r.timing(), r.rolledUp())).toList(),
+                    rows.stream()
+                            .map(r -> TimingViews.of(r.timing(), r.rolledUp()))
+                            .toList(),
                     "summary",
                     TimingViews.summary(summary));
             if (!rolledUp.isEmpty()) {

@@ -18,7 +18,9 @@ final class TimingTables {
     static void printCase(CaseTiming timing, UnaryOperator<String> name, Consumer<String> out) {
         out.accept("Case " + timing.caseCode()
                 + (timing.annotator().isEmpty() ? "" : ", tagged by " + timing.annotator())
-                + (timing.style() == TaggingStyle.STARTS_ONLY ? " (starts only: pauses are hidden inside phases)" : ""));
+                + (timing.style() == TaggingStyle.STARTS_ONLY
+                        ? " (starts only: pauses are hidden inside phases)"
+                        : ""));
         TextTable table = new TextTable("  Phase", ">Active", ">Span", ">Episodes", ">Returns", ">Idle inside");
         for (PhaseTiming p : timing.phases()) {
             table.row(

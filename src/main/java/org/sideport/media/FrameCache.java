@@ -24,7 +24,8 @@ final class FrameCache implements AutoCloseable {
         this.budget = budgetBytes;
     }
 
-    @Nullable AVFrame get(int number) {
+    @Nullable
+    AVFrame get(int number) {
         return frames.get(number);
     }
 

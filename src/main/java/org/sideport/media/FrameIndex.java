@@ -79,9 +79,7 @@ final class FrameIndex {
             shortest = Math.min(shortest, length);
             longest = Math.max(longest, length);
         }
-        return pts.length > 2
-                && longest - shortest > 2
-                && base.toMicros(longest) - base.toMicros(shortest) > 2_000;
+        return pts.length > 2 && longest - shortest > 2 && base.toMicros(longest) - base.toMicros(shortest) > 2_000;
     }
 
     boolean isDamaged() {

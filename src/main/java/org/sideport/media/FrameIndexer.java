@@ -41,10 +41,10 @@ final class FrameIndexer {
             while ((code = av_read_frame(input.context(), packet)) >= 0) {
                 if (++read % CHECK_EVERY == 0) {
                     progress.check();
-                    progress.report(packet.pos() < 0 ? -1 : Math.min(1.0, packet.pos() / (double) size), "Reading frame times");
+                    progress.report(
+                            packet.pos() < 0 ? -1 : Math.min(1.0, packet.pos() / (double) size), "Reading frame times");
                 }
-                if (packet.stream_index() == input.video().index()
-                        && (packet.flags() & AV_PKT_FLAG_DISCARD) == 0) {
+                if (packet.stream_index() == input.video().index() && (packet.flags() & AV_PKT_FLAG_DISCARD) == 0) {
                     damaged |= (packet.flags() & AV_PKT_FLAG_CORRUPT) != 0;
                     long time = packet.pts();
                     if (time == AV_NOPTS_VALUE) {
@@ -90,8 +90,7 @@ final class FrameIndexer {
         long[] pts = Arrays.copyOf(times, unique);
         long last = pts[unique - 1];
         long duration = lastDuration > 0 ? lastDuration : fallbackDuration(input, pts);
-        return new FrameIndex(
-                input.timeBase(), pts, last + duration, damaged, guessed, times.length - unique);
+        return new FrameIndex(input.timeBase(), pts, last + duration, damaged, guessed, times.length - unique);
     }
 
     private static long fallbackDuration(MediaInput input, long[] pts) {

@@ -14,14 +14,30 @@ import java.util.regex.Pattern;
 final class IdentityHints {
 
     private static final Set<String> HARMLESS_TAGS = Set.of(
-            "major_brand", "minor_version", "compatible_brands", "encoder", "language", "vendor_id", "duration",
-            "number_of_frames", "number_of_bytes", "bps");
+            "major_brand",
+            "minor_version",
+            "compatible_brands",
+            "encoder",
+            "language",
+            "vendor_id",
+            "duration",
+            "number_of_frames",
+            "number_of_bytes",
+            "bps");
     private static final Set<String> HARMLESS_HANDLERS = Set.of(
-            "videohandler", "soundhandler", "core media video", "core media audio", "apple video media handler",
-            "apple sound media handler", "iso media file produced by google inc.", "und", "gpac iso video handler");
+            "videohandler",
+            "soundhandler",
+            "core media video",
+            "core media audio",
+            "apple video media handler",
+            "apple sound media handler",
+            "iso media file produced by google inc.",
+            "und",
+            "gpac iso video handler");
     private static final Pattern LONG_NUMBER = Pattern.compile("\\d{6,}");
-    private static final Pattern DATE = Pattern.compile("(?:19|20)\\d{2}[-_.]?(?:0[1-9]|1[0-2])[-_.]?(?:0[1-9]|[12]\\d|3[01])"
-            + "|(?:0?[1-9]|[12]\\d|3[01])[-_.](?:0?[1-9]|1[0-2])[-_.](?:19|20)?\\d{2}");
+    private static final Pattern DATE =
+            Pattern.compile("(?:19|20)\\d{2}[-_.]?(?:0[1-9]|1[0-2])[-_.]?(?:0[1-9]|[12]\\d|3[01])"
+                    + "|(?:0?[1-9]|[12]\\d|3[01])[-_.](?:0?[1-9]|1[0-2])[-_.](?:19|20)?\\d{2}");
     private static final Pattern TWO_NAMES = Pattern.compile("\\p{Lu}\\p{Ll}{2,}[ ,_.-]+\\p{Lu}\\p{Ll}{2,}");
 
     private IdentityHints() {}
@@ -31,7 +47,8 @@ final class IdentityHints {
         if (value.isBlank() || HARMLESS_TAGS.contains(key) || key.startsWith("_statistics")) {
             return false;
         }
-        return !key.equals("handler_name") || !HARMLESS_HANDLERS.contains(value.trim().toLowerCase(Locale.ROOT));
+        return !key.equals("handler_name")
+                || !HARMLESS_HANDLERS.contains(value.trim().toLowerCase(Locale.ROOT));
     }
 
     /** What in this file's name, or in the name of its folder, may identify; empty if nothing does. */

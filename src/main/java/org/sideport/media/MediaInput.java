@@ -1,7 +1,7 @@
 package org.sideport.media;
 
-import static org.bytedeco.ffmpeg.global.avcodec.av_packet_side_data_get;
 import static org.bytedeco.ffmpeg.global.avcodec.AV_PKT_DATA_DISPLAYMATRIX;
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_side_data_get;
 import static org.bytedeco.ffmpeg.global.avformat.AV_DISPOSITION_ATTACHED_PIC;
 import static org.bytedeco.ffmpeg.global.avformat.av_guess_sample_aspect_ratio;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_close_input;

@@ -98,12 +98,14 @@ public final class MediaProbe {
         if (promised != null && isCutShort(index, promised)) {
             warnings.add(new MediaWarning(
                     Code.CUT_SHORT,
-                    "The file is cut short: it promises " + MediaTime.ofMicros(promised).toClockText() + ", and "
+                    "The file is cut short: it promises "
+                            + MediaTime.ofMicros(promised).toClockText() + ", and "
                             + MediaTime.ofMicros(index.durationUs()).toClockText() + " can be read.",
                     0,
                     index.durationUs()));
         } else if (index.isDamaged()) {
-            warnings.add(new MediaWarning(Code.DAMAGED, "Part of the file is damaged; frames may be missing.", 0, null));
+            warnings.add(
+                    new MediaWarning(Code.DAMAGED, "Part of the file is damaged; frames may be missing.", 0, null));
         }
         if (index.isGuessed()) {
             warnings.add(new MediaWarning(

@@ -10,7 +10,11 @@ import org.jspecify.annotations.Nullable;
  * @param segment position of the file in the recording, from 0; {@code null} for the whole
  * @param atUs where on the recording's timeline, microseconds; {@code null} if nowhere in particular
  */
-public record MediaWarning(Code code, String text, @Nullable Integer segment, @Nullable Long atUs) {
+public record MediaWarning(
+        Code code,
+        String text,
+        @Nullable Integer segment,
+        @Nullable Long atUs) {
 
     public enum Code {
         /** the file or its folder bears what may be a name, a number or a date of a person */

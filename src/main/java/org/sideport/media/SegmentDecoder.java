@@ -72,7 +72,10 @@ final class SegmentDecoder implements AutoCloseable {
         if (decoder == null || codec == null) {
             input.close();
             throw new MediaException(
-                    Reason.UNREADABLE, "no decoder for its kind of video", file.toString(), "convert it to H.264 first");
+                    Reason.UNREADABLE,
+                    "no decoder for its kind of video",
+                    file.toString(),
+                    "convert it to H.264 first");
         }
         avcodec_parameters_to_context(codec, input.video().codecpar());
         codec.pkt_timebase(input.video().time_base());

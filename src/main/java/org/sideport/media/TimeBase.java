@@ -17,10 +17,9 @@ record TimeBase(int num, int den) {
                 .multiply(MILLION)
                 .shiftLeft(1)
                 .add(BigInteger.valueOf(den));
-        BigInteger[] parts = numerator.divideAndRemainder(BigInteger.valueOf(den).shiftLeft(1));
-        return parts[1].signum() < 0
-                ? parts[0].longValueExact() - 1
-                : parts[0].longValueExact();
+        BigInteger[] parts =
+                numerator.divideAndRemainder(BigInteger.valueOf(den).shiftLeft(1));
+        return parts[1].signum() < 0 ? parts[0].longValueExact() - 1 : parts[0].longValueExact();
     }
 
     /** Seconds to ticks, rounded down. */

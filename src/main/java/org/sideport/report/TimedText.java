@@ -26,10 +26,7 @@ public final class TimedText {
             if (end == null || end.micros() / 1000 <= span.start().micros() / 1000) {
                 continue;
             }
-            String name = procedure
-                    .find(span.phase())
-                    .map(Procedure.Term::name)
-                    .orElse(span.phase());
+            String name = procedure.find(span.phase()).map(Procedure.Term::name).orElse(span.phase());
             text.append('\n')
                     .append(++cue)
                     .append('\n')

@@ -42,8 +42,9 @@ public final class CaseStore {
                 .executeAndReturnGeneratedKeys("id")
                 .mapTo(Long.class)
                 .one();
-        added.descriptors().forEach((name, value) -> handle.execute(
-                "insert into case_descriptor (case_id, name, value) values (?, ?, ?)", id, name, value));
+        added.descriptors()
+                .forEach((name, value) -> handle.execute(
+                        "insert into case_descriptor (case_id, name, value) values (?, ?, ?)", id, name, value));
         Recording recording = added.recording();
         if (recording != null) {
             segments.insert(id, recording.segments());
@@ -91,9 +92,8 @@ public final class CaseStore {
     }
 
     private List<SurgicalCase> load(String where, @Nullable String code) {
-        var query = handle.createQuery(
-                "select id, code, trainee, operated_on, procedure_id from surgical_case " + where
-                        + " order by operated_on, code");
+        var query = handle.createQuery("select id, code, trainee, operated_on, procedure_id from surgical_case " + where
+                + " order by operated_on, code");
         if (code != null) {
             query.bind("code", code);
         }
@@ -108,7 +108,8 @@ public final class CaseStore {
                                 Map.of(),
                                 null)))
                 .forEach(entry -> bare.put(entry.getKey(), entry.getValue()));
-        Long only = code == null || bare.isEmpty() ? null : bare.keySet().iterator().next();
+        Long only =
+                code == null || bare.isEmpty() ? null : bare.keySet().iterator().next();
         Map<Long, Map<String, String>> descriptors = descriptors(only);
         Map<Long, List<Segment>> files = segments.load(only);
         List<SurgicalCase> cases = new ArrayList<>();
@@ -129,9 +130,8 @@ public final class CaseStore {
         Map<Long, Map<String, String>> byCase = new LinkedHashMap<>();
         handle.createQuery("select case_id, name, value from case_descriptor"
                         + (only == null ? "" : " where case_id = " + only))
-                .map((row, context) -> new String[] {
-                    row.getString("case_id"), row.getString("name"), row.getString("value")
-                })
+                .map((row, context) ->
+                        new String[] {row.getString("case_id"), row.getString("name"), row.getString("value")})
                 .forEach(row -> byCase.computeIfAbsent(Long.valueOf(row[0]), id -> new LinkedHashMap<>())
                         .put(row[1], row[2]));
         return byCase;

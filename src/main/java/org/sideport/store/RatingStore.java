@@ -21,8 +21,9 @@ import org.sideport.model.RatingState;
 /** Ratings. Drafts change; signed ones do not: the database itself refuses. */
 public final class RatingStore {
 
-    private static final String SELECT = "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id"
-            + " join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
+    private static final String SELECT =
+            "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id"
+                    + " join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
     private final Handle handle;
 
@@ -43,7 +44,8 @@ public final class RatingStore {
                 .mapTo(String.class)
                 .findOne();
         if (known.isEmpty()) {
-            handle.execute("insert into rubric_document (rubric, version, json) values (?, ?, ?)", rubric, version, json);
+            handle.execute(
+                    "insert into rubric_document (rubric, version, json) values (?, ?, ?)", rubric, version, json);
         } else if (!known.get().equals(json)) {
             throw new InputException(
                     "rubric " + rubric + " was changed but still calls itself version " + version,
@@ -54,9 +56,10 @@ public final class RatingStore {
 
     /** @return the new draft's id */
     public long addDraft(String caseCode, Rating rating, @Nullable Long amends, @Nullable String reason) {
-        long id = handle.createUpdate("insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment,"
-                        + " state, changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
-                        + " :blind, :comment, 'draft', :now, :amends, :reason)")
+        long id = handle.createUpdate(
+                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment,"
+                                + " state, changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
+                                + " :blind, :comment, 'draft', :now, :amends, :reason)")
                 .bind("caseId", CaseKey.of(handle, caseCode))
                 .bind("rubric", rating.rubric())
                 .bind("version", rating.rubricVersion())
@@ -125,7 +128,8 @@ public final class RatingStore {
 
     /** All ratings of a case, superseded ones too, oldest first. */
     public List<StoredRating> ofCase(String caseCode) {
-        return list(handle.createQuery(SELECT + "where c.code = :code order by r.id").bind("code", caseCode));
+        return list(handle.createQuery(SELECT + "where c.code = :code order by r.id")
+                .bind("code", caseCode));
     }
 
     /** All ratings by case date, code and id. */
@@ -134,11 +138,12 @@ public final class RatingStore {
     }
 
     private StoredRating requireDraft(long id) {
-        StoredRating found = find(id)
-                .orElseThrow(() -> new InputException("there is no rating " + id, null, "list them with: sideport case show"));
+        StoredRating found = find(id).orElseThrow(() ->
+                new InputException("there is no rating " + id, null, "list them with: sideport case show"));
         if (found.state() != RatingState.DRAFT) {
             throw new InputException(
-                    "this rating of " + found.caseCode() + " by " + found.rating().assessor() + " is signed",
+                    "this rating of " + found.caseCode() + " by "
+                            + found.rating().assessor() + " is signed",
                     null,
                     "amend it, with a reason, instead");
         }
@@ -152,7 +157,9 @@ public final class RatingStore {
                     id,
                     score.item(),
                     score.pointsOrNull(),
-                    score instanceof ItemScore.Excused excused ? excused.reason().id() : null,
+                    score instanceof ItemScore.Excused excused
+                            ? excused.reason().id()
+                            : null,
                     score.comment());
         }
     }

@@ -68,8 +68,8 @@ public final class TaggingStore {
                 .one();
         handle.execute("delete from phase_span where tagging_id = ?", id);
         handle.execute("delete from point_event where tagging_id = ?", id);
-        var spans = handle.prepareBatch("insert into phase_span (tagging_id, phase, start_us, end_us, operator)"
-                + " values (?, ?, ?, ?, ?)");
+        var spans = handle.prepareBatch(
+                "insert into phase_span (tagging_id, phase, start_us, end_us, operator)" + " values (?, ?, ?, ?, ?)");
         for (PhaseSpan span : tagging.spans()) {
             MediaTime end = span.end();
             Operator operator = span.operator();

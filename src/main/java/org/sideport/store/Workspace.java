@@ -46,7 +46,8 @@ public final class Workspace implements AutoCloseable {
      */
     public static Workspace create(Path dir) {
         if (isWorkspace(dir)) {
-            throw new InputException("there is a workspace here already", dir.toString(), "open it, or choose another folder");
+            throw new InputException(
+                    "there is a workspace here already", dir.toString(), "open it, or choose another folder");
         }
         try {
             Files.createDirectories(dir);

@@ -54,8 +54,8 @@ final class WorkspaceLock implements AutoCloseable {
             FileLock lock = channel.tryLock(Long.MAX_VALUE - 1, 1, false);
             if (lock != null) {
                 channel.truncate(0);
-                channel.write(ByteBuffer.wrap(
-                        (ProcessHandle.current().pid() + "\n").getBytes(StandardCharsets.US_ASCII)));
+                channel.write(
+                        ByteBuffer.wrap((ProcessHandle.current().pid() + "\n").getBytes(StandardCharsets.US_ASCII)));
             }
             return lock;
         } catch (OverlappingFileLockException e) {

@@ -90,8 +90,10 @@ public final class TagCsvReader {
                     row));
         }
         events.sort(Comparator.comparing(e -> e.value().at()));
-        Tagging tagging = Tagging.EMPTY.withEvents(events.stream().map(At::value).toList());
-        return entry(who, rows, tagging, events.stream().map(e -> e.row().line()).toList());
+        Tagging tagging =
+                Tagging.EMPTY.withEvents(events.stream().map(At::value).toList());
+        return entry(
+                who, rows, tagging, events.stream().map(e -> e.row().line()).toList());
     }
 
     private String eventId(CsvTable.Row row) {
@@ -112,7 +114,11 @@ public final class TagCsvReader {
                                                 .toList())));
     }
 
-    private record Raw(String phase, MediaTime start, @Nullable MediaTime end, @Nullable Operator operator) {}
+    private record Raw(
+            String phase,
+            MediaTime start,
+            @Nullable MediaTime end,
+            @Nullable Operator operator) {}
 
     private TagTable.Entry phaseEntry(Who who, List<CsvTable.Row> rows) {
         List<At<Raw>> raws = new ArrayList<>();
@@ -123,7 +129,8 @@ public final class TagCsvReader {
             MediaTime end = row.orNull("end") == null ? null : time(row, "end");
             if (end != null && !start.isBefore(end)) {
                 throw row.fault(
-                        "the end (" + end.toSecondsText() + " s) is not after the start (" + start.toSecondsText() + " s)",
+                        "the end (" + end.toSecondsText() + " s) is not after the start (" + start.toSecondsText()
+                                + " s)",
                         "correct one of them");
             }
             endsGiven |= end != null;
@@ -150,17 +157,19 @@ public final class TagCsvReader {
                     throw next.row()
                             .fault(
                                     next.value().phase() + " starts at " + limit.toSecondsText() + " s, while "
-                                            + raw.phase() + " (line " + raws.get(i).row().line() + ") runs from "
+                                            + raw.phase() + " (line "
+                                            + raws.get(i).row().line() + ") runs from "
                                             + raw.start().toSecondsText() + " s to " + end.toSecondsText() + " s",
                                     "phases of one annotator must not overlap: end the first where the second starts");
                 }
             }
             spans.add(new PhaseSpan(raw.phase(), raw.start(), end, raw.operator()));
         }
-        boolean startsOnly = raws.stream().limit(Math.max(1, raws.size() - 1)).noneMatch(r -> r.value().end() != null);
-        TaggingStyle style = startsOnly && (raws.size() > 1 || !endsGiven)
-                ? TaggingStyle.STARTS_ONLY
-                : TaggingStyle.START_AND_END;
+        boolean startsOnly = raws.stream()
+                .limit(Math.max(1, raws.size() - 1))
+                .noneMatch(r -> r.value().end() != null);
+        TaggingStyle style =
+                startsOnly && (raws.size() > 1 || !endsGiven) ? TaggingStyle.STARTS_ONLY : TaggingStyle.START_AND_END;
         Tagging tagging = new Tagging(style, spans, List.of());
         return entry(who, rows, tagging, raws.stream().map(r -> r.row().line()).toList());
     }

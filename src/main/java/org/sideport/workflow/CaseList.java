@@ -63,8 +63,7 @@ public final class CaseList {
     private static CaseOverview overview(
             SurgicalCase one, List<String> annotators, List<StoredRating> ratings, Map<String, Rubric> rubrics) {
         Recording recording = one.recording();
-        boolean found = recording == null
-                || recording.segments().stream().allMatch(s -> Files.isRegularFile(s.file()));
+        boolean found = recording == null || recording.segments().stream().allMatch(s -> Files.isRegularFile(s.file()));
         return new CaseOverview(
                 one,
                 found,

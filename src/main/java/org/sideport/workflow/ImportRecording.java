@@ -40,8 +40,8 @@ public final class ImportRecording {
             if (!users.isEmpty()) {
                 warnings.add(new MediaWarning(
                         Code.SAME_FILE_TWICE,
-                        preview.segments().get(i).file().getFileName() + " belongs to case "
-                                + String.join(", ", users) + " already.",
+                        preview.segments().get(i).file().getFileName() + " belongs to case " + String.join(", ", users)
+                                + " already.",
                         i,
                         null));
             }
@@ -59,8 +59,8 @@ public final class ImportRecording {
         List<ProbedFile> probed = new ArrayList<>();
         for (int i = 0; i < files.size(); i++) {
             progress.check();
-            probed.add(MediaProbe.probe(
-                    files.get(i), progress.part((double) i / files.size(), (i + 1.0) / files.size())));
+            probed.add(
+                    MediaProbe.probe(files.get(i), progress.part((double) i / files.size(), (i + 1.0) / files.size())));
         }
         return assemble(probed);
     }

@@ -130,7 +130,8 @@ public final class MarkSession {
         if (draft == null) {
             throw new InputException("nothing is marked yet", null, "mark the items first");
         }
-        workspace.change(stores -> MarkCase.signDraft(stores, stores.ratings().find(draft).orElseThrow()));
+        workspace.change(stores ->
+                MarkCase.signDraft(stores, stores.ratings().find(draft).orElseThrow()));
         state = RatingState.SIGNED;
     }
 

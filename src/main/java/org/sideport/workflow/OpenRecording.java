@@ -45,7 +45,9 @@ public final class OpenRecording {
         Recording recording = wanted.recording();
         if (recording == null) {
             throw new InputException(
-                    "case " + wanted.code() + " has no recording", null, "its timings and marks were brought in without one");
+                    "case " + wanted.code() + " has no recording",
+                    null,
+                    "its timings and marks were brought in without one");
         }
         List<Segment> found = new ArrayList<>();
         boolean moved = false;

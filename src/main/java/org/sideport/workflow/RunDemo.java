@@ -87,7 +87,8 @@ public final class RunDemo {
                         "the folder holds something else", out.toString(), "choose a new folder with --out");
             }
         } catch (IOException e) {
-            throw new InputException("cannot be read: " + e.getMessage(), out.toString(), "choose another with --out", e);
+            throw new InputException(
+                    "cannot be read: " + e.getMessage(), out.toString(), "choose another with --out", e);
         }
         if (ours) {
             if (Workspace.isWorkspace(out)) {
@@ -109,7 +110,10 @@ public final class RunDemo {
             }
         } catch (IOException e) {
             throw new InputException(
-                    "the last demo cannot be removed: " + e.getMessage(), out.toString(), "choose another with --out", e);
+                    "the last demo cannot be removed: " + e.getMessage(),
+                    out.toString(),
+                    "choose another with --out",
+                    e);
         }
     }
 
@@ -117,9 +121,9 @@ public final class RunDemo {
         Path folder = Files.createDirectories(out.resolve(RECORDINGS));
         List<Path> copies = new ArrayList<>();
         try (Stream<Path> files = Files.list(data)) {
-            for (Path file : files.filter(f -> f.toString().endsWith(".mp4")).sorted().toList()) {
-                copies.add(Files.copy(
-                        file, folder.resolve(file.getFileName()), StandardCopyOption.REPLACE_EXISTING));
+            for (Path file :
+                    files.filter(f -> f.toString().endsWith(".mp4")).sorted().toList()) {
+                copies.add(Files.copy(file, folder.resolve(file.getFileName()), StandardCopyOption.REPLACE_EXISTING));
             }
         }
         return copies;
@@ -146,8 +150,8 @@ public final class RunDemo {
                     preview);
             count++;
             if (preview != null) {
-                tell.accept("Recording " + code + ": " + preview.recording().duration().toClockText() + " in "
-                        + Plural.of(files.size(), "file"));
+                tell.accept("Recording " + code + ": "
+                        + preview.recording().duration().toClockText() + " in " + Plural.of(files.size(), "file"));
             }
         }
         tell.accept(Plural.of(count, "case") + ", all invented");

@@ -52,7 +52,8 @@ public final class TagExchange {
                                 "there is no case " + entry.caseCode(), place, "add it first: sideport case add"));
                 String who = whose(entry, annotator, place);
                 boolean twice = done.stream()
-                        .anyMatch(d -> d.caseCode().equals(one.code()) && d.annotator().equals(who));
+                        .anyMatch(d ->
+                                d.caseCode().equals(one.code()) && d.annotator().equals(who));
                 if (twice) {
                     throw new InputException(
                             "the file holds several annotators' tags of case " + one.code(),
@@ -77,7 +78,8 @@ public final class TagExchange {
     private static String whose(TagTable.Entry entry, @Nullable String annotator, String place) {
         String who = annotator != null ? annotator : entry.annotator();
         if (who == null) {
-            throw new InputException("the row does not say who tagged", place, "fill the column annotator, or use --annotator");
+            throw new InputException(
+                    "the row does not say who tagged", place, "fill the column annotator, or use --annotator");
         }
         try {
             return Codes.require("an annotator", who);
@@ -185,14 +187,13 @@ public final class TagExchange {
             }
             if (annotators.isEmpty() || (annotator != null && !annotators.contains(annotator))) {
                 throw new InputException(
-                        (annotator == null ? "nobody" : annotator) + " has "
-                                + (annotator == null ? "" : "not ") + "tagged case " + one.code(),
+                        (annotator == null ? "nobody" : annotator) + " has " + (annotator == null ? "" : "not ")
+                                + "tagged case " + one.code(),
                         null,
                         annotators.isEmpty() ? "tag it first" : "tagged by: " + String.join(", ", annotators));
             }
             String who = annotator == null ? annotators.get(0) : annotator;
-            return new Exported(
-                    one, who, stores.taggings().find(caseCode, who).orElse(Tagging.EMPTY));
+            return new Exported(one, who, stores.taggings().find(caseCode, who).orElse(Tagging.EMPTY));
         });
     }
 

@@ -29,8 +29,7 @@ public final class TagSession {
     private final Deque<Tagging> redo = new ArrayDeque<>();
     private Tagging tagging;
 
-    TagSession(
-            Workspace workspace, SurgicalCase surgicalCase, Procedure procedure, String annotator, Tagging tagging) {
+    TagSession(Workspace workspace, SurgicalCase surgicalCase, Procedure procedure, String annotator, Tagging tagging) {
         this.workspace = workspace;
         this.surgicalCase = surgicalCase;
         this.procedure = procedure;

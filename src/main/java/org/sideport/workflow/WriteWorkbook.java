@@ -43,8 +43,8 @@ public final class WriteWorkbook {
     /** What goes into the workbook, and into every other view of the cohort. */
     public WorkbookData data() {
         record Raw(List<SurgicalCase> cases, List<StoredRating> ratings) {}
-        Raw raw = workspace.read(stores ->
-                new Raw(stores.cases().all(), stores.ratings().all()));
+        Raw raw = workspace.read(
+                stores -> new Raw(stores.cases().all(), stores.ratings().all()));
         List<TimedCase> timed = new ComputeTimings(workspace).all(Level.PHASE);
         return new WorkbookData(
                 raw.cases(),

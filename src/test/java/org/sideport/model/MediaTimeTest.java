@@ -40,7 +40,8 @@ class MediaTimeTest {
     @Test
     void secondsWrittenAreReadBackTheSame() {
         for (long micros : new long[] {0, 1, 999_999, 1_000_000, 83_240_000, 3_600_000_001L, 10_000_000_000L}) {
-            assertThat(MediaTime.parse(MediaTime.ofMicros(micros).toSecondsText()).micros())
+            assertThat(MediaTime.parse(MediaTime.ofMicros(micros).toSecondsText())
+                            .micros())
                     .isEqualTo(micros);
         }
         assertThat(MediaTime.ofMicros(10_000_000).toSecondsText()).isEqualTo("10");

@@ -36,8 +36,7 @@ class CaseTimerTest {
 
     @Test
     void stepsAddUpUnderTheirPhase() {
-        CaseTiming timing =
-                new CaseTimer(step -> "both", name -> false).time("X", "P", TABLE, null);
+        CaseTiming timing = new CaseTimer(step -> "both", name -> false).time("X", "P", TABLE, null);
         assertThat(timing.phases()).containsExactly(new PhaseTiming("both", 19_000_000L, 27_000_000L, 4, 0, 8_000_000));
         assertThat(timing.idleBetweenUs()).isZero();
     }

@@ -47,8 +47,7 @@ class PublishedOperationsTest {
                 """);
         TagTable.Entry entry = new TagCsvReader(null).read(csv).entries().get(0);
         assertThat(entry.tagging().style()).isEqualTo(TaggingStyle.STARTS_ONLY);
-        CaseTiming timing =
-                CaseTimer.forAnyNames().time("269", "P", entry.tagging(), MediaTime.parse("589.36"));
+        CaseTiming timing = CaseTimer.forAnyNames().time("269", "P", entry.tagging(), MediaTime.parse("589.36"));
         Map<String, PhaseTiming> phases = byPhase(timing);
         assertThat(phases.get("incision").activeUs()).isEqualTo(39_000_000);
         assertThat(phases.get("rhexis").activeUs()).isEqualTo(35_600_000);
@@ -117,7 +116,8 @@ class PublishedOperationsTest {
                 cases.stream().mapToDouble(c -> c.idleUs() / 1e6).average().orElseThrow();
         assertThat(meanIdle).isCloseTo(100 * 3_011.0 / 21_387, within(1.0));
         for (CaseTiming c : cases) {
-            long inside = c.phases().stream().mapToLong(PhaseTiming::idleInsideUs).sum();
+            long inside =
+                    c.phases().stream().mapToLong(PhaseTiming::idleInsideUs).sum();
             assertThat(inside + c.idleBetweenUs()).isEqualTo(c.idleUs());
             assertThat(c.activeUs() + c.idleUs()).isEqualTo(c.operatingUs());
         }
@@ -141,8 +141,10 @@ class PublishedOperationsTest {
         lines.add("case,phase,start,end");
         try (var in = PublishedOperationsTest.class.getResourceAsStream("cataract1k-figure-segments.csv")) {
             String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
-            text.lines().skip(1).map(line -> line.split(",", -1)).forEach(cells ->
-                    lines.add(cells[0] + "," + cells[2] + "," + cells[3] + "," + cells[4]));
+            text.lines()
+                    .skip(1)
+                    .map(line -> line.split(",", -1))
+                    .forEach(cells -> lines.add(cells[0] + "," + cells[2] + "," + cells[3] + "," + cells[4]));
         }
         Path csv = write(String.join("\n", lines) + "\n");
         return new TagCsvReader(null)

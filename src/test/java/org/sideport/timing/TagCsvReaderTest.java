@@ -48,10 +48,12 @@ class TagCsvReaderTest {
 
     @Test
     void anOpenEndMeansUntilTheNextStart() throws IOException {
-        TagTable.Entry entry =
-                read(HEADER + "C,A,rhexis,1,,\nC,A,phaco,5,,\nC,A,ia,9,12,\n").entries().get(0);
+        TagTable.Entry entry = read(HEADER + "C,A,rhexis,1,,\nC,A,phaco,5,,\nC,A,ia,9,12,\n")
+                .entries()
+                .get(0);
         assertThat(entry.tagging().style()).isEqualTo(TaggingStyle.STARTS_ONLY);
-        assertThat(entry.tagging().spans()).extracting(PhaseSpan::end)
+        assertThat(entry.tagging().spans())
+                .extracting(PhaseSpan::end)
                 .containsExactly(MediaTime.parse("5"), MediaTime.parse("9"), MediaTime.parse("12"));
     }
 
@@ -65,10 +67,7 @@ class TagCsvReaderTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock =
-                    """
+    @CsvSource(delimiter = '|', textBlock = """
             C,A,rhexis,5,3,           | line 2 | not after the start
             C,A,rhexis,5,5,           | line 2 | not after the start
             C,A,rhexis,abc,5,         | line 2 | not a time

@@ -27,8 +27,7 @@ class TaggingEditsTest {
 
     @Test
     void anotherKeyEndsItIntoIdle() {
-        Tagging ended =
-                TaggingEdits.endPhase(TaggingEdits.startPhase(Tagging.EMPTY, "rhexis", at(5), null), at(9));
+        Tagging ended = TaggingEdits.endPhase(TaggingEdits.startPhase(Tagging.EMPTY, "rhexis", at(5), null), at(9));
         assertThat(ended.spans()).containsExactly(span("rhexis", 5, 9));
         assertThat(ended.spanAt(at(9))).isNull();
         assertThatThrownBy(() -> TaggingEdits.endPhase(ended, at(9))).isInstanceOf(InputException.class);
@@ -36,7 +35,8 @@ class TaggingEditsTest {
 
     @Test
     void startingInTheMiddleOfAPhaseCutsItThereAndTakesOverItsEnd() {
-        Tagging cut = TaggingEdits.startPhase(tagging(span("rhexis", 5, 20), span("phaco", 20, 30)), "ovd", at(10), null);
+        Tagging cut =
+                TaggingEdits.startPhase(tagging(span("rhexis", 5, 20), span("phaco", 20, 30)), "ovd", at(10), null);
         assertThat(cut.spans()).containsExactly(span("rhexis", 5, 10), span("ovd", 10, 20), span("phaco", 20, 30));
     }
 
@@ -54,16 +54,20 @@ class TaggingEditsTest {
 
     @Test
     void neighboursShareTheirBoundaryWhenItMoves() {
-        Tagging moved = TaggingEdits.moveBoundary(tagging(span("rhexis", 5, 20), span("phaco", 20, 30)), at(20), at(18));
+        Tagging moved =
+                TaggingEdits.moveBoundary(tagging(span("rhexis", 5, 20), span("phaco", 20, 30)), at(20), at(18));
         assertThat(moved.spans()).containsExactly(span("rhexis", 5, 18), span("phaco", 18, 30));
     }
 
     @Test
     void aBoundaryCannotPassAnother() {
         Tagging tagging = tagging(span("rhexis", 5, 20), span("phaco", 22, 30));
-        assertThatThrownBy(() -> TaggingEdits.moveBoundary(tagging, at(20), at(5))).isInstanceOf(InputException.class);
-        assertThatThrownBy(() -> TaggingEdits.moveBoundary(tagging, at(20), at(23))).isInstanceOf(InputException.class);
-        assertThatThrownBy(() -> TaggingEdits.moveBoundary(tagging, at(21), at(23))).isInstanceOf(InputException.class);
+        assertThatThrownBy(() -> TaggingEdits.moveBoundary(tagging, at(20), at(5)))
+                .isInstanceOf(InputException.class);
+        assertThatThrownBy(() -> TaggingEdits.moveBoundary(tagging, at(20), at(23)))
+                .isInstanceOf(InputException.class);
+        assertThatThrownBy(() -> TaggingEdits.moveBoundary(tagging, at(21), at(23)))
+                .isInstanceOf(InputException.class);
     }
 
     private static Tagging tagging(PhaseSpan... spans) {
