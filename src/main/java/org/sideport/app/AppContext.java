@@ -1,6 +1,5 @@
 package org.sideport.app;
 
-import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.function.Consumer;
@@ -113,10 +112,6 @@ public final class AppContext implements AutoCloseable {
 
     public CurrentCase current() {
         return current;
-    }
-
-    public Path workspaceFolder() {
-        return workspace.dir();
     }
 
     /** Why there is no sound and no smooth playback; empty if there is. */

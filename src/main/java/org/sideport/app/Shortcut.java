@@ -55,6 +55,8 @@ public enum Shortcut {
     }
 
     private final Scope scope;
+
+    @SuppressWarnings("ImmutableEnumChecker") // a key combination cannot be changed
     private final KeyCodeCombination keys;
 
     Shortcut(Scope scope, KeyCode code, Modifier... modifiers) {

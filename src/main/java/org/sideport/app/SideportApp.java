@@ -2,6 +2,7 @@ package org.sideport.app;
 
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.ZoneId;
 import javafx.application.Application;
 import javafx.stage.Stage;
 import org.jspecify.annotations.Nullable;
@@ -21,7 +22,7 @@ public final class SideportApp extends Application {
     public void start(Stage stage) {
         Path folder = Path.of(getParameters().getRaw().get(0));
         Workspace workspace = Workspace.isWorkspace(folder) ? Workspace.open(folder) : Workspace.create(folder);
-        AppContext made = new AppContext(workspace, Clock.systemDefaultZone());
+        AppContext made = new AppContext(workspace, Clock.system(ZoneId.systemDefault()));
         context = made;
         Thread.currentThread().setUncaughtExceptionHandler((thread, failure) -> {
             LOG.error("fault", failure);

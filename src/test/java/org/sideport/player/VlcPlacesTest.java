@@ -16,7 +16,9 @@ class VlcPlacesTest {
 
     private VlcPlaces places(Path... folders) {
         return new VlcPlaces(
-                List.of(folders), Pattern.compile("libvlc\\.so(?:\\.\\d+)*"), Pattern.compile("libvlccore\\.so(?:\\.\\d+)*"));
+                List.of(folders),
+                Pattern.compile("libvlc\\.so(?:\\.\\d+)*"),
+                Pattern.compile("libvlccore\\.so(?:\\.\\d+)*"));
     }
 
     @Test

@@ -94,6 +94,20 @@ class VlcPlayerTest {
     }
 
     @Test
+    void aSeekWhilePlayingGoesThereAndPlaysOn() {
+        player.open(DemoRecordings.recording(DemoRecordings.D001));
+        player.play(MediaTime.ofSeconds(5));
+        waitUntil(() -> seen.stream().anyMatch(Seen::live));
+        player.seek(MediaTime.ofSeconds(60)); // in the second file
+        assertThat(player.state().live()).isFalse();
+        assertThat(player.state().time()).isEqualTo(MediaTime.ofSeconds(60));
+        seen.clear();
+
+        waitUntil(() -> seen.stream().filter(Seen::live).count() >= 10);
+        assertThat(seen.stream().filter(Seen::live)).allMatch(each -> each.frame() > 1475 && each.frame() < 1700);
+    }
+
+    @Test
     void goesOnFromOneFileToTheNext() {
         player.open(DemoRecordings.recording(DemoRecordings.D001));
         player.play(MediaTime.ofSeconds(35.5)); // the second file starts at 37 s with frame 925

@@ -60,7 +60,11 @@ public final class AddCaseDialog {
         stage.setTitle(texts.get("add.title"));
     }
 
-    /** Shows the window. @param look gets the scene's root, to dress it like the main window */
+    /**
+     * Shows the window.
+     *
+     * @param look dresses the scene like the main window
+     */
     public void show(Consumer<Scene> look) {
         HBox columns = new HBox(Ui.STEP * 3, details(), recording());
         VBox.setVgrow(columns, Priority.ALWAYS);

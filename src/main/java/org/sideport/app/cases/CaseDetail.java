@@ -23,13 +23,11 @@ import org.sideport.workflow.CaseOverview.RatingOverview;
 /** What is known of the selected case, and what can be done with it. */
 final class CaseDetail extends VBox {
 
-    private final CasesViewModel model;
     private final Texts texts;
     private final Navigator navigator;
 
     CaseDetail(CasesViewModel model, Texts texts, Navigator navigator) {
         super(Ui.STEP);
-        this.model = model;
         this.texts = texts;
         this.navigator = navigator;
         getStyleClass().addAll("side", "case-detail");
@@ -126,10 +124,5 @@ final class CaseDetail extends VBox {
             box.getChildren().add(new VBox(0, head, base));
         }
         return box;
-    }
-
-    /** The view model, for tests. */
-    CasesViewModel model() {
-        return model;
     }
 }

@@ -26,7 +26,6 @@ import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.StackPane;
 import javafx.stage.FileChooser;
-import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
 import org.sideport.app.Texts;
@@ -219,11 +218,5 @@ public final class CasesView implements Screen {
             return true;
         }
         return false;
-    }
-
-    /** The case that is selected, or {@code null}. */
-    @Nullable
-    CaseOverview selected() {
-        return table.getSelectionModel().getSelectedItem();
     }
 }

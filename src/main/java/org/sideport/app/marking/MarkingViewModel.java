@@ -179,7 +179,7 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
         work.run(
                 progress -> new Material(vocabularies.rubrics(open.procedure().id()), tagsOf(open)),
                 material -> {
-                    if (current.opened() != open) {
+                    if (!open.equals(current.opened())) {
                         return;
                     }
                     tags.set(material.tagging());
@@ -252,7 +252,7 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
         work.run(
                 progress -> marksOf(marking.open(open.code(), as, self, by)),
                 opened -> {
-                    if (current.opened() == open && as.equals(assessor.get()) && by.equals(rubric.get())) {
+                    if (open.equals(current.opened()) && as.equals(assessor.get()) && by.equals(rubric.get())) {
                         session = opened.session();
                         marks.set(opened);
                         focused.set(

@@ -42,6 +42,8 @@ public final class PictureDesk {
     private @Nullable FrameQueue queue;
     private @Nullable FrameSource source;
     private long frameCount;
+    /** Tells results for what is open now from late ones for what was. */
+    private int openings;
 
     public PictureDesk(VideoPlayer player, FrameSource.Opener opener, Background frames, Notices notices) {
         this.player = new ReadOnlyObjectWrapper<>(player);
@@ -130,28 +132,29 @@ public final class PictureDesk {
     /** Closes what is open and opens {@code wanted} at its first frame. */
     public void open(Recording wanted) {
         close();
+        int turn = ++openings;
         recording.set(wanted);
         opening.set(0);
         openingJob = frames.run(
                 progress -> opener.open(wanted, progress),
-                source -> opened(wanted, source),
+                source -> opened(turn, wanted, source),
                 failure -> {
-                    if (recording.get() == wanted) {
+                    if (openings == turn) {
                         opening.set(Double.NaN);
                         recording.set(null);
                         notices.failed(failure);
                     }
                 },
                 (fraction, message) -> {
-                    if (recording.get() == wanted && !isReady()) {
+                    if (openings == turn && !isReady()) {
                         opening.set(Math.max(0, fraction));
                     }
                 });
     }
 
-    private void opened(Recording wanted, FrameSource opened) {
+    private void opened(int turn, Recording wanted, FrameSource opened) {
         FrameQueue fresh = new FrameQueue(opened, frames, this::show, notices::failed);
-        if (recording.get() != wanted) {
+        if (openings != turn) {
             fresh.close();
             return;
         }
@@ -166,6 +169,7 @@ public final class PictureDesk {
     }
 
     public void close() {
+        openings++;
         if (openingJob != null) {
             openingJob.cancel();
             openingJob = null;

@@ -23,7 +23,6 @@ import org.sideport.player.VlcPlayer;
 /** The picture, as large as there is room for, in its true shape. */
 public final class PictureView extends Region {
 
-    private final PictureDesk desk;
     private final ImageView exact = new ImageView();
     private final ImageView live = new ImageView();
     private final VBox opening;
@@ -33,7 +32,6 @@ public final class PictureView extends Region {
     private final AnimationTimer follow;
 
     public PictureView(PictureDesk desk, Texts texts) {
-        this.desk = desk;
         getStyleClass().add("picture");
         setId("picture");
         setMinSize(160, 120);
@@ -59,12 +57,12 @@ public final class PictureView extends Region {
                 desk.tick();
             }
         };
-        desk.playingProperty().addListener((property, old, now) -> runTimer());
-        sceneProperty().addListener((property, old, now) -> runTimer());
+        desk.playingProperty().addListener((property, old, now) -> runTimer(desk));
+        sceneProperty().addListener((property, old, now) -> runTimer(desk));
         setOnMouseClicked(event -> desk.playOrPause());
     }
 
-    private void runTimer() {
+    private void runTimer(PictureDesk desk) {
         if (desk.playingProperty().get() && getScene() != null) {
             follow.start();
         } else {
@@ -109,7 +107,7 @@ public final class PictureView extends Region {
         for (ImageView view : new ImageView[] {exact, live}) {
             view.setFitWidth(fitWidth);
             view.setFitHeight(fitHeight);
-            view.relocate(Math.round((width - fitWidth) / 2), Math.round((height - fitHeight) / 2));
+            view.relocate(Math.rint((width - fitWidth) / 2), Math.rint((height - fitHeight) / 2));
         }
         double openWidth = Math.min(width, 280);
         opening.resizeRelocate((width - openWidth) / 2, height / 2 - 32, openWidth, 64);
@@ -123,10 +121,5 @@ public final class PictureView extends Region {
     @Override
     protected double computePrefHeight(double width) {
         return 540;
-    }
-
-    /** The desk whose picture this is. */
-    public PictureDesk desk() {
-        return desk;
     }
 }

@@ -112,13 +112,13 @@ final class PhasePalette extends VBox {
         button.setFocusTraversable(false);
         button.setAccessibleText(term.name());
         content.prefWidthProperty().bind(button.widthProperty().subtract(12));
-        button.setTooltip(tooltip(procedure, term));
+        button.setTooltip(tooltip(term));
         button.setOnAction(event -> model.tag(term));
         buttons.put(term.id(), button);
         return button;
     }
 
-    private Tooltip tooltip(Procedure procedure, Term term) {
+    private Tooltip tooltip(Term term) {
         String definition = term.isStep()
                 ? term.phase().steps().stream()
                         .filter(step -> step.id().equals(term.id()))

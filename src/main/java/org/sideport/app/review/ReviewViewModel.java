@@ -63,7 +63,7 @@ public final class ReviewViewModel implements LaneActions {
     private final ReadOnlyBooleanWrapper canUndo = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyBooleanWrapper canRedo = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyObjectWrapper<@Nullable EventDraft> eventDraft = new ReadOnlyObjectWrapper<>(null);
-    private final ObjectProperty<@Nullable Operator> operator = new SimpleObjectProperty<>(Operator.TRAINEE);
+    private final ObjectProperty<Operator> operator = new SimpleObjectProperty<>(Operator.TRAINEE);
     private final ObjectProperty<ComputeTimings.Level> level = new SimpleObjectProperty<>(ComputeTimings.Level.PHASE);
     private final ObjectProperty<@Nullable PhaseSpan> selectedSpan = new SimpleObjectProperty<>(null);
     private final ObjectProperty<@Nullable PointEvent> selectedEvent = new SimpleObjectProperty<>(null);
@@ -149,7 +149,7 @@ public final class ReviewViewModel implements LaneActions {
     }
 
     /** Whose hands the next phase is given to. */
-    public ObjectProperty<@Nullable Operator> operatorProperty() {
+    public ObjectProperty<Operator> operatorProperty() {
         return operator;
     }
 
@@ -226,7 +226,7 @@ public final class ReviewViewModel implements LaneActions {
         work.run(
                 progress -> outcome(tagging.open(open.code(), as)),
                 outcome -> {
-                    if (current.opened() == open && as.equals(annotator.get())) {
+                    if (open.equals(current.opened()) && as.equals(annotator.get())) {
                         session = outcome.session();
                         took(outcome);
                     }
@@ -409,9 +409,12 @@ public final class ReviewViewModel implements LaneActions {
 
     /** Trainee, trainer, assisted, and round again. */
     public void nextOperator() {
-        Operator[] all = Operator.values();
-        Operator now = operator.get();
-        operator.set(now == null ? all[0] : all[(now.ordinal() + 1) % all.length]);
+        operator.set(
+                switch (operator.get()) {
+                    case TRAINEE -> Operator.TRAINER;
+                    case TRAINER -> Operator.ASSISTED;
+                    case ASSISTED -> Operator.TRAINEE;
+                });
     }
 
     public void undo() {

@@ -139,8 +139,8 @@ public final class TimelineLane extends Region {
         TimeScale before = scale();
         TimeScale after = before.following(playhead.get().micros());
         scale = after;
-        if (after == before) {
-            playheadLine.setTranslateX(Math.round(after.x(playhead.get().micros())));
+        if (after.equals(before)) {
+            playheadLine.setTranslateX(Math.rint(after.x(playhead.get().micros())));
         } else {
             requestLayout();
         }
@@ -217,20 +217,20 @@ public final class TimelineLane extends Region {
             each.node.setText(width < NARROWEST_TEXT ? "" : each.block.shortName());
         }
         for (TimedNode each : borders) {
-            each.node.resizeRelocate(Math.round(now.x(each.time.micros())) - 1, RULER - 4, 2, BLOCKS + 8);
+            each.node.resizeRelocate(Math.rint(now.x(each.time.micros())) - 1, RULER - 4, 2, BLOCKS + 8);
         }
         for (MarkerNode each : markers) {
             double x = now.x(each.marker.event().at().micros());
-            each.node.resizeRelocate(Math.round(x) - 6, RULER + BLOCKS + 2, 12, 12);
+            each.node.resizeRelocate(Math.rint(x) - 6, RULER + BLOCKS + 2, 12, 12);
         }
         layoutTicks(now);
         playheadLine.resizeRelocate(-1, 0, 3, getHeight());
-        playheadLine.setTranslateX(Math.round(now.x(playhead.get().micros())));
+        playheadLine.setTranslateX(Math.rint(now.x(playhead.get().micros())));
     }
 
     private double place(Region node, TimeScale now, MediaTime start, MediaTime end) {
-        double from = Math.max(-8, Math.round(now.x(shifted(start).micros())));
-        double to = Math.min(getWidth() + 8, Math.round(now.x(shifted(end).micros())));
+        double from = Math.max(-8, Math.rint(now.x(shifted(start).micros())));
+        double to = Math.min(getWidth() + 8, Math.rint(now.x(shifted(end).micros())));
         node.setVisible(to > from);
         node.resizeRelocate(from, RULER, Math.max(1, to - from), BLOCKS);
         return to - from;
@@ -260,7 +260,7 @@ public final class TimelineLane extends Region {
                                 ? time.toClockText()
                                         .substring(0, time.toClockText().length() - 2)
                                 : Formats.shortClock(time));
-                tick.resizeRelocate(Math.round(now.x(times.get(i))), 0, 76, RULER);
+                tick.resizeRelocate(Math.rint(now.x(times.get(i))), 0, 76, RULER);
             }
         }
     }
