@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.AppLauncher;
+import org.sideport.model.InputException;
 import org.sideport.store.Workspace;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
@@ -26,6 +27,12 @@ final class OpenCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        if (!DemoFiles.hasScreen()) {
+            throw new InputException(
+                    "there is no screen here to open a window on",
+                    null,
+                    "work from the command line, or start it under a virtual screen: xvfb-run -a ./sideport open");
+        }
         Path folder;
         // Opened once here, so that what is wrong with it is said before a window appears.
         try (Workspace workspace = console.workspaces().openOrCreate(dir == null ? console.namedWorkspace() : dir)) {
