@@ -111,7 +111,7 @@ final class CaseDetail extends VBox {
         }
         for (RatingOverview rating : ratings) {
             String who = texts.get(rating.self() ? "detail.self" : "detail.assessor", rating.assessor());
-            Label head = Ui.label(texts.get(
+            Label head = Ui.wrapped(texts.get(
                     "detail.mark.line", who, Formats.percent(rating.score().share())));
             Label base = Ui.wrapped(
                     texts.get(

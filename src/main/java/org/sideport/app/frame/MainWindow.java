@@ -41,6 +41,9 @@ import org.sideport.app.review.ReviewView;
 /** The one window: where one is, the screen, and what there is to say. */
 public final class MainWindow implements Navigator {
 
+    /** Moves the notice away from the buttons at the left of the bar, pixels. */
+    private static final double RIGHT_OF_THE_PLACES = 240;
+
     private static final String FIRST_USE = "caution.seen";
 
     private final AppContext context;
@@ -75,7 +78,7 @@ public final class MainWindow implements Navigator {
         root.setBottom(new VBox(missingPlayer(), firstUse()));
         NoticeBar notice = new NoticeBar(context.notices(), texts);
         StackPane.setAlignment(notice, Pos.TOP_CENTER);
-        StackPane.setMargin(notice, new Insets(Ui.STEP / 2));
+        StackPane.setMargin(notice, new Insets(Ui.STEP / 2, 0, 0, RIGHT_OF_THE_PLACES));
         Scene scene = new Scene(new StackPane(root, notice), 1280, 800);
         context.theme().dress(scene);
         scene.addEventFilter(KeyEvent.KEY_PRESSED, this::keyPressed);
@@ -164,6 +167,7 @@ public final class MainWindow implements Navigator {
 
     private void go(org.sideport.app.frame.Screen screen) {
         current = screen;
+        context.notices().clear();
         toCases.setSelected(screen == cases);
         toReview.setSelected(screen == review);
         toMarking.setSelected(screen == marking);

@@ -282,6 +282,7 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
                     return marksOf(now);
                 },
                 changed -> {
+                    notices.clear();
                     if (session == changed.session()) {
                         marks.set(changed);
                     }

@@ -302,7 +302,10 @@ public final class ReviewViewModel implements LaneActions {
                     change.accept(now);
                     return outcome(now);
                 },
-                this::took,
+                outcome -> {
+                    notices.clear();
+                    took(outcome);
+                },
                 notices::failed);
     }
 
