@@ -13,6 +13,7 @@ import javafx.collections.transformation.SortedList;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
+import javafx.scene.control.CheckBox;
 import javafx.scene.control.ProgressBar;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableRow;
@@ -74,6 +75,9 @@ public final class CasesView implements Screen {
             table.getSelectionModel().selectFirst();
             table.requestFocus();
         });
+        CheckBox onlyRecorded = new CheckBox(texts.get("cases.onlyRecorded"));
+        onlyRecorded.setId("only-recorded");
+        onlyRecorded.selectedProperty().bindBidirectional(model.onlyRecordedProperty());
         Button add = Ui.button("add-case", Feather.PLUS, texts.get("cases.add"), () -> adder.add(List.of()));
         add.getStyleClass().add("accent");
         Button export = Ui.button("export", Feather.DOWNLOAD, texts.get("cases.export"), this::chooseExport);
@@ -90,7 +94,7 @@ public final class CasesView implements Screen {
                 Bindings.createBooleanBinding(
                         () -> !Double.isNaN(model.exportingProperty().get()), model.exportingProperty()));
         HBox box = Ui.styled(
-                new HBox(Ui.STEP, filter, Ui.spring(), exporting, Ui.reasoned(export, whyNoExport), add), "toolbar");
+                new HBox(Ui.STEP, filter, onlyRecorded, Ui.spring(), exporting, Ui.reasoned(export, whyNoExport), add), "toolbar");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }

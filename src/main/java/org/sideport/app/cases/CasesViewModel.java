@@ -3,11 +3,13 @@ package org.sideport.app.cases;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import javafx.beans.property.BooleanProperty;
 import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyDoubleProperty;
 import javafx.beans.property.ReadOnlyDoubleWrapper;
+import javafx.beans.property.SimpleBooleanProperty;
 import javafx.beans.property.SimpleObjectProperty;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.beans.property.StringProperty;
@@ -36,6 +38,7 @@ public final class CasesViewModel {
     private final ObservableList<CaseOverview> all = FXCollections.observableArrayList();
     private final FilteredList<CaseOverview> shown = new FilteredList<>(all);
     private final StringProperty filter = new SimpleStringProperty("");
+    private final BooleanProperty onlyRecorded = new SimpleBooleanProperty(false);
     private final ObjectProperty<@Nullable CaseOverview> selected = new SimpleObjectProperty<>(null);
     private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyDoubleWrapper exporting = new ReadOnlyDoubleWrapper(Double.NaN);
@@ -48,7 +51,15 @@ public final class CasesViewModel {
         this.work = work;
         this.notices = notices;
         this.texts = texts;
-        filter.addListener((property, old, now) -> shown.setPredicate(overview -> matches(overview, now)));
+        filter.addListener((property, old, now) -> filterAgain());
+        onlyRecorded.addListener((property, old, now) -> filterAgain());
+    }
+
+    private void filterAgain() {
+        String words = filter.get();
+        boolean recorded = onlyRecorded.get();
+        shown.setPredicate(
+                o -> (!recorded || o.surgicalCase().recording() != null) && matches(o, words));
     }
 
     public ObservableList<CaseOverview> all() {
@@ -61,6 +72,11 @@ public final class CasesViewModel {
 
     public StringProperty filterProperty() {
         return filter;
+    }
+
+    /** Shows only cases that have a recording. */
+    public BooleanProperty onlyRecordedProperty() {
+        return onlyRecorded;
     }
 
     public ObjectProperty<@Nullable CaseOverview> selectedProperty() {

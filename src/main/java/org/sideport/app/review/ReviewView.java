@@ -1,5 +1,8 @@
 package org.sideport.app.review;
 
+import javafx.scene.layout.FlowPane;
+import javafx.scene.control.Hyperlink;
+import java.util.List;
 import javafx.beans.binding.Bindings;
 import javafx.beans.binding.StringBinding;
 import javafx.geometry.Pos;
@@ -111,7 +114,7 @@ public final class ReviewView implements Screen {
                         new Tab(texts.get("review.tab.tags"), new TagList(model, texts)),
                         new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)));
         VBox.setVgrow(tabs, Priority.ALWAYS);
-        VBox box = Ui.styled(new VBox(who(), tabs), "side");
+        VBox box = Ui.styled(new VBox(who(), others(), tabs), "side");
         box.setPrefWidth(368);
         box.setMinWidth(368);
         return box;
@@ -130,6 +133,7 @@ public final class ReviewView implements Screen {
                 model.annotatorProperty().get(),
                 model::setAnnotator);
         code.setTooltip(new Tooltip(texts.get("review.annotator.tooltip")));
+        model.annotatorProperty().addListener((property, old, now) -> code.setText(now));
         Label as = Ui.label(texts.get("review.annotator"));
         as.setMinWidth(Region.USE_PREF_SIZE);
         Button undo = Ui.iconButton("undo", Feather.CORNER_UP_LEFT, Ui.withKey(texts, Shortcut.UNDO), model::undo);
@@ -156,6 +160,37 @@ public final class ReviewView implements Screen {
                         Ui.reasoned(event, whyNoEvent)),
                 "padded");
         box.setAlignment(Pos.CENTER_LEFT);
+        return box;
+    }
+
+    /** Who else has tagged this case: a click shows their tags, to look at and to correct. */
+    private Node others() {
+        FlowPane box = Ui.styled(new FlowPane(Ui.STEP, 0), "padded");
+        Runnable fill = () -> {
+            CurrentCase.Opened open = model.current().opened();
+            List<String> others = open == null
+                    ? List.of()
+                    : open.overview().annotators().stream()
+                            .filter(code -> !code.equals(model.annotatorProperty().get()))
+                            .toList();
+            box.getChildren().clear();
+            if (!others.isEmpty()) {
+                box.getChildren().add(Ui.label(texts.get("review.others")));
+            }
+            for (String code : others) {
+                Hyperlink link = new Hyperlink(code);
+                link.setId("tags-of-" + code);
+                link.setTooltip(new Tooltip(texts.get("review.others.tooltip")));
+                link.setOnAction(event -> model.setAnnotator(code));
+                link.setFocusTraversable(false);
+                box.getChildren().add(link);
+            }
+            box.setVisible(!others.isEmpty());
+            box.setManaged(!others.isEmpty());
+        };
+        model.annotatorProperty().addListener((property, old, now) -> fill.run());
+        model.current().openedProperty().addListener((property, old, now) -> fill.run());
+        fill.run();
         return box;
     }
 
