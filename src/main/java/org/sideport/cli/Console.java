@@ -18,6 +18,8 @@ final class Console {
     private boolean json;
     private @Nullable Path workspace;
 
+    /** From Java 22 on the launcher asks for the console that is absent where nobody watches. */
+    @SuppressWarnings("SystemConsoleNull")
     Console(PrintWriter out, PrintWriter err, Map<String, String> environment, Path home) {
         this.out = out;
         this.err = err;

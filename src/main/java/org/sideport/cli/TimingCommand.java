@@ -237,7 +237,7 @@ final class TimingCommand implements Callable<Integer> {
     }
 
     private static List<SummaryRow> summary(List<Row> rows, boolean rolledUp) {
-        Map<CaseTiming, String> groups = new IdentityHashMap<>();
+        IdentityHashMap<CaseTiming, String> groups = new IdentityHashMap<>();
         List<CaseTiming> timings = new ArrayList<>();
         for (Row row : rows) {
             CaseTiming timing = rolledUp ? row.rolledUp() : row.timing();

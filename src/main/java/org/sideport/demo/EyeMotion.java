@@ -76,7 +76,7 @@ final class EyeMotion {
 
     /** Only every second pause moves the microscope. */
     private double place(int pauses, int channel) {
-        return noise.at(pauses / 2 * 1.37 + 0.5, channel * 7.9 + 0.5);
+        return noise.at(Math.floorDiv(pauses, 2) * 1.37 + 0.5, channel * 7.9 + 0.5);
     }
 
     /** A blade at the limbus pushes the whole eye away, mm. */

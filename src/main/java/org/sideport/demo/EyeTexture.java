@@ -174,6 +174,6 @@ final class EyeTexture {
                 .mixed(new Tint(206, 118, 58), ramp(r, 0.1, 0.9))
                 .lit(light);
         int alpha = (int) (178 * (1 - 0.45 * ramp(r, 0.75, 1.0)));
-        return tint.rgb() & 0xFFFFFF | alpha << 24;
+        return (tint.rgb() & 0xFFFFFF) | (alpha << 24);
     }
 }

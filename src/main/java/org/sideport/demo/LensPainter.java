@@ -37,7 +37,7 @@ final class LensPainter {
     static double strandAngle(int strand) {
         double step = 2 * Math.PI / STRANDS;
         int side = strand % 2 == 0 ? 1 : -1;
-        return MAIN + Math.PI + side * (strand + 1) / 2 * step;
+        return MAIN + Math.PI + side * Math.floorDiv(strand + 1, 2) * step;
     }
 
     /** @param g in mm from the limbus centre, clipped to the pupil */

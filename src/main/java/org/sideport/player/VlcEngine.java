@@ -1,5 +1,6 @@
 package org.sideport.player;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.sideport.model.Segment;
 import uk.co.caprica.vlcj.factory.MediaPlayerFactory;
@@ -43,12 +44,20 @@ final class VlcEngine {
     private final Listener listener;
 
     VlcEngine(PictureSurface surface, Events events) {
-        factory = new MediaPlayerFactory(OPTIONS);
+        factory = new MediaPlayerFactory(options());
         player = factory.mediaPlayers().newEmbeddedMediaPlayer();
         callbacks = new VlcCallbacks(surface);
         listener = new Listener(events);
         player.videoSurface().set(factory.videoSurfaces().newVideoSurface(callbacks, callbacks, false));
         player.events().addMediaPlayerEventListener(listener);
+    }
+
+    private static List<String> options() {
+        List<String> options = new ArrayList<>(OPTIONS);
+        if (!SoundDevice.isThere()) {
+            options.add("--aout=dummy");
+        }
+        return options;
     }
 
     void load(Segment segment, long insideUs, boolean paused) {

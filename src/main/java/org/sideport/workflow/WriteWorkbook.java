@@ -64,7 +64,7 @@ public final class WriteWorkbook {
 
     /** All cases together first, then by trainee. */
     private static List<SummaryRow> summary(List<TimedCase> timed) {
-        Map<CaseTiming, String> trainees = new IdentityHashMap<>();
+        IdentityHashMap<CaseTiming, String> trainees = new IdentityHashMap<>();
         List<CaseTiming> timings = new ArrayList<>();
         for (TimedCase one : timed) {
             timings.add(one.timing());
