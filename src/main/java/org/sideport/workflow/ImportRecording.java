@@ -90,8 +90,7 @@ public final class ImportRecording {
         List<MediaWarning> own = new ArrayList<>();
         for (MediaWarning w : preview.warnings()) {
             Long at = w.atUs();
-            boolean ofNeighbours =
-                    w.code() == Code.SIZES_DIFFER || (w.code() == Code.SAME_FILE_TWICE && at != null);
+            boolean ofNeighbours = w.code() == Code.SIZES_DIFFER || (w.code() == Code.SAME_FILE_TWICE && at != null);
             if (Integer.valueOf(segment).equals(w.segment()) && !ofNeighbours) {
                 own.add(new MediaWarning(w.code(), w.text(), segment, at == null ? null : (Long) (at - startUs)));
             }

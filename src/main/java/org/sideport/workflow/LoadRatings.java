@@ -35,7 +35,8 @@ public final class LoadRatings {
         static Key of(CsvTable.Row row) {
             String self = row.text("self").toLowerCase(Locale.ROOT);
             if (!List.of("true", "false", "").contains(self)) {
-                throw row.fault("\"" + self + "\" is neither true nor false", "write true for a self-rating, else false");
+                throw row.fault(
+                        "\"" + self + "\" is neither true nor false", "write true for a self-rating, else false");
             }
             return new Key(
                     row.required("case").toLowerCase(Locale.ROOT),

@@ -28,8 +28,10 @@ class CaseStoreTest {
 
     @Test
     void aCaseComesBackWithEveryDetailOfItsFiles() {
-        SurgicalCase stored =
-                Samples.surgicalCase("C-01", temp.resolve("part 1.mp4"), temp.resolve("../elsewhere/part 2.mp4").normalize());
+        SurgicalCase stored = Samples.surgicalCase(
+                "C-01",
+                temp.resolve("part 1.mp4"),
+                temp.resolve("../elsewhere/part 2.mp4").normalize());
         try (Workspace workspace = Workspace.create(temp.resolve("w"))) {
             workspace.change(s -> s.cases().add(stored));
             assertThat(workspace.<SurgicalCase>read(s -> s.cases().get("C-01"))).isEqualTo(stored);
@@ -45,7 +47,8 @@ class CaseStoreTest {
                     .isInstanceOf(InputException.class)
                     .hasMessageContaining("there is a case c-01A already");
             assertThat(workspace.<List<SurgicalCase>>read(s -> s.cases().all())).hasSize(1);
-            assertThat(workspace.<String>read(s -> s.cases().get("c-01A").code())).isEqualTo("C-01a");
+            assertThat(workspace.<String>read(s -> s.cases().get("c-01A").code()))
+                    .isEqualTo("C-01a");
         }
     }
 
@@ -66,7 +69,8 @@ class CaseStoreTest {
     void casesAreListedByDateThenCode() {
         try (Workspace workspace = Workspace.create(temp)) {
             workspace.change(s -> {
-                for (String[] one : new String[][] {{"C-3", "2026-01-02"}, {"C-2", "2026-01-02"}, {"C-9", "2025-12-31"}}) {
+                for (String[] one :
+                        new String[][] {{"C-3", "2026-01-02"}, {"C-2", "2026-01-02"}, {"C-9", "2025-12-31"}}) {
                     s.cases().add(new SurgicalCase(one[0], "T03", LocalDate.parse(one[1]), "phaco", Map.of(), null));
                 }
             });
@@ -80,11 +84,14 @@ class CaseStoreTest {
     void filesInAndBesideTheWorkspaceAreKeptByTheirWayFromIt() throws SQLException {
         Path dir = temp.resolve("shelf/unit");
         try (Workspace workspace = Workspace.create(dir)) {
-            workspace.change(s -> s.cases().add(Samples.surgicalCase(
-                    "C-01", dir.resolve("media/a.mp4"), temp.resolve("shelf/recordings/b.mp4"))));
+            workspace.change(s -> s.cases()
+                    .add(Samples.surgicalCase(
+                            "C-01", dir.resolve("media/a.mp4"), temp.resolve("shelf/recordings/b.mp4"))));
         }
-        assertThat(Samples.rawText(dir, "select path from segment where ordinal = 0")).isEqualTo("media/a.mp4");
-        assertThat(Samples.rawText(dir, "select path from segment where ordinal = 1")).isEqualTo("../recordings/b.mp4");
+        assertThat(Samples.rawText(dir, "select path from segment where ordinal = 0"))
+                .isEqualTo("media/a.mp4");
+        assertThat(Samples.rawText(dir, "select path from segment where ordinal = 1"))
+                .isEqualTo("../recordings/b.mp4");
     }
 
     @Test
@@ -106,8 +113,8 @@ class CaseStoreTest {
         try (Workspace workspace = Workspace.create(temp)) {
             SurgicalCase stored = Samples.surgicalCase("C-01", temp.resolve("a.mp4"), temp.resolve("b.mp4"));
             workspace.change(s -> s.cases().add(stored));
-            List<Segment> moved = List.of(
-                    Samples.segment(temp.resolve("a.mp4")), Samples.segment(temp.resolve("drive/b again.mp4")));
+            List<Segment> moved =
+                    List.of(Samples.segment(temp.resolve("a.mp4")), Samples.segment(temp.resolve("drive/b again.mp4")));
             workspace.change(s -> s.cases().moveSegments("c-01", moved));
             assertThat(files(workspace, "C-01"))
                     .containsExactly(temp.resolve("a.mp4"), temp.resolve("drive/b again.mp4"));
@@ -119,8 +126,10 @@ class CaseStoreTest {
         try (Workspace workspace = Workspace.create(temp)) {
             workspace.change(s -> s.cases().add(Samples.surgicalCase("C-02", temp.resolve("a.mp4"))));
             workspace.change(s -> s.cases().add(Samples.surgicalCase("C-01", temp.resolve("copy of a.mp4"))));
-            assertThat(workspace.<List<String>>read(s -> s.cases().usingContent("ab".repeat(32)))).containsExactly("C-01", "C-02");
-            assertThat(workspace.<List<String>>read(s -> s.cases().usingContent("cd".repeat(32)))).isEmpty();
+            assertThat(workspace.<List<String>>read(s -> s.cases().usingContent("ab".repeat(32))))
+                    .containsExactly("C-01", "C-02");
+            assertThat(workspace.<List<String>>read(s -> s.cases().usingContent("cd".repeat(32))))
+                    .isEmpty();
         }
     }
 
@@ -138,18 +147,23 @@ class CaseStoreTest {
                 s.taggings().save("C-02", "A1", tagging);
             });
         }
-        assertThat(Samples.raw(temp, "delete from surgical_case where code = 'C-01'")).isPositive();
+        assertThat(Samples.raw(temp, "delete from surgical_case where code = 'C-01'"))
+                .isPositive();
         assertThat(Samples.rawText(temp, "select count(*) from surgical_case")).isEqualTo("1");
         for (String table : List.of("tagging", "phase_span", "point_event")) {
-            assertThat(Samples.rawText(temp, "select count(*) from " + table)).as(table).isEqualTo("1");
+            assertThat(Samples.rawText(temp, "select count(*) from " + table))
+                    .as(table)
+                    .isEqualTo("1");
         }
         assertThat(Samples.rawText(temp, "select count(*) from segment")).isEqualTo("0");
-        assertThat(Samples.rawText(temp, "select count(*) from case_descriptor")).isEqualTo("1");
+        assertThat(Samples.rawText(temp, "select count(*) from case_descriptor"))
+                .isEqualTo("1");
     }
 
     private static List<Path> files(Workspace workspace, String code) {
-        return workspace.read(s -> java.util.Objects.requireNonNull(s.cases().get(code).recording()).segments().stream()
-                .map(Segment::file)
-                .toList());
+        return workspace.read(
+                s -> java.util.Objects.requireNonNull(s.cases().get(code).recording()).segments().stream()
+                        .map(Segment::file)
+                        .toList());
     }
 }

@@ -8,13 +8,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.BeforeEach;
-import java.util.List;
-import org.sideport.model.SurgicalCase;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
+import org.sideport.model.SurgicalCase;
 
 class DamagedStoreTest {
 

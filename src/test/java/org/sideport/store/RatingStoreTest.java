@@ -6,10 +6,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import java.time.Instant;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import java.util.List;
 import java.util.Optional;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -140,7 +140,8 @@ class RatingStoreTest {
         assertThat(stored(amendment).state()).isEqualTo(RatingState.SIGNED);
         assertThat(stored(amendment).amends()).isEqualTo(signed);
         assertThat(stored(amendment).reason()).isEqualTo("saw it again at full size");
-        assertThat(workspace.<Optional<StoredRating>>read(s -> s.ratings().find("C-01", Samples.RUBRIC, "A1", false, RatingState.SIGNED)))
+        assertThat(workspace.<Optional<StoredRating>>read(
+                        s -> s.ratings().find("C-01", Samples.RUBRIC, "A1", false, RatingState.SIGNED)))
                 .contains(stored(amendment));
         assertThatThrownBy(() -> Samples.raw(temp, "update rating set state = 'signed' where id = 1"))
                 .isInstanceOf(SQLException.class);
@@ -150,8 +151,8 @@ class RatingStoreTest {
 
     @Test
     void anAssessorHasOneDraftOfACaseAndARubric() {
-        assertThatThrownBy(() -> workspace.change(
-                        s -> s.ratings().addDraft("C-01", Samples.rating("A2", 1), null, null)))
+        assertThatThrownBy(() ->
+                        workspace.change(s -> s.ratings().addDraft("C-01", Samples.rating("A2", 1), null, null)))
                 .hasStackTraceContaining("UNIQUE constraint failed");
         assertThat(stored(draft).rating()).isEqualTo(Samples.rating("A2", 2));
     }

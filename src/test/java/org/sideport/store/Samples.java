@@ -28,16 +28,31 @@ final class Samples {
     }
 
     static SurgicalCase surgicalCase(String code, Path... files) {
-        List<Segment> segments = java.util.Arrays.stream(files).map(Samples::segment).toList();
-        return new SurgicalCase(
-                code, "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), new Recording(segments));
+        List<Segment> segments =
+                java.util.Arrays.stream(files).map(Samples::segment).toList();
+        return new SurgicalCase(code, "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), new Recording(segments));
     }
 
     /** Every number is another, so that a mix-up of columns shows. */
     static Segment segment(Path file) {
         return new Segment(
-                file, "ab".repeat(32), 5_000_000_000L, 61_061_000, 1830, 33_367, 30_000, 1001, true, "h264", 720, 576,
-                "16:15", 90, true, false, List.of("title=list 7", "encoder=x"));
+                file,
+                "ab".repeat(32),
+                5_000_000_000L,
+                61_061_000,
+                1830,
+                33_367,
+                30_000,
+                1001,
+                true,
+                "h264",
+                720,
+                576,
+                "16:15",
+                90,
+                true,
+                false,
+                List.of("title=list 7", "encoder=x"));
     }
 
     static Rating rating(String assessor, int rhexis) {

@@ -5,15 +5,15 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Path;
 import java.sql.SQLException;
+import java.util.List;
 import org.jdbi.v3.core.JdbiException;
 import org.jdbi.v3.core.statement.UnableToExecuteStatementException;
-import java.util.List;
-import org.sideport.model.SurgicalCase;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.sideport.model.InputException;
+import org.sideport.model.SurgicalCase;
 
 class StoreFaultsTest {
 
@@ -34,7 +34,8 @@ class StoreFaultsTest {
                     .isInstanceOf(InputException.class)
                     .hasMessageContaining("nothing was saved")
                     .hasMessageContaining("the disk is full: free some space and try again");
-            assertThat(workspace.<List<SurgicalCase>>read(s -> s.cases().all())).containsExactly(Samples.surgicalCase("C-01"));
+            assertThat(workspace.<List<SurgicalCase>>read(s -> s.cases().all()))
+                    .containsExactly(Samples.surgicalCase("C-01"));
         }
     }
 

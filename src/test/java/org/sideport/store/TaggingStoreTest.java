@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
-import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.MediaTime;
@@ -43,7 +43,8 @@ class TaggingStoreTest {
                     new PhaseSpan("rhexis", MediaTime.ofMicros(5_000_000_001L), null, Operator.ASSISTED)),
             List.of(
                     new PointEvent("take_over", MediaTime.ofMicros(7), null, ""),
-                    new PointEvent("iris_injury", MediaTime.ofMicros(7), Severity.MODERATE, "“caught”; 100 % sure\nline 2"),
+                    new PointEvent(
+                            "iris_injury", MediaTime.ofMicros(7), Severity.MODERATE, "“caught”; 100 % sure\nline 2"),
                     new PointEvent("teaching_moment", MediaTime.ofMicros(9), null, "' or 1=1 --")));
 
     @Test
@@ -51,8 +52,10 @@ class TaggingStoreTest {
         workspace.change(s -> s.taggings().save("C-01", "A1", FULL));
         workspace.close();
         workspace = Workspace.open(temp);
-        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A1"))).contains(FULL);
-        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("c-01", "A1"))).contains(FULL);
+        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A1")))
+                .contains(FULL);
+        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("c-01", "A1")))
+                .contains(FULL);
     }
 
     @Test
@@ -65,10 +68,14 @@ class TaggingStoreTest {
             s.taggings().save("C-01", "A2", FULL);
             s.taggings().save("C-01", "A1", other);
         });
-        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A1"))).contains(other);
-        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A2"))).contains(FULL);
-        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A3"))).isEmpty();
-        assertThat(workspace.<List<String>>read(s -> s.taggings().annotators("C-01"))).containsExactly("A1", "A2");
+        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A1")))
+                .contains(other);
+        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A2")))
+                .contains(FULL);
+        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A3")))
+                .isEmpty();
+        assertThat(workspace.<List<String>>read(s -> s.taggings().annotators("C-01")))
+                .containsExactly("A1", "A2");
         assertThat(workspace.<List<TaggingStore.Key>>read(s -> s.taggings().all()))
                 .containsExactly(new TaggingStore.Key("C-01", "A1"), new TaggingStore.Key("C-01", "A2"));
     }
@@ -78,8 +85,10 @@ class TaggingStoreTest {
         Tagging shorter = new Tagging(TaggingStyle.START_AND_END, FULL.spans().subList(0, 1), List.of());
         workspace.change(s -> s.taggings().save("C-01", "A1", FULL));
         workspace.change(s -> s.taggings().save("C-01", "A1", shorter));
-        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A1"))).contains(shorter);
+        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A1")))
+                .contains(shorter);
         workspace.change(s -> s.taggings().save("C-01", "A1", Tagging.EMPTY));
-        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A1"))).contains(Tagging.EMPTY);
+        assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A1")))
+                .contains(Tagging.EMPTY);
     }
 }

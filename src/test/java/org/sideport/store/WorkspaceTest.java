@@ -15,10 +15,10 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
-import org.sideport.model.SurgicalCase;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
+import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.slf4j.LoggerFactory;
 
@@ -36,7 +36,8 @@ class WorkspaceTest {
         }
         assertThat(Workspace.isWorkspace(dir)).isTrue();
         try (Workspace opened = Workspace.open(dir)) {
-            assertThat(opened.<List<SurgicalCase>>read(s -> s.cases().all())).containsExactly(Samples.surgicalCase("C-01"));
+            assertThat(opened.<List<SurgicalCase>>read(s -> s.cases().all()))
+                    .containsExactly(Samples.surgicalCase("C-01"));
         }
     }
 
@@ -95,7 +96,8 @@ class WorkspaceTest {
                     .isInstanceOf(IllegalStateException.class)
                     .hasMessage("pulled the plug");
             assertThat(workspace.<Boolean>read(s -> s.cases().exists("C-02"))).isFalse();
-            assertThat(workspace.<List<TaggingStore.Key>>read(s -> s.taggings().all())).isEmpty();
+            assertThat(workspace.<List<TaggingStore.Key>>read(s -> s.taggings().all()))
+                    .isEmpty();
         }
     }
 
@@ -153,10 +155,11 @@ class WorkspaceTest {
     void aRatingOfARubricThatIsNotKeptIsRefusedByTheReferenceBetweenTheTables() {
         try (Workspace workspace = Workspace.create(temp)) {
             workspace.change(s -> s.cases().add(Samples.surgicalCase("C-01")));
-            assertThatThrownBy(() -> workspace.change(
-                            s -> s.ratings().addDraft("C-01", Samples.rating("A1", 3), null, null)))
+            assertThatThrownBy(() ->
+                            workspace.change(s -> s.ratings().addDraft("C-01", Samples.rating("A1", 3), null, null)))
                     .hasStackTraceContaining("FOREIGN KEY constraint failed");
-            assertThat(workspace.<List<StoredRating>>read(s -> s.ratings().all())).isEmpty();
+            assertThat(workspace.<List<StoredRating>>read(s -> s.ratings().all()))
+                    .isEmpty();
         }
     }
 

@@ -108,7 +108,13 @@ class ComputeTimingsTest {
         assertThat(timing.idleUs()).isEqualTo(35_000_000);
         assertThat(timing.order())
                 .containsExactly(
-                        "side_port", "main_incision", "rhexis", "side_port", "rhexis", "sculpting", "cortex_aspiration");
+                        "side_port",
+                        "main_incision",
+                        "rhexis",
+                        "side_port",
+                        "rhexis",
+                        "sculpting",
+                        "cortex_aspiration");
     }
 
     @Test

@@ -109,7 +109,9 @@ class ImportRecordingTest {
         RecordingPreview preview = job.preview(List.of(PART9, copy), Progress.NONE);
         RecordingPreview other = job.reorder(preview, List.of(PART9, copy));
         for (RecordingPreview one : List.of(preview, other)) {
-            assertThat(one.warnings()).filteredOn(w -> w.code() == Code.SAME_FILE_TWICE).hasSize(1);
+            assertThat(one.warnings())
+                    .filteredOn(w -> w.code() == Code.SAME_FILE_TWICE)
+                    .hasSize(1);
         }
         assertThat(other.warnings()).anySatisfy(w -> {
             assertThat(w.text()).isEqualTo("copy.mp4 is in the list twice.");
@@ -196,8 +198,7 @@ class ImportRecordingTest {
     }
 
     private void refusedFile(Path file, Reason reason, String remedy) {
-        assertThatThrownBy(() -> job.addCase(
-                        details("C-01"), job.preview(List.of(PART9, file), Progress.NONE)))
+        assertThatThrownBy(() -> job.addCase(details("C-01"), job.preview(List.of(PART9, file), Progress.NONE)))
                 .isInstanceOfSatisfying(
                         MediaException.class, e -> assertThat(e.reason()).isEqualTo(reason))
                 .hasMessageContaining(file.toString())

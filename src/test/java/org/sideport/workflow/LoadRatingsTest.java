@@ -96,13 +96,15 @@ class LoadRatingsTest {
     void aRatingThatIsThereAlreadyIsNotTouched() {
         MarkCase marking = new MarkCase(workspace);
         marking.rate("C-01", Unit.rating("A1", false));
-        Path file = Unit.csv(temp, HEAD, OPENING + "A2,false,view,3,,", "c-01,phaco-competency,1.0.0,A1,false,view,1,,");
+        Path file =
+                Unit.csv(temp, HEAD, OPENING + "A2,false,view,3,,", "c-01,phaco-competency,1.0.0,A1,false,view,1,,");
         for (int i = 0; i < 2; i++) {
             assertThatThrownBy(() -> job.load(file))
                     .isInstanceOf(InputException.class)
                     .hasMessageContaining(file + ", line 3")
                     .hasMessageContaining("A1 has rated C-01 already");
-            assertThat(workspace.<List<StoredRating>>read(s -> s.ratings().all())).hasSize(1);
+            assertThat(workspace.<List<StoredRating>>read(s -> s.ratings().all()))
+                    .hasSize(1);
             if (i == 0) {
                 marking.sign("C-01", Unit.RUBRIC.id(), "A1", false);
             }

@@ -67,7 +67,9 @@ class MarkCaseTest {
                 "mark each of these items");
         assertThat(stored()).extracting(StoredRating::state).containsExactly(RatingState.DRAFT);
 
-        assertThat(marking.rate("C-01", Unit.rating("A1", false)).id()).as("in the draft's place").isEqualTo(draft.id());
+        assertThat(marking.rate("C-01", Unit.rating("A1", false)).id())
+                .as("in the draft's place")
+                .isEqualTo(draft.id());
         MarkCase.Rated signed = marking.sign("c-01", ID, "A1", false);
         assertThat(signed.state()).isEqualTo(RatingState.SIGNED);
         // 20 x 3 of 20 x 4
@@ -83,7 +85,9 @@ class MarkCaseTest {
         MarkCase.Rated amended = marking.amend("C-01", worse, " leak seen afterwards ");
         // 19 x 3 + 1 of 80
         assertThat(amended.score().share()).isCloseTo(58.0 / 80, within(1e-12));
-        assertThat(stored()).extracting(StoredRating::state).containsExactly(RatingState.SUPERSEDED, RatingState.SIGNED);
+        assertThat(stored())
+                .extracting(StoredRating::state)
+                .containsExactly(RatingState.SUPERSEDED, RatingState.SIGNED);
         assertThat(stored().get(1).reason()).isEqualTo("leak seen afterwards");
         assertThat(stored().get(1).amends()).isEqualTo(signed.id());
         assertThat(stored().get(0).rating()).isEqualTo(Unit.rating("A1", false));
@@ -133,7 +137,8 @@ class MarkCaseTest {
         refused(() -> marking.rate("C-01", Unit.rating(" T03", false)), "T03 is the trainee of C-01");
         assertThat(marking.sign("C-01", ID, "A1", false).state()).isEqualTo(RatingState.SIGNED);
         assertThat(stored().get(0).rating().assessor()).isEqualTo("A1");
-        assertThat(marking.amend("C-01", Unit.rating("A1 ", false), "why").state()).isEqualTo(RatingState.SIGNED);
+        assertThat(marking.amend("C-01", Unit.rating("A1 ", false), "why").state())
+                .isEqualTo(RatingState.SIGNED);
     }
 
     @Test
@@ -166,7 +171,8 @@ class MarkCaseTest {
         session.mark("view", 2);
         session.sign();
         assertThat(stored().get(0).rating().rubricVersion()).isEqualTo("1.0.0");
-        assertThat(marking.open("C-01", "A2", false, Unit.RUBRIC).rubric().version()).isEqualTo("1.1.0");
+        assertThat(marking.open("C-01", "A2", false, Unit.RUBRIC).rubric().version())
+                .isEqualTo("1.1.0");
     }
 
     private void newVersion(String version) throws IOException {

@@ -4,10 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
-import java.util.List;
-import org.sideport.store.StoredRating;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
@@ -15,6 +14,7 @@ import org.sideport.model.ItemScore;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
+import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 
 class MarkSessionTest {

@@ -55,7 +55,8 @@ class OpenRecordingTest {
     }
 
     private List<Path> remembered() {
-        Recording recording = workspace.<SurgicalCase>read(s -> s.cases().get("D-001")).recording();
+        Recording recording =
+                workspace.<SurgicalCase>read(s -> s.cases().get("D-001")).recording();
         return recording == null
                 ? List.of()
                 : recording.segments().stream().map(Segment::file).toList();
@@ -68,7 +69,8 @@ class OpenRecordingTest {
 
     @Test
     void aFileMovedAndRenamedWithinTheWorkspaceIsFoundAndRemembered() throws IOException {
-        Path place = Files.createDirectories(workspace.dir().resolve("2026/march")).resolve("second half.mp4");
+        Path place =
+                Files.createDirectories(workspace.dir().resolve("2026/march")).resolve("second half.mp4");
         Files.move(second, place);
         assertThat(locate()).containsExactly(first, place);
         assertThat(remembered()).containsExactly(first, place);

@@ -9,7 +9,6 @@ import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
-import org.sideport.store.TaggingStore;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
@@ -20,6 +19,7 @@ import org.sideport.model.PointEvent;
 import org.sideport.model.Severity;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.TaggingStore;
 import org.sideport.store.Workspace;
 import org.sideport.timing.TagTable.Kind;
 
@@ -63,7 +63,8 @@ class TagExchangeTest {
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining(file.toString());
         all.subList(cut + 1, all.size()).forEach(refusal::hasMessageContaining);
-        assertThat(workspace.<List<TaggingStore.Key>>read(s -> s.taggings().all())).isEmpty();
+        assertThat(workspace.<List<TaggingStore.Key>>read(s -> s.taggings().all()))
+                .isEmpty();
     }
 
     @Test
@@ -121,8 +122,7 @@ class TagExchangeTest {
     void theVeryEndOfTheRecordingMayEndAPhase() {
         take(PHASES, "C-01,A1,rhexis,59,60,");
         assertThat(stored("C-01", "A1").spans())
-                .containsExactly(
-                        new PhaseSpan("rhexis", MediaTime.ofSeconds(59), MediaTime.ofSeconds(60), null));
+                .containsExactly(new PhaseSpan("rhexis", MediaTime.ofSeconds(59), MediaTime.ofSeconds(60), null));
     }
 
     @Test
@@ -140,7 +140,8 @@ class TagExchangeTest {
                 .hasMessageContaining("line 3")
                 .hasMessageContaining("several annotators' tags of case C-01")
                 .hasMessageContaining("leave out --annotator");
-        assertThat(workspace.<List<TaggingStore.Key>>read(s -> s.taggings().all())).isEmpty();
+        assertThat(workspace.<List<TaggingStore.Key>>read(s -> s.taggings().all()))
+                .isEmpty();
         exchange.importCsv(Unit.csv(temp, PHASES, "C-01,A1,rhexis,5,9,"), "A3", false);
         assertThat(stored("C-01", "A3").spans()).hasSize(1);
         assertThat(stored("C-01", "A1")).isEqualTo(Tagging.EMPTY);
@@ -163,7 +164,8 @@ class TagExchangeTest {
 
     @Test
     void eventsJoinPhasesAndPhasesJoinEvents() {
-        PointEvent event = new PointEvent("iris_prolapse", MediaTime.ofSeconds(7), Severity.MODERATE, "goes back, alone");
+        PointEvent event =
+                new PointEvent("iris_prolapse", MediaTime.ofSeconds(7), Severity.MODERATE, "goes back, alone");
         take(PHASES, "C-01,A1,rhexis,5,,");
         take(EVENTS, "C-01,A1,Iris prolapse,7,moderate,\"goes back, alone\"");
         assertThat(stored("C-01", "A1").spans()).hasSize(1);
@@ -179,7 +181,8 @@ class TagExchangeTest {
     @Test
     void whatIsGivenOutIsTakenInAgainAsItWas() throws IOException {
         String phases = PHASES + "\nC-01,A1,side_port,1.000001,9.25,trainee\nC-01,A1,rhexis,12,,\n";
-        String events = EVENTS + "\nC-01,A1,take_over,7,,\nC-01,A1,iris_prolapse,7.5,major,\"with \"\"quotes\"\", commas\"\n";
+        String events =
+                EVENTS + "\nC-01,A1,take_over,7,,\nC-01,A1,iris_prolapse,7.5,major,\"with \"\"quotes\"\", commas\"\n";
         exchange.importCsv(Files.writeString(temp.resolve("p.csv"), phases), null, false);
         exchange.importCsv(Files.writeString(temp.resolve("e.csv"), events), null, false);
         TagExchange.Exported exported = exchange.find("c-01", null);

@@ -111,7 +111,9 @@ class TagSessionTest {
         assertThat(session.canUndo()).isFalse();
         session.redo();
         session.endPhase(at(9));
-        assertThat(session.canRedo()).as("a new edit ends what could be done again").isFalse();
+        assertThat(session.canRedo())
+                .as("a new edit ends what could be done again")
+                .isFalse();
         expect(span("side_port", 5, 9.0, null));
     }
 

@@ -36,8 +36,7 @@ final class Unit {
     static SurgicalCase addCase(Workspace workspace, String code, long recordingSeconds) {
         Recording recording =
                 new Recording(List.of(segment(code + "-1.mp4", 40), segment(code + "-2.mp4", recordingSeconds - 40)));
-        return add(
-                workspace, new SurgicalCase(code, "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), recording));
+        return add(workspace, new SurgicalCase(code, "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), recording));
     }
 
     private static SurgicalCase add(Workspace workspace, SurgicalCase added) {
@@ -47,8 +46,23 @@ final class Unit {
 
     private static Segment segment(String name, long seconds) {
         return new Segment(
-                Path.of(name).toAbsolutePath(), "0".repeat(64), 1000, seconds * 1_000_000, seconds * 25, 0, 25, 1, false,
-                "h264", 640, 480, "1:1", 0, false, false, List.of());
+                Path.of(name).toAbsolutePath(),
+                "0".repeat(64),
+                1000,
+                seconds * 1_000_000,
+                seconds * 25,
+                0,
+                25,
+                1,
+                false,
+                "h264",
+                640,
+                480,
+                "1:1",
+                0,
+                false,
+                false,
+                List.of());
     }
 
     /** Level 3 for each item of the shipped rubric but those named. */
@@ -71,8 +85,7 @@ final class Unit {
 
     static Path csv(Path folder, String... lines) {
         try {
-            return Files.write(
-                    Files.createTempFile(folder, "table", ".csv"), List.of(lines), StandardCharsets.UTF_8);
+            return Files.write(Files.createTempFile(folder, "table", ".csv"), List.of(lines), StandardCharsets.UTF_8);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -61,7 +61,11 @@ class VocabulariesTest {
         assertThat(all.rubrics("phaco")).extracting(Rubric::version).containsExactly("7.0.0");
         assertThat(all.rubric("phaco-competency").json()).isEqualTo(text);
         assertThat(all.procedure("phaco").find("stitch")).isPresent();
-        assertThat(Vocabularies.shippedOnly().rubric("phaco-competency").rubric().version()).isEqualTo("1.0.0");
+        assertThat(Vocabularies.shippedOnly()
+                        .rubric("phaco-competency")
+                        .rubric()
+                        .version())
+                .isEqualTo("1.0.0");
     }
 
     @Test
@@ -106,8 +110,7 @@ class VocabulariesTest {
 
     @Test
     void anOwnFileInAnotherEncodingIsNamedWithARemedy() throws IOException {
-        Path file = Files.write(
-                own.resolve("latin.json"), "{\"id\": \"für\"}".getBytes(StandardCharsets.ISO_8859_1));
+        Path file = Files.write(own.resolve("latin.json"), "{\"id\": \"für\"}".getBytes(StandardCharsets.ISO_8859_1));
         assertThatThrownBy(() -> new Vocabularies(workspace).rubricTexts())
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining(file.toString())

@@ -25,7 +25,8 @@ class WorkspacesTest {
     @BeforeEach
     void aHome() throws IOException {
         home = Files.createDirectories(temp.resolve("home"));
-        workspaces = new Workspaces(Map.of("SIDEPORT_CONFIG", temp.resolve("settings").toString()), home);
+        workspaces = new Workspaces(
+                Map.of("SIDEPORT_CONFIG", temp.resolve("settings").toString()), home);
     }
 
     private Path opened(@Nullable Path named) {
