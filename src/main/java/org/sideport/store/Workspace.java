@@ -105,7 +105,8 @@ public final class Workspace implements AutoCloseable {
             config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
             config.setBusyTimeout(BUSY_MS);
             SQLiteDataSource source = new SQLiteDataSource(config);
-            source.setUrl("jdbc:sqlite:" + dir.resolve(STORE_FILE));
+            // as a URI, since the driver takes what follows a question mark in a plain path for settings
+            source.setUrl("jdbc:sqlite:" + dir.resolve(STORE_FILE).toUri());
             Flyway.configure()
                     .dataSource(source)
                     .locations("classpath:org/sideport/store/migration")

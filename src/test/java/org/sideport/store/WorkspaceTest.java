@@ -16,6 +16,8 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
 import org.sideport.model.SurgicalCase;
@@ -29,7 +31,7 @@ class WorkspaceTest {
 
     @Test
     void aNewWorkspaceIsEmptyAndWhatIsStoredIsThereWhenItIsOpenedAgain() {
-        Path dir = temp.resolve("a folder/with blanks & ümlauts");
+        Path dir = temp.resolve("a folder/with blanks & 100 % #1; [x]=y");
         try (Workspace made = Workspace.create(dir)) {
             assertThat(made.<List<SurgicalCase>>read(s -> s.cases().all())).isEmpty();
             made.change(s -> s.cases().add(Samples.surgicalCase("C-01")));
@@ -38,6 +40,20 @@ class WorkspaceTest {
         try (Workspace opened = Workspace.open(dir)) {
             assertThat(opened.<List<SurgicalCase>>read(s -> s.cases().all()))
                     .containsExactly(Samples.surgicalCase("C-01"));
+        }
+    }
+
+    @Test
+    @DisabledOnOs(OS.WINDOWS) // where no name has a question mark
+    void aQuestionMarkInTheFoldersNameIsNoTrouble() {
+        Path dir = temp.resolve("which one?cache=shared&x");
+        Workspace.create(dir).close();
+        assertThat(dir.resolve(Workspace.STORE_FILE)).isNotEmptyFile();
+        try (var opened = Workspace.open(dir)) {
+            opened.change(s -> s.cases().add(Samples.surgicalCase("C-01")));
+        }
+        try (var opened = Workspace.open(dir)) {
+            assertThat(opened.<List<SurgicalCase>>read(s -> s.cases().all())).hasSize(1);
         }
     }
 
