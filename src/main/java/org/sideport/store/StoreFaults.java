@@ -14,13 +14,14 @@ final class StoreFaults {
 
     private StoreFaults() {}
 
-    static RuntimeException explain(JdbiException fault, Path store) {
+    /** @param failed what could not be done */
+    static RuntimeException explain(JdbiException fault, Path store, String failed) {
         for (Throwable cause = fault; cause != null; cause = cause.getCause()) {
             if (cause instanceof SQLException sql) {
                 String remedy = remedy(sql.getErrorCode() & PRIMARY);
                 return remedy == null
                         ? fault
-                        : new InputException("nothing was saved: " + sql.getMessage(), store.toString(), remedy, fault);
+                        : new InputException(failed + ": " + sql.getMessage(), store.toString(), remedy, fault);
             }
         }
         return fault;

@@ -22,4 +22,12 @@ public record StoredRating(
         Instant changedAt,
         @Nullable Instant signedAt,
         @Nullable Long amends,
-        @Nullable String reason) {}
+        @Nullable String reason) {
+
+    /** True if it is by the same assessor, in the same part, against the same rubric in whatever version. */
+    public boolean isSameWork(Rating other) {
+        return rating.rubric().equals(other.rubric())
+                && rating.assessor().equals(other.assessor())
+                && rating.self() == other.self();
+    }
+}

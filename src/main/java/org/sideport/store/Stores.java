@@ -6,7 +6,7 @@ import org.jdbi.v3.core.Handle;
 /** The parts of the store within one transaction; not to be kept beyond it. */
 public final class Stores {
 
-    private final Handle handle;
+    final Handle handle;
     private final Path dir;
 
     Stores(Handle handle, Path dir) {

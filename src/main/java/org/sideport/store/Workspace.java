@@ -1,8 +1,10 @@
 package org.sideport.store;
 
 import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import org.flywaydb.core.Flyway;
@@ -27,6 +29,8 @@ public final class Workspace implements AutoCloseable {
     private final Path dir;
     private final Jdbi jdbi;
     private final WorkspaceLock lock;
+    /** SQLite lets one connection write, and refuses another that has read meanwhile: so our own writers queue here. */
+    private final ReentrantLock writing = new ReentrantLock(true);
 
     private Workspace(Path dir, Jdbi jdbi, WorkspaceLock lock) {
         this.dir = dir;
@@ -53,7 +57,8 @@ public final class Workspace implements AutoCloseable {
             Files.createDirectories(dir);
         } catch (IOException e) {
             throw new InputException(
-                    "the folder cannot be made: " + e.getMessage(),
+                    "the folder cannot be made: "
+                            + (e instanceof FileAlreadyExistsException ? "a file is in the way" : e.getMessage()),
                     dir.toString(),
                     "choose a place that may be written to",
                     e);
@@ -71,7 +76,23 @@ public final class Workspace implements AutoCloseable {
                     dir.toString(),
                     "make one with: sideport workspace init \"" + dir + "\"");
         }
+        requireContent(dir.resolve(STORE_FILE));
         return openStore(dir);
+    }
+
+    /** SQLite would take a file that lost its content for a new one, and the loss would go unseen. */
+    private static void requireContent(Path store) {
+        try {
+            if (Files.size(store) > 0) {
+                return;
+            }
+        } catch (IOException e) {
+            throw new InputException("the store cannot be read: " + e.getMessage(), store.toString(), null, e);
+        }
+        throw new InputException(
+                "the store is empty",
+                store.toString(),
+                "put back a copy of it; if there never was anything in it, delete the file and make the workspace anew");
     }
 
     private static Workspace openStore(Path folder) {
@@ -84,10 +105,13 @@ public final class Workspace implements AutoCloseable {
             config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
             config.setBusyTimeout(BUSY_MS);
             SQLiteDataSource source = new SQLiteDataSource(config);
-            source.setUrl("jdbc:sqlite:" + dir.resolve(STORE_FILE));
+            // as a URI, since the driver takes what follows a question mark in a plain path for settings
+            source.setUrl("jdbc:sqlite:" + dir.resolve(STORE_FILE).toUri());
             Flyway.configure()
                     .dataSource(source)
                     .locations("classpath:org/sideport/store/migration")
+                    // by default a store of a newer program would be opened, and written as if it were of this one
+                    .ignoreMigrationPatterns(new String[0])
                     .load()
                     .migrate();
             WorkspaceLog.writeTo(dir);
@@ -116,7 +140,7 @@ public final class Workspace implements AutoCloseable {
 
     /** Runs a query on one consistent state. */
     public <T> T read(Function<Stores, T> work) {
-        return inTransaction(work);
+        return inTransaction(work, "the store cannot be read");
     }
 
     /**
@@ -125,7 +149,12 @@ public final class Workspace implements AutoCloseable {
      * @throws InputException if the disk is full or the file may not be written
      */
     public <T> T write(Function<Stores, T> work) {
-        return inTransaction(work);
+        writing.lock();
+        try {
+            return inTransaction(work, "nothing was saved");
+        } finally {
+            writing.unlock();
+        }
     }
 
     /** As {@link #write(Function)}, without a result. */
@@ -136,11 +165,11 @@ public final class Workspace implements AutoCloseable {
         });
     }
 
-    private <T> T inTransaction(Function<Stores, T> work) {
+    private <T> T inTransaction(Function<Stores, T> work, String failed) {
         try {
             return jdbi.inTransaction(handle -> work.apply(new Stores(handle, dir)));
         } catch (JdbiException e) {
-            throw StoreFaults.explain(e, dir.resolve(STORE_FILE));
+            throw StoreFaults.explain(e, dir.resolve(STORE_FILE), failed);
         }
     }
 

@@ -4,6 +4,7 @@ import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.LoggerContext;
 import ch.qos.logback.classic.encoder.PatternLayoutEncoder;
 import ch.qos.logback.classic.spi.ILoggingEvent;
+import ch.qos.logback.core.Appender;
 import ch.qos.logback.core.FileAppender;
 import java.nio.file.Path;
 import org.slf4j.LoggerFactory;
@@ -36,7 +37,13 @@ final class WorkspaceLog {
 
     static void stop() {
         if (LoggerFactory.getILoggerFactory() instanceof LoggerContext context) {
-            context.getLogger(Logger.ROOT_LOGGER_NAME).detachAppender(NAME);
+            Logger root = context.getLogger(Logger.ROOT_LOGGER_NAME);
+            Appender<ILoggingEvent> appender = root.getAppender(NAME);
+            if (appender != null) {
+                root.detachAppender(appender);
+                // closes the file, which could otherwise not be moved or deleted on Windows
+                appender.stop();
+            }
         }
     }
 }

@@ -3,8 +3,10 @@ package org.sideport.timing;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -21,7 +23,7 @@ import org.sideport.model.TaggingStyle;
 /**
  * Reads tagging CSV files: {@code case,annotator,phase,start,end,operator} or {@code case,annotator,event,at,severity,note}.
  * Times are seconds or h:mm:ss.sss. An empty end means: until the next start, or the end of the recording (the
- * starts-only style).
+ * starts-only style). Case codes are the same however they are written in capitals and small letters.
  */
 public final class TagCsvReader {
 
@@ -68,8 +70,11 @@ public final class TagCsvReader {
 
     private List<TagTable.Entry> entries(CsvTable table, boolean phases) {
         Map<Who, List<CsvTable.Row>> byWho = new LinkedHashMap<>();
+        Map<String, String> firstWritten = new HashMap<>();
         for (CsvTable.Row row : table.rows()) {
-            byWho.computeIfAbsent(new Who(row.required("case"), row.orNull("annotator")), w -> new ArrayList<>())
+            String written = row.required("case");
+            String code = firstWritten.computeIfAbsent(written.toLowerCase(Locale.ROOT), lower -> written);
+            byWho.computeIfAbsent(new Who(code, row.orNull("annotator")), w -> new ArrayList<>())
                     .add(row);
         }
         List<TagTable.Entry> entries = new ArrayList<>();

@@ -68,15 +68,11 @@ public final class ImportRecording {
     /** The same files in an order that a person chose. */
     public RecordingPreview reorder(RecordingPreview preview, List<Path> order) {
         Map<Path, ProbedFile> byFile = new HashMap<>();
+        long startUs = 0;
         for (int i = 0; i < preview.segments().size(); i++) {
-            int segment = i;
-            byFile.put(
-                    preview.segments().get(i).file(),
-                    new ProbedFile(
-                            preview.segments().get(i),
-                            preview.warnings().stream()
-                                    .filter(w -> Integer.valueOf(segment).equals(w.segment()))
-                                    .toList()));
+            Segment segment = preview.segments().get(i);
+            byFile.put(segment.file(), new ProbedFile(segment, ownWarnings(preview, i, startUs)));
+            startUs += segment.durationUs();
         }
         List<ProbedFile> ordered = new ArrayList<>();
         for (Path file : order) {
@@ -87,6 +83,19 @@ public final class ImportRecording {
             ordered.add(one);
         }
         return assemble(ordered);
+    }
+
+    /** The warnings of one file with times from its own start; those that come of its neighbours are found anew. */
+    private static List<MediaWarning> ownWarnings(RecordingPreview preview, int segment, long startUs) {
+        List<MediaWarning> own = new ArrayList<>();
+        for (MediaWarning w : preview.warnings()) {
+            Long at = w.atUs();
+            boolean ofNeighbours = w.code() == Code.SIZES_DIFFER || (w.code() == Code.SAME_FILE_TWICE && at != null);
+            if (Integer.valueOf(segment).equals(w.segment()) && !ofNeighbours) {
+                own.add(new MediaWarning(w.code(), w.text(), segment, at == null ? null : (Long) (at - startUs)));
+            }
+        }
+        return own;
     }
 
     private static RecordingPreview assemble(List<ProbedFile> files) {

@@ -3,15 +3,21 @@ package org.sideport.workflow;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.function.Supplier;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
+import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.Scorer;
+import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.timing.CsvTable;
 
@@ -24,7 +30,22 @@ public final class LoadRatings {
         this.workspace = workspace;
     }
 
-    private record Key(String caseCode, String assessor, boolean self) {}
+    private record Key(String caseCode, String rubric, String version, String assessor, boolean self) {
+
+        static Key of(CsvTable.Row row) {
+            String self = row.text("self").toLowerCase(Locale.ROOT);
+            if (!List.of("true", "false", "").contains(self)) {
+                throw row.fault(
+                        "\"" + self + "\" is neither true nor false", "write true for a self-rating, else false");
+            }
+            return new Key(
+                    row.required("case").toLowerCase(Locale.ROOT),
+                    row.required("rubric"),
+                    row.required("version"),
+                    row.required("assessor"),
+                    self.equals("true"));
+        }
+    }
 
     /**
      * Takes in all rows or nothing; complete ratings are signed.
@@ -35,53 +56,79 @@ public final class LoadRatings {
     public int load(Path file) {
         Map<Key, List<CsvTable.Row>> byRating = new LinkedHashMap<>();
         for (CsvTable.Row row : CsvTable.read(file).rows()) {
-            byRating.computeIfAbsent(
-                            new Key(
-                                    row.required("case"),
-                                    row.required("assessor"),
-                                    row.text("self").equalsIgnoreCase("true")),
-                            key -> new ArrayList<>())
-                    .add(row);
+            byRating.computeIfAbsent(Key.of(row), key -> new ArrayList<>()).add(row);
         }
-        Vocabularies vocabularies = new Vocabularies(workspace);
         Map<String, Vocabularies.RubricText> rubrics = new LinkedHashMap<>();
-        vocabularies.rubricTexts().forEach(r -> rubrics.put(r.rubric().id(), r));
+        new Vocabularies(workspace)
+                .rubricTexts()
+                .forEach(r -> rubrics.put(r.rubric().id(), r));
         workspace.change(stores -> byRating.forEach((key, rows) -> {
             CsvTable.Row first = rows.get(0);
-            Vocabularies.RubricText text = rubrics.get(first.required("rubric"));
-            if (text == null || !text.rubric().version().equals(first.required("version"))) {
+            Vocabularies.RubricText text = rubrics.get(key.rubric());
+            if (text == null || !text.rubric().version().equals(key.version())) {
                 throw first.fault(
-                        "there is no rubric " + first.text("rubric") + " " + first.text("version"),
+                        "there is no rubric " + key.rubric() + " " + key.version(),
                         "put its file into the folder rubrics of the workspace");
             }
             Rating rating = rating(key, rows, text.rubric());
-            stores.ratings().keepRubric(rating.rubric(), rating.rubricVersion(), text.json());
-            long id = stores.ratings().addDraft(key.caseCode(), rating, null, null);
-            if (Scorer.score(text.rubric(), rating).complete()) {
-                stores.ratings().sign(id, Instant.now());
-            }
+            atRow(first, () -> store(stores, rating, text, first.required("case")));
         }));
         return byRating.size();
     }
 
+    private static boolean store(Stores stores, Rating rating, Vocabularies.RubricText text, String caseCode) {
+        Codes.require("an assessor", rating.assessor());
+        SurgicalCase rated = stores.cases().get(caseCode);
+        MarkCase.requireFit(rated, rating.assessor(), rating.self(), text.rubric());
+        if (stores.ratings().ofCase(rated.code()).stream().anyMatch(r -> r.isSameWork(rating))) {
+            throw new InputException(
+                    rating.assessor() + " has rated " + rated.code() + " already",
+                    null,
+                    "take its rows out of the file; amend the rating, with a reason, if it is to change");
+        }
+        boolean complete = Scorer.score(text.rubric(), rating).complete();
+        stores.ratings().keepRubric(rating.rubric(), rating.rubricVersion(), text.json());
+        long id = stores.ratings().addDraft(rated.code(), rating, null, null);
+        if (complete) {
+            stores.ratings().sign(id, Instant.now());
+        }
+        return complete;
+    }
+
     private static Rating rating(Key key, List<CsvTable.Row> rows, Rubric rubric) {
         List<ItemScore> scores = new ArrayList<>();
+        Set<String> seen = new HashSet<>();
         for (CsvTable.Row row : rows) {
             Rubric.Item item = rubric.item(row.required("item"))
                     .orElseThrow(() -> row.fault("unknown item \"" + row.text("item") + "\"", "see the rubric's file"));
-            String reason = row.text("not_applicable");
-            if (!reason.isEmpty()) {
-                scores.add(new ItemScore.Excused(item.id(), reason(row, reason), row.text("comment")));
-            } else if (!row.text("points").isEmpty()) {
+            if (!seen.add(item.id())) {
+                throw row.fault(item.id() + " is marked twice", "keep one of the two rows");
+            }
+            boolean excused = !row.text("not_applicable").isEmpty();
+            boolean marked = !row.text("points").isEmpty();
+            if (excused && marked) {
+                throw row.fault(item.id() + " has both points and a reason for having none", "keep one of the two");
+            } else if (excused) {
+                scores.add(new ItemScore.Excused(item.id(), reason(row, item), row.text("comment")));
+            } else if (marked) {
                 scores.add(new ItemScore.Marked(item.id(), points(row, rubric, item), row.text("comment")));
             }
         }
         return new Rating(rubric.id(), rubric.version(), key.assessor(), key.self(), false, scores, "");
     }
 
-    private static NotApplicable reason(CsvTable.Row row, String text) {
+    private static NotApplicable reason(CsvTable.Row row, Rubric.Item item) {
+        NotApplicable reason = atRow(row, () -> NotApplicable.parse(row.text("not_applicable")));
+        if (!item.notApplicable().contains(reason)) {
+            throw row.fault(
+                    item.id() + " cannot be left out as " + reason.id(), "give it points, or choose another reason");
+        }
+        return reason;
+    }
+
+    private static <T> T atRow(CsvTable.Row row, Supplier<T> work) {
         try {
-            return NotApplicable.parse(text);
+            return work.get();
         } catch (InputException e) {
             throw e.at(row.place());
         }

@@ -3,7 +3,6 @@ package org.sideport.workflow;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
@@ -64,8 +63,8 @@ public final class MarkCase {
      * @throws InputException if the assessor has signed one already, the rating is of an older rubric version, or there is
      *     no such case
      */
-    public Rated rate(String caseCode, Rating rating) {
-        Codes.require("an assessor", rating.assessor());
+    public Rated rate(String caseCode, Rating given) {
+        Rating rating = byCode(given);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rating.rubric());
         return workspace.write(stores -> {
             requireFit(stores.cases().get(caseCode), rating.assessor(), rating.self(), text.rubric());
@@ -79,6 +78,7 @@ public final class MarkCase {
                         null,
                         "amend it, with a reason: sideport rate amend");
             }
+            Score score = Scorer.score(text.rubric(), rating);
             stores.ratings().keepRubric(rating.rubric(), rating.rubricVersion(), text.json());
             long id;
             if (draft.isPresent()) {
@@ -87,7 +87,7 @@ public final class MarkCase {
             } else {
                 id = stores.ratings().addDraft(caseCode, rating, null, null);
             }
-            return new Rated(id, RatingState.DRAFT, Scorer.score(text.rubric(), rating));
+            return new Rated(id, RatingState.DRAFT, score);
         });
     }
 
@@ -96,7 +96,8 @@ public final class MarkCase {
      *
      * @throws InputException if there is none, or an item is missing
      */
-    public Rated sign(String caseCode, String rubricId, String assessor, boolean self) {
+    public Rated sign(String caseCode, String rubricId, String assessorCode, boolean self) {
+        String assessor = Codes.require("an assessor", assessorCode);
         return workspace.write(stores -> {
             StoredRating draft = find(stores, caseCode, rubricId, assessor, self, RatingState.DRAFT)
                     .orElseThrow(() -> new InputException(
@@ -123,10 +124,11 @@ public final class MarkCase {
      *
      * @throws InputException if nothing is signed, no reason is given, or an item is missing
      */
-    public Rated amend(String caseCode, Rating corrected, String reason) {
+    public Rated amend(String caseCode, Rating given, String reason) {
         if (reason.isBlank()) {
             throw new InputException("an amendment needs a reason", null, "say why the marks change");
         }
+        Rating corrected = byCode(given);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(corrected.rubric());
         return workspace.write(stores -> {
             StoredRating signed = find(
@@ -140,13 +142,29 @@ public final class MarkCase {
                             corrected.assessor() + " has signed no rating of " + caseCode,
                             null,
                             "mark and sign the case first"));
+            // refuses a rating of another version before its text is compared
+            Scorer.score(text.rubric(), corrected);
             stores.ratings().keepRubric(corrected.rubric(), corrected.rubricVersion(), text.json());
             long id = stores.ratings().addDraft(caseCode, corrected, signed.id(), reason.strip());
             return signDraft(stores, stores.ratings().find(id).orElseThrow());
         });
     }
 
-    private static void requireFit(SurgicalCase rated, @Nullable String assessor, boolean self, Rubric rubric) {
+    private static Rating byCode(Rating given) {
+        return new Rating(
+                given.rubric(),
+                given.rubricVersion(),
+                Codes.require("an assessor", given.assessor()),
+                given.self(),
+                given.blind(),
+                given.scores(),
+                given.comment());
+    }
+
+    /**
+     * @throws InputException if the rubric is for another procedure, or this person cannot rate this case so
+     */
+    static void requireFit(SurgicalCase rated, String assessor, boolean self, Rubric rubric) {
         if (!rated.procedure().equals(rubric.procedure())) {
             throw new InputException(
                     "rubric " + rubric.id() + " is for " + rubric.procedure() + ", case " + rated.code() + " is "

@@ -173,12 +173,21 @@ public final class MarkSession {
         }
     }
 
+    /** Another window may have begun or signed the same rating since this session was opened. */
+    private void requireFirst(List<StoredRating> ofCase, Rating begun) {
+        if (ofCase.stream().anyMatch(r -> r.isSameWork(begun))) {
+            throw new InputException(
+                    begun.assessor() + " has begun a rating of " + caseCode + " elsewhere", null, "open it again");
+        }
+    }
+
     private void save(Rating changed) {
         requireDraft();
         Long known = id;
         long stored = workspace.write(stores -> {
             stores.ratings().keepRubric(rubric.id(), rubric.version(), rubricJson);
             if (known == null) {
+                requireFirst(stores.ratings().ofCase(caseCode), changed);
                 return stores.ratings().addDraft(caseCode, changed, null, null);
             }
             stores.ratings().saveDraft(known, changed);

@@ -2,15 +2,18 @@ package org.sideport.workflow;
 
 import java.io.IOException;
 import java.nio.file.FileVisitOption;
+import java.nio.file.FileVisitResult;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.SimpleFileVisitor;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.FileDigest;
+import org.sideport.media.MediaException;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.Recording;
@@ -109,23 +112,41 @@ public final class OpenRecording {
         return folders;
     }
 
+    /** A folder or file that cannot be read, or a link that leads in a circle, cannot be the answer: the rest is searched. */
     private static @Nullable Path within(Path folder, Segment segment, Progress progress) {
-        if (!Files.isDirectory(folder)) {
+        List<Path> sameSize = new ArrayList<>();
+        try {
+            Files.walkFileTree(folder, Set.of(FileVisitOption.FOLLOW_LINKS), DEPTH, new SimpleFileVisitor<>() {
+                @Override
+                public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
+                    progress.check();
+                    if (attributes.isRegularFile() && attributes.size() == segment.size()) {
+                        sameSize.add(file);
+                    }
+                    return FileVisitResult.CONTINUE;
+                }
+
+                @Override
+                public FileVisitResult visitFileFailed(Path file, IOException e) {
+                    return FileVisitResult.CONTINUE;
+                }
+
+                @Override
+                public FileVisitResult postVisitDirectory(Path dir, @Nullable IOException e) {
+                    return FileVisitResult.CONTINUE;
+                }
+            });
+        } catch (IOException e) {
             return null;
         }
-        try (Stream<Path> files = Files.find(
-                folder,
-                DEPTH,
-                (path, attributes) -> attributes.isRegularFile() && attributes.size() == segment.size(),
-                FileVisitOption.FOLLOW_LINKS)) {
-            for (Path file : files.toList()) {
+        for (Path file : sameSize) {
+            try {
                 if (FileDigest.sha256(file, progress).equals(segment.sha256())) {
                     return file;
                 }
+            } catch (MediaException e) {
+                // not readable: the next may be
             }
-        } catch (IOException | java.io.UncheckedIOException e) {
-            // a folder that cannot be read cannot hold the answer; the others are still searched
-            return null;
         }
         return null;
     }

@@ -79,7 +79,11 @@ public final class TagSession {
     /** Moves the boundary that lies at {@code boundary}; see {@link TaggingEdits#moveBoundary}. */
     public synchronized void moveBoundary(MediaTime boundary, MediaTime to) {
         if (!boundary.equals(to)) {
-            apply(TaggingEdits.moveBoundary(tagging, boundary, requireWithinOrEnd(to)));
+            Tagging moved = TaggingEdits.moveBoundary(tagging, boundary, requireWithinOrEnd(to));
+            if (moved.spans().stream().anyMatch(s -> s.start().equals(to))) {
+                requireWithin(to);
+            }
+            apply(moved);
         }
     }
 
@@ -164,7 +168,7 @@ public final class TagSession {
     }
 
     private void requireEvent(PointEvent event) {
-        if (procedure.findEvent(event.kind()).isEmpty()) {
+        if (procedure.events().stream().noneMatch(kind -> kind.id().equals(event.kind()))) {
             throw new InputException(
                     "unknown event \"" + event.kind() + "\"", null, "choose one of the procedure " + procedure.id());
         }

@@ -2,6 +2,7 @@ package org.sideport.workflow;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -131,12 +132,20 @@ public final class Vocabularies {
                 if (name.endsWith(".json")
                         && !name.endsWith(SCHEMA_END)
                         && name.endsWith(PROCEDURE_END) == procedures) {
-                    sources.add(new Source(file.toString(), Files.readString(file)));
+                    sources.add(new Source(file.toString(), text(file)));
                 }
             }
             return sources;
         } catch (IOException e) {
             throw new InputException("cannot be read: " + e.getMessage(), dir.toString(), null, e);
+        }
+    }
+
+    private static String text(Path file) throws IOException {
+        try {
+            return Files.readString(file);
+        } catch (CharacterCodingException e) {
+            throw new InputException("the file is not UTF-8 text", file.toString(), "save it as UTF-8", e);
         }
     }
 
