@@ -12,7 +12,8 @@ final class SoundDevice {
     private SoundDevice() {}
 
     static boolean isThere() {
-        boolean linux = System.getProperty("os.name", "").toLowerCase(Locale.ROOT).contains("linux");
+        boolean linux =
+                System.getProperty("os.name", "").toLowerCase(Locale.ROOT).contains("linux");
         return !linux || isThere(Path.of("/proc/asound/cards"), System.getenv());
     }
 

@@ -34,6 +34,7 @@ class SoundDeviceTest {
         Files.createFile(folder.resolve("pulse").resolve("native"));
         assertThat(SoundDevice.isThere(folder.resolve("none"), Map.of("XDG_RUNTIME_DIR", folder.toString())))
                 .isTrue();
-        assertThat(SoundDevice.isThere(folder.resolve("none"), Map.of("PULSE_SERVER", "host"))).isTrue();
+        assertThat(SoundDevice.isThere(folder.resolve("none"), Map.of("PULSE_SERVER", "host")))
+                .isTrue();
     }
 }

@@ -94,7 +94,8 @@ public final class CasesView implements Screen {
                 Bindings.createBooleanBinding(
                         () -> !Double.isNaN(model.exportingProperty().get()), model.exportingProperty()));
         HBox box = Ui.styled(
-                new HBox(Ui.STEP, filter, onlyRecorded, Ui.spring(), exporting, Ui.reasoned(export, whyNoExport), add), "toolbar");
+                new HBox(Ui.STEP, filter, onlyRecorded, Ui.spring(), exporting, Ui.reasoned(export, whyNoExport), add),
+                "toolbar");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }

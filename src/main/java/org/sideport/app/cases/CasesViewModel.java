@@ -58,8 +58,7 @@ public final class CasesViewModel {
     private void filterAgain() {
         String words = filter.get();
         boolean recorded = onlyRecorded.get();
-        shown.setPredicate(
-                o -> (!recorded || o.surgicalCase().recording() != null) && matches(o, words));
+        shown.setPredicate(o -> (!recorded || o.surgicalCase().recording() != null) && matches(o, words));
     }
 
     public ObservableList<CaseOverview> all() {

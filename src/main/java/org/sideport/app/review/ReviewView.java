@@ -1,13 +1,12 @@
 package org.sideport.app.review;
 
-import javafx.scene.layout.FlowPane;
-import javafx.scene.control.Hyperlink;
 import java.util.List;
 import javafx.beans.binding.Bindings;
 import javafx.beans.binding.StringBinding;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
+import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
 import javafx.scene.control.Tab;
 import javafx.scene.control.TabPane;
@@ -17,6 +16,7 @@ import javafx.scene.control.ToggleGroup;
 import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
@@ -171,7 +171,8 @@ public final class ReviewView implements Screen {
             List<String> others = open == null
                     ? List.of()
                     : open.overview().annotators().stream()
-                            .filter(code -> !code.equals(model.annotatorProperty().get()))
+                            .filter(code ->
+                                    !code.equals(model.annotatorProperty().get()))
                             .toList();
             box.getChildren().clear();
             if (!others.isEmpty()) {
