@@ -221,7 +221,7 @@ final class TimingCommand implements Callable<Integer> {
             console.printJson(view);
             return;
         }
-        if (rows.size() == 1) {
+        if (rows.size() == 1 && by == null) {
             Row only = rows.get(0);
             TimingTables.printCase(only.timing(), name, console::say);
             CaseTiming phases = only.rolledUp();

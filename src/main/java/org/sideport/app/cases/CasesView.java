@@ -112,9 +112,9 @@ public final class CasesView implements Screen {
         TableColumn<CaseOverview, String> date =
                 column("cases.column.date", 104, o -> o.surgicalCase().date().toString());
         column("cases.column.length", 88, CasesView::length);
-        column("cases.column.annotators", 120, o -> String.join(", ", o.annotators()));
-        column("cases.column.marks", 160, this::marks);
-        column("cases.column.state", 140, model::stateOf);
+        column("cases.column.annotators", 96, o -> String.join(", ", o.annotators()));
+        column("cases.column.marks", 232, this::marks);
+        column("cases.column.state", 96, model::stateOf);
         date.setSortType(TableColumn.SortType.DESCENDING);
         table.getSortOrder().add(date);
         table.setPlaceholder(Ui.label(texts.get("cases.noMatch"), "text-muted"));

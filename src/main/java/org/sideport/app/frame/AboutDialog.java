@@ -8,6 +8,7 @@ import javafx.scene.layout.VBox;
 import javafx.stage.Window;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.workflow.Program;
 
 /** What the program is and what it is not. */
 final class AboutDialog extends Dialog<ButtonType> {
@@ -17,7 +18,7 @@ final class AboutDialog extends Dialog<ButtonType> {
         setTitle(texts.get("about.title"));
         setHeaderText(null);
         VBox words = Ui.styled(new VBox(Ui.STEP * 2), "padded");
-        words.getChildren().add(Ui.label(texts.get("app.name"), "large"));
+        words.getChildren().add(Ui.label(texts.get("about.version", Program.VERSION), "large"));
         for (String key : new String[] {"about.what", "about.caution", "about.authority", "about.licence"}) {
             Label label = Ui.wrapped(texts.get(key));
             label.setPrefWidth(520);

@@ -390,9 +390,22 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
         if (open == null || phase == null) {
             return List.of();
         }
+        List<PhaseSpan> own = episodesOf(open.procedure(), phase);
+        if (!own.isEmpty()) {
+            return own;
+        }
+        // A step that was not tagged by itself lies within its phase.
+        return open.procedure()
+                .find(phase)
+                .filter(Procedure.Term::isStep)
+                .map(step -> episodesOf(open.procedure(), step.phase().id()))
+                .orElse(List.of());
+    }
+
+    private List<PhaseSpan> episodesOf(Procedure procedure, String phase) {
         return tags.get().spans().stream()
                 .filter(span -> span.phase().equals(phase)
-                        || open.procedure()
+                        || procedure
                                 .find(span.phase())
                                 .map(term -> term.phase().id().equals(phase))
                                 .orElse(false))

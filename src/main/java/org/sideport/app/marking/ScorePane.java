@@ -88,7 +88,7 @@ final class ScorePane extends VBox {
         share.setTooltip(new Tooltip(texts.get("score.share.meaning")));
         base.setText(
                 score.marked() == 0
-                        ? texts.get("score.nothing", score.items())
+                        ? texts.get("score.nothing", score.missing().size())
                         : texts.get(
                                 "score.base", score.points(), score.maximum(), score.marked(), score.excusedCount()));
         missing.setText(

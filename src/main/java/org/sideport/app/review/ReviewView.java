@@ -148,6 +148,7 @@ public final class ReviewView implements Screen {
         StringBinding whyNoEvent = Bindings.createStringBinding(
                 () -> model.whyNoTagging(),
                 model.annotatorProperty(),
+                model.lookingAtProperty(),
                 model.current().openedProperty());
         HBox box = Ui.styled(
                 new HBox(
@@ -163,7 +164,7 @@ public final class ReviewView implements Screen {
         return box;
     }
 
-    /** Who else has tagged this case: a click shows their tags, to look at and to correct. */
+    /** Who else has tagged this case: a click shows their tags, to look at only; another goes back. */
     private Node others() {
         FlowPane box = Ui.styled(new FlowPane(Ui.STEP, 0), "padded");
         Runnable fill = () -> {
@@ -182,14 +183,23 @@ public final class ReviewView implements Screen {
                 Hyperlink link = new Hyperlink(code);
                 link.setId("tags-of-" + code);
                 link.setTooltip(new Tooltip(texts.get("review.others.tooltip")));
-                link.setOnAction(event -> model.setAnnotator(code));
+                link.setOnAction(event -> model.lookAt(code));
                 link.setFocusTraversable(false);
                 box.getChildren().add(link);
+            }
+            if (!model.lookingAtProperty().get().isEmpty()) {
+                Hyperlink back = new Hyperlink(texts.get(
+                        "review.others.back", model.lookingAtProperty().get()));
+                back.setId("own-tags");
+                back.setOnAction(event -> model.lookAt(""));
+                back.setFocusTraversable(false);
+                box.getChildren().add(back);
             }
             box.setVisible(!others.isEmpty());
             box.setManaged(!others.isEmpty());
         };
         model.annotatorProperty().addListener((property, old, now) -> fill.run());
+        model.lookingAtProperty().addListener((property, old, now) -> fill.run());
         model.current().openedProperty().addListener((property, old, now) -> fill.run());
         fill.run();
         return box;

@@ -69,7 +69,10 @@ public final class ReviewViewModel implements LaneActions {
     private final ObjectProperty<@Nullable PointEvent> selectedEvent = new SimpleObjectProperty<>(null);
     private final ObservableList<TagRow> rows = FXCollections.observableArrayList();
     private final StringBinding runningTerm;
+    private final ReadOnlyStringWrapper lookingAt = new ReadOnlyStringWrapper("");
     private @Nullable TagSession session;
+    /** The annotator's own work, kept with its undo steps while somebody else's is looked at. */
+    private @Nullable TagSession own;
 
     /** What an edit leaves behind. */
     private record Outcome(
@@ -99,7 +102,7 @@ public final class ReviewViewModel implements LaneActions {
         this.annotator = new ReadOnlyStringWrapper(settings.get(ANNOTATOR_SETTING, ""));
         this.runningTerm = Bindings.createStringBinding(this::termNow, tags, desk.timeProperty());
         current.openedProperty().addListener((property, old, now) -> caseChanged(now));
-        level.addListener((property, old, now) -> edit(session -> {}));
+        level.addListener((property, old, now) -> run(session -> {}));
         desk.durationProperty().addListener((property, old, now) -> relay());
         caseChanged(current.opened());
     }
@@ -189,12 +192,16 @@ public final class ReviewViewModel implements LaneActions {
         if (open.recording() == null) {
             return texts.get("review.why.noRecording");
         }
+        if (!lookingAt.get().isEmpty()) {
+            return texts.get("review.why.looking", lookingAt.get());
+        }
         return annotator.get().isEmpty() ? texts.get("review.why.noAnnotator") : null;
     }
 
     // ---- opening
 
     private void caseChanged(CurrentCase.@Nullable Opened open) {
+        lookingAt.set("");
         procedure.set(open == null ? null : open.procedure());
         begin();
     }
@@ -205,9 +212,28 @@ public final class ReviewViewModel implements LaneActions {
         if (wanted.equals(annotator.get())) {
             return;
         }
+        lookingAt.set("");
+        operator.set(Operator.TRAINEE);
         annotator.set(wanted);
         settings.put(ANNOTATOR_SETTING, wanted);
         begin();
+    }
+
+    /** Whose tags are shown only to look at; empty while they are the annotator's own. */
+    public ReadOnlyStringProperty lookingAtProperty() {
+        return lookingAt.getReadOnlyProperty();
+    }
+
+    /** Shows somebody else's tags, which cannot be changed then; empty text goes back to the own ones. */
+    public void lookAt(String code) {
+        if (!code.equals(lookingAt.get())) {
+            lookingAt.set(code);
+            begin();
+        }
+    }
+
+    private String shownAnnotator() {
+        return lookingAt.get().isEmpty() ? annotator.get() : lookingAt.get();
     }
 
     private void begin() {
@@ -219,15 +245,22 @@ public final class ReviewViewModel implements LaneActions {
         select(null, null);
         relay();
         CurrentCase.Opened open = current.opened();
-        String as = annotator.get();
+        String as = shownAnnotator();
         if (open == null || open.recording() == null || as.isEmpty()) {
             return;
         }
+        TagSession kept = own;
+        boolean resume = kept != null
+                && kept.annotator().equals(as)
+                && kept.surgicalCase().code().equals(open.code());
         work.run(
-                progress -> outcome(tagging.open(open.code(), as)),
+                progress -> outcome(kept != null && resume ? kept : tagging.open(open.code(), as)),
                 outcome -> {
-                    if (open.equals(current.opened()) && as.equals(annotator.get())) {
+                    if (open.equals(current.opened()) && as.equals(shownAnnotator())) {
                         session = outcome.session();
+                        if (lookingAt.get().isEmpty()) {
+                            own = outcome.session();
+                        }
                         took(outcome);
                     }
                 },
@@ -293,6 +326,12 @@ public final class ReviewViewModel implements LaneActions {
     }
 
     private void edit(Consumer<TagSession> change) {
+        if (!refused()) {
+            run(change);
+        }
+    }
+
+    private void run(Consumer<TagSession> change) {
         TagSession now = session;
         if (now == null) {
             return;
