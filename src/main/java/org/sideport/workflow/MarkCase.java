@@ -142,12 +142,12 @@ public final class MarkCase {
                             corrected.assessor() + " has signed no rating of " + caseCode,
                             null,
                             "mark and sign the case first"));
+            // refuses a rating of another version before its text is compared
+            Scorer.score(text.rubric(), corrected);
             if (signed.rating().equals(corrected)) {
                 throw new InputException(
                         "the marks are the same as the signed ones", null, "amend only what is to change");
             }
-            // refuses a rating of another version before its text is compared
-            Scorer.score(text.rubric(), corrected);
             stores.ratings().keepRubric(corrected.rubric(), corrected.rubricVersion(), text.json());
             long id = stores.ratings().addDraft(caseCode, corrected, signed.id(), reason.strip());
             return signDraft(stores, stores.ratings().find(id).orElseThrow());

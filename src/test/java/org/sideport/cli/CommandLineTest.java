@@ -128,6 +128,10 @@ class CommandLineTest {
         assertThat(one.at("/operating_us").asLong())
                 .isEqualTo(end - MediaTime.parse(rows.get(0)[3]).micros());
         assertThat(one.at("/rolled_up/0/phase").asString()).isEqualTo("incision");
+        assertThat(program.run("timing", "--all", "--by", "trainee", "--workspace", workspace)
+                        .out())
+                .contains("Group")
+                .contains("T03");
         Result exported = program.run("tags", "export", "--case", "D-001", "--format", "csv", "--workspace", workspace);
         assertThat(exported.out()).isEqualTo(Files.readString(phases).replace(",TRUTH,", ",A1,"));
     }

@@ -79,6 +79,7 @@ class MarkCaseTest {
         refused(() -> marking.rate("C-01", worse), "A1 has signed a rating of C-01", "sideport rate amend");
         refused(() -> marking.sign("C-01", ID, "A1", false), "no draft by A1");
         refused(() -> marking.amend("C-01", worse, "  "), "needs a reason");
+        refused(() -> marking.amend("C-01", stored().get(0).rating(), "why"), "the same as the signed ones");
         refused(() -> marking.amend("C-01", Unit.rating("A1", false, "view"), "why"), "not complete: view");
         assertThat(stored()).hasSize(1);
 
@@ -137,7 +138,8 @@ class MarkCaseTest {
         refused(() -> marking.rate("C-01", Unit.rating(" T03", false)), "T03 is the trainee of C-01");
         assertThat(marking.sign("C-01", ID, "A1", false).state()).isEqualTo(RatingState.SIGNED);
         assertThat(stored().get(0).rating().assessor()).isEqualTo("A1");
-        assertThat(marking.amend("C-01", Unit.rating("A1 ", false), "why").state())
+        assertThat(marking.amend("C-01", Unit.withPoints(Unit.rating("A1 ", false), "view", 4), "why")
+                        .state())
                 .isEqualTo(RatingState.SIGNED);
     }
 

@@ -117,6 +117,33 @@ class ReviewViewModelTest {
     }
 
     @Test
+    void somebodyElsesTagsAreToLookAtOnlyAndOwnWorkGoesOnAfterwards() {
+        at(100);
+        model.tagByKey("1");
+        bench.workspace.change(stores -> stores.taggings()
+                .save(
+                        "C-1",
+                        "A2",
+                        org.sideport.model.Tagging.EMPTY.withSpans(
+                                java.util.List.of(new PhaseSpan("rhexis", frame(10), frame(20), null)))));
+
+        model.lookAt("A2");
+        assertThat(model.whyNoTagging()).contains("A2");
+        assertThat(model.rows()).hasSize(1);
+        at(300);
+        model.tagByKey("2");
+        model.dropBoundary(frame(20), frame(30));
+        model.relabel(new PhaseSpan("rhexis", frame(10), frame(20), null), "incision");
+        assertThat(bench.stored("C-1", "A2").spans())
+                .containsExactly(new PhaseSpan("rhexis", frame(10), frame(20), null));
+
+        model.lookAt("");
+        assertThat(model.whyNoTagging()).isNull();
+        model.undo();
+        assertThat(bench.stored("C-1", "A1").spans()).isEmpty();
+    }
+
+    @Test
     void anEventIsSetOnTheFrameWhereItWasBegun() {
         bench.desk.play();
         bench.player.runTo(MediaTime.ofSeconds(10.01));
