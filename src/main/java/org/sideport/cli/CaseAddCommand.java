@@ -7,6 +7,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
 import org.sideport.model.InputException;
 import org.sideport.model.Plural;
 import org.sideport.model.SurgicalCase;

@@ -1,6 +1,7 @@
 package org.sideport.cli;
 
 import java.util.concurrent.Callable;
+import org.sideport.cli.console.Console;
 import org.sideport.model.Plural;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;

@@ -3,6 +3,7 @@ package org.sideport.cli;
 import java.nio.file.Files;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.sideport.cli.console.Json;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.workflow.CaseOverview;

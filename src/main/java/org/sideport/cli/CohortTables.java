@@ -1,6 +1,9 @@
 package org.sideport.cli;
 
 import java.util.List;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
+import org.sideport.cli.console.TextTable;
 import org.sideport.report.CohortOverview;
 import org.sideport.report.WorkbookData;
 

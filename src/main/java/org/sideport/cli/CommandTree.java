@@ -3,6 +3,8 @@ package org.sideport.cli;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CancellationException;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.stats.StatsCommands;
 import org.sideport.model.InputException;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine;
@@ -108,6 +110,11 @@ final class CommandTree {
         rate.addSubcommand(new RateSignCommand(console));
         rate.addSubcommand(new RateAmendCommand(console));
         root.addSubcommand("rate", rate);
+        root.addSubcommand(
+                "stats",
+                group(
+                        "Agreement, reliability, learning, monitoring, standards: each on a plain CSV file.",
+                        StatsCommands.all(console)));
         root.addSubcommand("report", group("What people take away.", List.of(new ReportWorkbookCommand(console))));
         root.addSubcommand("demo-data", new DemoDataCommand(console));
         root.setOut(console.out());

@@ -3,6 +3,7 @@ package org.sideport.cli;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
+import org.sideport.cli.console.Console;
 import org.sideport.demo.DemoGenerator;
 import org.sideport.model.InputException;
 import org.sideport.workflow.Vocabularies;

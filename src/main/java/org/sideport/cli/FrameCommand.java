@@ -3,6 +3,8 @@ package org.sideport.cli;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
 import org.sideport.media.FrameRef;
 import org.sideport.media.NaturalOrder;
 import org.sideport.media.PngFile;

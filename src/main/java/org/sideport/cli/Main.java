@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.Map;
+import org.sideport.cli.console.Console;
 
 /** The program: {@code sideport COMMAND ...}. */
 public final class Main {

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.AppLauncher;
+import org.sideport.cli.console.Console;
 import org.sideport.model.InputException;
 import org.sideport.store.Workspace;
 import picocli.CommandLine.Command;

@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
 import org.sideport.media.MediaWarning;
 import org.sideport.media.NaturalOrder;
 import org.sideport.model.MediaTime;

@@ -2,6 +2,7 @@ package org.sideport.cli;
 
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
+import org.sideport.cli.console.Console;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.RatingReader;

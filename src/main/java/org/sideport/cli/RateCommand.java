@@ -3,6 +3,8 @@ package org.sideport.cli;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
 import org.sideport.model.InputException;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;

@@ -1,6 +1,8 @@
 package org.sideport.cli;
 
 import java.util.concurrent.Callable;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
 import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.MarkCase;

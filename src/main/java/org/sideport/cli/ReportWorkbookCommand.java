@@ -2,6 +2,8 @@ package org.sideport.cli;
 
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.WriteWorkbook;
 import picocli.CommandLine.Command;

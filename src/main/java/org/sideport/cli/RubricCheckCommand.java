@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
 import org.sideport.model.Plural;
 import org.sideport.model.Procedure;
 import org.sideport.rubric.Finding;

@@ -2,6 +2,9 @@ package org.sideport.cli;
 
 import java.util.List;
 import java.util.concurrent.Callable;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
+import org.sideport.cli.console.TextTable;
 import org.sideport.model.Rubric;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Vocabularies;

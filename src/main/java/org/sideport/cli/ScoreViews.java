@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
+import org.sideport.cli.console.Json;
 import org.sideport.model.Plural;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.Score;

@@ -12,6 +12,8 @@ import java.util.concurrent.Callable;
 import java.util.function.Function;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
 import org.sideport.rubric.ProcedureReader;

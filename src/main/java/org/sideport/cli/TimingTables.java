@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
+import org.sideport.cli.console.TextTable;
 import org.sideport.model.TaggingStyle;
 import org.sideport.stats.Distribution;
 import org.sideport.timing.CaseTiming;

@@ -3,6 +3,7 @@ package org.sideport.cli;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.sideport.cli.console.Json;
 import org.sideport.stats.Distribution;
 import org.sideport.timing.CaseTiming;
 import org.sideport.timing.PhaseTiming;

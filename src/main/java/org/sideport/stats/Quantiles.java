@@ -25,4 +25,20 @@ public final class Quantiles {
         // Hipparchus takes (0, 100]: its 0th percentile is the minimum by definition of type 7.
         return p == 0 ? java.util.Arrays.stream(values).min().orElseThrow() : percentile.evaluate(values, p * 100);
     }
+
+    /**
+     * The same of values that are in order already, at the cost of two look-ups.
+     *
+     * @param sorted at least one value, ascending
+     * @param p 0 to 1
+     */
+    public static double type7Sorted(double[] sorted, double p) {
+        if (sorted.length == 0 || !(p >= 0 && p <= 1)) {
+            throw new IllegalArgumentException("quantile " + p + " of " + sorted.length + " values");
+        }
+        double position = (sorted.length - 1) * p;
+        int below = (int) position;
+        double lower = sorted[below];
+        return below + 1 == sorted.length ? lower : lower + (position - below) * (sorted[below + 1] - lower);
+    }
 }

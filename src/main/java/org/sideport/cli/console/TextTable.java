@@ -1,17 +1,17 @@
-package org.sideport.cli;
+package org.sideport.cli.console;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
 
 /** Columns of text, aligned. */
-final class TextTable {
+public final class TextTable {
 
     private final List<String[]> rows = new ArrayList<>();
     private final boolean[] right;
 
     /** @param headers a leading {@code >} aligns the column to the right */
-    TextTable(String... headers) {
+    public TextTable(String... headers) {
         right = new boolean[headers.length];
         String[] names = new String[headers.length];
         for (int i = 0; i < headers.length; i++) {
@@ -21,11 +21,11 @@ final class TextTable {
         rows.add(names);
     }
 
-    void row(String... cells) {
+    public void row(String... cells) {
         rows.add(cells);
     }
 
-    void print(Consumer<String> out) {
+    public void print(Consumer<String> out) {
         int[] widths = new int[right.length];
         for (String[] row : rows) {
             for (int i = 0; i < row.length; i++) {

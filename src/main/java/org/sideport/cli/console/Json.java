@@ -1,4 +1,4 @@
-package org.sideport.cli;
+package org.sideport.cli.console;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -6,18 +6,18 @@ import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Machine-readable output: snake_case keys, times in integer microseconds, unknown as null. */
-final class Json {
+public final class Json {
 
     private static final JsonMapper MAPPER = JsonMapper.builder().build();
 
     private Json() {}
 
-    static String write(Object value) {
+    public static String write(Object value) {
         return MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(value);
     }
 
     /** An object with these keys and values in this order. */
-    static Map<String, @Nullable Object> object(@Nullable Object... keysAndValues) {
+    public static Map<String, @Nullable Object> object(@Nullable Object... keysAndValues) {
         Map<String, @Nullable Object> object = new LinkedHashMap<>();
         for (int i = 0; i < keysAndValues.length; i += 2) {
             object.put(String.valueOf(keysAndValues[i]), keysAndValues[i + 1]);

@@ -1,11 +1,11 @@
-package org.sideport.cli;
+package org.sideport.cli.console;
 
 import java.io.PrintWriter;
 import java.util.Locale;
 import org.sideport.model.Progress;
 
 /** Progress as one line on a terminal that is written over. Used from one thread. */
-final class ProgressLine implements Progress {
+public final class ProgressLine implements Progress {
 
     private static final long EVERY_NANOS = 100_000_000;
 
@@ -13,7 +13,7 @@ final class ProgressLine implements Progress {
     private long last;
     private boolean shown;
 
-    ProgressLine(PrintWriter out) {
+    public ProgressLine(PrintWriter out) {
         this.out = out;
     }
 

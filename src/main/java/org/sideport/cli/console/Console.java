@@ -1,4 +1,4 @@
-package org.sideport.cli;
+package org.sideport.cli.console;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -9,7 +9,7 @@ import org.sideport.store.Workspace;
 import org.sideport.workflow.Workspaces;
 
 /** What every command has at hand: where to write, and which workspace. One for each run of the program. */
-final class Console {
+public final class Console {
 
     private final PrintWriter out;
     private final PrintWriter err;
@@ -20,63 +20,63 @@ final class Console {
 
     /** From Java 22 on the launcher asks for the console that is absent where nobody watches. */
     @SuppressWarnings("SystemConsoleNull")
-    Console(PrintWriter out, PrintWriter err, Map<String, String> environment, Path home) {
+    public Console(PrintWriter out, PrintWriter err, Map<String, String> environment, Path home) {
         this.out = out;
         this.err = err;
         this.workspaces = new Workspaces(environment, home);
         this.progressWanted = System.console() != null;
     }
 
-    void useJson(boolean wanted) {
+    public void useJson(boolean wanted) {
         this.json = wanted;
     }
 
-    void useWorkspace(Path dir) {
+    public void useWorkspace(Path dir) {
         this.workspace = dir;
     }
 
-    boolean isJson() {
+    public boolean isJson() {
         return json;
     }
 
-    PrintWriter out() {
+    public PrintWriter out() {
         return out;
     }
 
-    PrintWriter err() {
+    public PrintWriter err() {
         return err;
     }
 
     /** For people; with {@code --json} it goes to standard error, so that standard output holds JSON only. */
-    void say(String text) {
+    public void say(String text) {
         (json ? err : out).println(text);
     }
 
     /** A note beside the result. */
-    void note(String text) {
+    public void note(String text) {
         err.println(text);
     }
 
-    void printJson(Object value) {
+    public void printJson(Object value) {
         out.println(Json.write(value));
     }
 
-    Workspaces workspaces() {
+    public Workspaces workspaces() {
         return workspaces;
     }
 
     @Nullable
-    Path namedWorkspace() {
+    public Path namedWorkspace() {
         return workspace;
     }
 
     /** Opens the workspace that the person means. */
-    Workspace open() {
+    public Workspace open() {
         return workspaces.open(workspace);
     }
 
     /** A line on standard error that is written over, where a person watches; else silent. */
-    Progress progress() {
+    public Progress progress() {
         if (!progressWanted) {
             return Progress.NONE;
         }

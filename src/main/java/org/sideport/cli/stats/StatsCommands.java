@@ -1,0 +1,15 @@
+package org.sideport.cli.stats;
+
+import java.util.List;
+import org.sideport.cli.console.Console;
+
+/** The commands under {@code sideport stats}. */
+public final class StatsCommands {
+
+    private StatsCommands() {}
+
+    /** Command objects in the order of the help page. */
+    public static List<Object> all(Console console) {
+        return List.of();
+    }
+}

@@ -1,0 +1,5 @@
+/** The computations of the {@code stats} floor on plain CSV files. */
+@NullMarked
+package org.sideport.cli.stats;
+
+import org.jspecify.annotations.NullMarked;
