@@ -77,9 +77,9 @@ class LargeDesignTest {
         assertThat(fit.component("p").variance()).isCloseTo(0.985473152, withinPercentage(0.01));
         assertThat(fit.component("p:c").variance()).isCloseTo(0.361865349, withinPercentage(0.01));
         assertThat(fit.component("p:r").variance()).isCloseTo(0.164622763, withinPercentage(0.01));
-        assertThat(fit.component("c").variance()).isCloseTo(0.289531982, withinPercentage(0.2));
-        assertThat(fit.component("r").variance()).isCloseTo(0.148210394, withinPercentage(0.2));
-        assertThat(fit.component("c:r").variance()).isCloseTo(0.034071926, withinPercentage(0.2));
+        assertThat(fit.component("c").variance()).isCloseTo(0.289531982, withinPercentage(0.5));
+        assertThat(fit.component("r").variance()).isCloseTo(0.148210394, withinPercentage(0.5));
+        assertThat(fit.component("c:r").variance()).isCloseTo(0.034071926, withinPercentage(0.5));
         assertThat(fit.residual().variance()).isCloseTo(0.631258609, withinPercentage(0.01));
     }
 
