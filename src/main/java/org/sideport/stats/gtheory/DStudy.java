@@ -95,7 +95,7 @@ public record DStudy(Design design, Map<String, Integer> counts, Set<String> fix
     }
 
     /** Variance of the grand mean over this many persons, for the distance of the mean from a cut score. */
-    double meanVariance(GStudy study, int persons) {
+    public double meanVariance(GStudy study, int persons) {
         double variance = 0;
         for (EffectVariance line : study.lines()) {
             Set<String> touched = design.closure(line.effect().facets());

@@ -126,6 +126,19 @@ public record GStudy(
         return lines.stream().filter(l -> l.effect().name().equals(name)).findFirst();
     }
 
+    /**
+     * How many levels of a facet there are within one level of what it is nested in, on average, at least 1.
+     *
+     * @throws IllegalArgumentException if there is no such facet
+     */
+    public int levelsWithin(String facet) {
+        double outer = 1;
+        for (String name : design.facet(facet).within()) {
+            outer = Math.max(outer, levels.getOrDefault(name, 1));
+        }
+        return (int) Math.max(1, Math.round(levels.getOrDefault(facet, 1) / outer));
+    }
+
     /** Sum of the components, negative ones as 0. */
     public double total() {
         return lines.stream().mapToDouble(EffectVariance::used).sum();
