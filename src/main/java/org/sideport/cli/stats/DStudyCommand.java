@@ -148,9 +148,8 @@ final class DStudyCommand extends StatsCommand {
             throw new InputException(
                     "minutes must not be negative, and --max-cases and --max-raters at least 1", null, null);
         }
-        Outcome<GStudy> study = file == null
-                ? Outcome.of(published())
-                : GStudyViews.study(file, nested, GStudy.Method.AUTOMATIC);
+        Outcome<GStudy> study =
+                file == null ? Outcome.of(published()) : GStudyViews.study(file, nested, GStudy.Method.AUTOMATIC);
         return study.flatMap(this::plan);
     }
 
@@ -186,8 +185,8 @@ final class DStudyCommand extends StatsCommand {
 
     private Outcome<Answer> plan(GStudy study) {
         DesignSearch search = search(study);
-        return search.all(study).flatMap(options -> new DStudyReport(study, search, coefficient, wish, cut, mean)
-                .answer(options));
+        return search.all(study)
+                .flatMap(options -> new DStudyReport(study, search, coefficient, wish, cut, mean).answer(options));
     }
 
     private DesignSearch search(GStudy study) {
@@ -219,7 +218,10 @@ final class DStudyCommand extends StatsCommand {
                 String first = counts.keySet().iterator().next();
                 most.put(first, counts.getOrDefault(first, 1));
             }
-            String caseFacet = unlimited.stream().filter(f -> !f.equals("rater")).findFirst().orElse("case");
+            String caseFacet = unlimited.stream()
+                    .filter(f -> !f.equals("rater"))
+                    .findFirst()
+                    .orElse("case");
             Set<String> fixedNames =
                     fixed.stream().map(f -> f.toLowerCase(Locale.ROOT)).collect(Collectors.toSet());
             return new DesignSearch(

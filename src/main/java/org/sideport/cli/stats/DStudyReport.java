@@ -24,7 +24,12 @@ import org.sideport.stats.gtheory.GStudy;
  * @param mean overrides the study's mean
  */
 record DStudyReport(
-        GStudy study, DesignSearch search, Wish wish, double wished, @Nullable Double cut, @Nullable Double mean) {
+        GStudy study,
+        DesignSearch search,
+        Wish wish,
+        double wished,
+        @Nullable Double cut,
+        @Nullable Double mean) {
 
     private static final String CAUTION =
             "Studies of simulated or chosen videos promise more than the theatre keeps, and components from few persons"
@@ -45,7 +50,14 @@ record DStudyReport(
         List<Map<String, @Nullable Object>> json = new ArrayList<>();
         TextTable table = cutUsed
                 ? new TextTable(
-                        "Size", ">G", ">Φ", ">SEM rel.", ">SEM abs.", ">Minutes", ">Φ(cut)", ">Same decision",
+                        "Size",
+                        ">G",
+                        ">Φ",
+                        ">SEM rel.",
+                        ">SEM abs.",
+                        ">Minutes",
+                        ">Φ(cut)",
+                        ">Same decision",
                         ">Right decision")
                 : new TextTable("Size", ">G", ">Φ", ">SEM rel.", ">SEM abs.", ">Minutes");
         for (Option option : options) {
@@ -60,7 +72,8 @@ record DStudyReport(
             json.add(json(option, score));
         }
         lines.addAll(Answer.lines(table));
-        lines.add("Usual thresholds (common convention, from memory): 0.70 formative, 0.80 high stakes, 0.90 very high.");
+        lines.add(
+                "Usual thresholds (common convention, from memory): 0.70 formative, 0.80 high stakes, 0.90 very high.");
         lines.add("Negative components count as 0 in the coefficients.");
         if (cutUsed) {
             lines.add("Φ(cut): Brennan & Kane 1977. Same and right decision: normal model.");
@@ -197,6 +210,8 @@ record DStudyReport(
     }
 
     private double value(Option option) {
-        return wish == Wish.G ? option.coefficients().g() : option.coefficients().phi();
+        return wish == Wish.G
+                ? option.coefficients().g()
+                : option.coefficients().phi();
     }
 }

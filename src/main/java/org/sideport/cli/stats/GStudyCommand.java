@@ -61,8 +61,8 @@ final class GStudyCommand extends StatsCommand {
     private static Answer answer(GStudy study) {
         String object = study.design().object();
         List<String> lines = new ArrayList<>();
-        lines.add("Design found: " + study.design().describe() + "; " + study.n() + " scores; method: "
-                + study.method());
+        lines.add(
+                "Design found: " + study.design().describe() + "; " + study.n() + " scores; method: " + study.method());
         lines.add("");
         lines.addAll(GStudyViews.table(study));
         double person = study.find(object).map(EffectVariance::used).orElse(0.0);

@@ -77,7 +77,9 @@ final class GStudyViews {
     }
 
     private static String label(EffectVariance line) {
-        return line.effect().isResidual() ? "residual (" + line.effect().label() + ", rest)" : line.effect().label();
+        return line.effect().isResidual()
+                ? "residual (" + line.effect().label() + ", rest)"
+                : line.effect().label();
     }
 
     private static double share(GStudy study, EffectVariance line) {

@@ -54,8 +54,10 @@ public record CutScore(double phiLambda, double consistency, double accuracy, do
         if (correlation >= 1) {
             return normal.cumulativeProbability(Math.min(h, k));
         }
-        GaussIntegrator integrator =
-                new GaussIntegratorFactory(NODES).legendre(NODES, 0, Math.asin(correlation));
+        if (correlation <= 0) {
+            return normal.cumulativeProbability(h) * normal.cumulativeProbability(k);
+        }
+        GaussIntegrator integrator = new GaussIntegratorFactory(NODES).legendre(NODES, 0, Math.asin(correlation));
         double integral = integrator.integrate(t -> {
             double cos = Math.cos(t);
             return Math.exp(-(h * h + k * k - 2 * h * k * Math.sin(t)) / (2 * cos * cos));

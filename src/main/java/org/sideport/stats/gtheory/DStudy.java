@@ -125,7 +125,8 @@ public record DStudy(Design design, Map<String, Integer> counts, Set<String> fix
                         + " was nested in the study; its parts cannot be told apart, so it cannot be crossed");
             }
         }
-        if (!studied.object().equals(design.object()) || studied.facets().size() != design.facets().size()) {
+        if (!studied.object().equals(design.object())
+                || studied.facets().size() != design.facets().size()) {
             throw new IllegalArgumentException("the assessment has other facets than the study");
         }
     }

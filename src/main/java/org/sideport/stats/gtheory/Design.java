@@ -26,8 +26,8 @@ public record Design(List<Facet> facets) {
             throw new IllegalArgumentException("facets " + facets + ": 2 to " + MOST_FACETS + " with distinct names");
         }
         if (!facets.get(0).within().isEmpty()) {
-            throw new IllegalArgumentException("the object of measurement " + facets.get(0).name()
-                    + " is nested; its group would be another object of measurement");
+            throw new IllegalArgumentException("the object of measurement "
+                    + facets.get(0).name() + " is nested; its group would be another object of measurement");
         }
         Map<String, Facet> byName = facets.stream().collect(Collectors.toMap(Facet::name, f -> f));
         List<Facet> complete = new ArrayList<>();

@@ -59,9 +59,8 @@ public record DesignSearch(DStudy template, Map<String, Integer> most, Cost cost
 
     /** Every size up to the greatest, the facets of the design in their order, the last running fastest. */
     public Outcome<List<Option>> all(GStudy study) {
-        List<String> varied = template.design().names().stream()
-                .filter(most::containsKey)
-                .toList();
+        List<String> varied =
+                template.design().names().stream().filter(most::containsKey).toList();
         List<Map<String, Integer>> sizes = new ArrayList<>();
         sizes.add(Map.of());
         for (String facet : varied) {
@@ -109,7 +108,8 @@ public record DesignSearch(DStudy template, Map<String, Integer> most, Cost cost
     }
 
     private double minutes(Map<String, Integer> size) {
-        double markings = size.values().stream().mapToInt(k -> k).asDoubleStream().reduce(1, (a, b) -> a * b);
+        double markings =
+                size.values().stream().mapToInt(k -> k).asDoubleStream().reduce(1, (a, b) -> a * b);
         return markings * cost.perMarking() + size.getOrDefault(cost.caseFacet(), 1) * cost.perCase();
     }
 }

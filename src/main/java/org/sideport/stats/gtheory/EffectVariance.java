@@ -9,7 +9,11 @@ import org.jspecify.annotations.Nullable;
  * @param variance squared units of the score; negative if mean squares say so
  * @param se standard error; {@code null} where the method gives none
  */
-public record EffectVariance(Effect effect, int levels, double variance, @Nullable Double se) {
+public record EffectVariance(
+        Effect effect,
+        int levels,
+        double variance,
+        @Nullable Double se) {
 
     public EffectVariance {
         if (!Double.isFinite(variance)) {

@@ -71,7 +71,8 @@ public record GStudy(
             if (factor.size() > 1) {
                 factors.add(relabelled(data, factor, nested.getOrDefault(factor.name(), Set.of())));
             } else if (!factor.name().equals(object)) {
-                warnings.add("there is only one " + factor.name() + ", " + factor.levels().get(0)
+                warnings.add("there is only one " + factor.name() + ", "
+                        + factor.levels().get(0)
                         + ": what it adds to the scores cannot be seen, and the figures hold for it alone");
             }
         }
@@ -179,10 +180,11 @@ public record GStudy(
                     }
                     continue;
                 }
-                Optional<Factor> same = fitted.stream().filter(f -> samePartition(f, factor)).findFirst();
+                Optional<Factor> same =
+                        fitted.stream().filter(f -> samePartition(f, factor)).findFirst();
                 if (same.isPresent()) {
-                    warnings.add("these data cannot tell " + factor.name() + " from " + same.get().name()
-                            + "; the variance of both stands under the latter");
+                    warnings.add("these data cannot tell " + factor.name() + " from "
+                            + same.get().name() + "; the variance of both stands under the latter");
                     continue;
                 }
                 kept.add(effects.get(k));

@@ -33,7 +33,6 @@ final class Nesting {
 
     /** Levels of the inner that outnumber the outer ones, each with one outer level: as many pairs as inner levels. */
     static boolean inside(Factor inner, Factor outer) {
-        return inner.size() > outer.size()
-                && Crossing.of(List.of(inner, outer)).size() == inner.size();
+        return inner.size() > outer.size() && Crossing.of(List.of(inner, outer)).size() == inner.size();
     }
 }

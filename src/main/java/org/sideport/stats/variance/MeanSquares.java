@@ -89,14 +89,9 @@ public final class MeanSquares {
     /**
      * @param sources all of the design, closed under union and intersection, the widest (all facets) included
      * @return refused if the data are not balanced, a source has no degree of freedom, or nothing varies
+     * @throws IllegalArgumentException if the widest source is missing
      */
     public static Outcome<Table> fit(double[] values, List<Source> sources) {
-        if (!balanced(sources)) {
-            return Outcome.refused(
-                    Refusal.Reason.UNSUITABLE_DATA,
-                    "the design is not balanced: some combinations are missing or seen more often than others",
-                    "use REML");
-        }
         int n = values.length;
         int size = sources.size();
         int all = sources.stream().mapToInt(Source::facets).reduce(0, (a, b) -> a | b);
@@ -106,6 +101,12 @@ public final class MeanSquares {
         if (widest.isEmpty()) {
             throw new IllegalArgumentException("the source of all facets is missing");
         }
+        if (!balanced(sources)) {
+            return Outcome.refused(
+                    Refusal.Reason.UNSUITABLE_DATA,
+                    "the design is not balanced: some combinations are missing or seen more often than others",
+                    "use REML");
+        }
         boolean replicated = sources.get(widest.getAsInt()).factor().size() < n;
         double mean = Arrays.stream(values).average().orElseThrow();
         double[] y = Arrays.stream(values).map(v -> v - mean).toArray();
@@ -113,8 +114,11 @@ public final class MeanSquares {
         double[] ss = new double[rows];
         int[] df = new int[rows];
         Integer[] narrowFirst = IntStream.range(0, size).boxed().toArray(Integer[]::new);
-        Arrays.sort(narrowFirst, (a, b) -> Integer.compare(
-                Integer.bitCount(sources.get(a).facets()), Integer.bitCount(sources.get(b).facets())));
+        Arrays.sort(
+                narrowFirst,
+                (a, b) -> Integer.compare(
+                        Integer.bitCount(sources.get(a).facets()),
+                        Integer.bitCount(sources.get(b).facets())));
         for (int k : narrowFirst) {
             ss[k] = between(y, sources.get(k).factor());
             df[k] = sources.get(k).factor().size() - 1;
@@ -126,7 +130,8 @@ public final class MeanSquares {
             }
         }
         if (replicated) {
-            ss[size] = Arrays.stream(y).map(v -> v * v).sum() - between(y, sources.get(widest.getAsInt()).factor());
+            ss[size] = Arrays.stream(y).map(v -> v * v).sum()
+                    - between(y, sources.get(widest.getAsInt()).factor());
             df[size] = n - sources.get(widest.getAsInt()).factor().size();
         }
         for (int k = 0; k < rows; k++) {
@@ -202,9 +207,12 @@ public final class MeanSquares {
             // E(MS_k) = sum of (n / levels) variance over k and all sources that hold k, the residual included.
             for (int m = 0; m < rows; m++) {
                 boolean wider = m == size
-                        || m != k && within(sources.get(k).facets(), sources.get(m).facets());
+                        || m != k
+                                && within(
+                                        sources.get(k).facets(), sources.get(m).facets());
                 if (wider) {
-                    double times = m == size ? 1 : (double) n / sources.get(m).factor().size();
+                    double times =
+                            m == size ? 1 : (double) n / sources.get(m).factor().size();
                     for (int j = 0; j < rows; j++) {
                         weights[k][j] -= times * weights[m][j];
                     }
@@ -219,7 +227,9 @@ public final class MeanSquares {
     }
 
     private static int width(List<Source> sources, int k) {
-        return k == sources.size() ? Integer.MAX_VALUE : Integer.bitCount(sources.get(k).facets());
+        return k == sources.size()
+                ? Integer.MAX_VALUE
+                : Integer.bitCount(sources.get(k).facets());
     }
 
     private static boolean within(int narrow, int wide) {

@@ -49,8 +49,14 @@ class LargeDesignTest {
                 int kase = i / R % C;
                 int rater = i % R;
                 rows.add(new int[] {person, kase, rater});
-                scores.add(3 + p[person] + c[kase] + r[rater] + pc[person * C + kase] + pr[person * R + rater]
-                        + cr[kase * R + rater] + e[i]);
+                scores.add(3
+                        + p[person]
+                        + c[kase]
+                        + r[rater]
+                        + pc[person * C + kase]
+                        + pr[person * R + rater]
+                        + cr[kase * R + rater]
+                        + e[i]);
             }
         }
         double[] y = scores.stream().mapToDouble(d -> d).toArray();
@@ -71,16 +77,16 @@ class LargeDesignTest {
                                 Crossing.of(List.of(kase, rater))))
                 .orElseThrow();
 
-        // lme4 warns that it stopped short (gradient .0068): its criterion is matched or undercut a little.
-        assertThat(fit.criterion()).isNotNull().isBetween(93758.8859334 - 1e-4, 93758.8859334 + 1e-7);
-        assertThat(fit.mean()).isCloseTo(2.91940374, within(1e-4));
-        assertThat(fit.component("p").variance()).isCloseTo(0.985473152, withinPercentage(0.01));
-        assertThat(fit.component("p:c").variance()).isCloseTo(0.361865349, withinPercentage(0.01));
-        assertThat(fit.component("p:r").variance()).isCloseTo(0.164622763, withinPercentage(0.01));
-        assertThat(fit.component("c").variance()).isCloseTo(0.289531982, withinPercentage(0.5));
-        assertThat(fit.component("r").variance()).isCloseTo(0.148210394, withinPercentage(0.5));
-        assertThat(fit.component("c:r").variance()).isCloseTo(0.034071926, withinPercentage(0.5));
-        assertThat(fit.residual().variance()).isCloseTo(0.631258609, withinPercentage(0.01));
+        // lme4 rests a trifle short of the minimum, so that its criterion may be undercut.
+        assertThat(fit.criterion()).isNotNull().isBetween(93758.8858904 - 1e-6, 93758.8858904 + 1e-7);
+        assertThat(fit.mean()).isCloseTo(2.91940372, within(1e-4));
+        assertThat(fit.component("p").variance()).isCloseTo(0.985473257, withinPercentage(0.005));
+        assertThat(fit.component("p:c").variance()).isCloseTo(0.361855824, withinPercentage(0.005));
+        assertThat(fit.component("p:r").variance()).isCloseTo(0.164610856, withinPercentage(0.005));
+        assertThat(fit.component("c").variance()).isCloseTo(0.288783235, withinPercentage(0.05));
+        assertThat(fit.component("r").variance()).isCloseTo(0.147434663, withinPercentage(0.05));
+        assertThat(fit.component("c:r").variance()).isCloseTo(0.034079665, withinPercentage(0.05));
+        assertThat(fit.residual().variance()).isCloseTo(0.631268852, withinPercentage(0.005));
     }
 
     private static Factor factor(String name, List<int[]> rows, int column, int levels) {

@@ -28,7 +28,8 @@ class RemlTest {
     };
 
     private static final List<Factor> SHROUT_FACTORS = List.of(
-            Factor.of("target", IntStream.range(0, 24).mapToObj(i -> "T" + i / 4).toList()),
+            Factor.of(
+                    "target", IntStream.range(0, 24).mapToObj(i -> "T" + i / 4).toList()),
             Factor.of("judge", IntStream.range(0, 24).mapToObj(i -> "J" + i % 4).toList()));
 
     record Expected(String data, String model, List<String[]> rows) {
@@ -56,8 +57,8 @@ class RemlTest {
     @MethodSource("lme4")
     void agreesWithLme4(Expected expected) {
         LongData data = Table.data(expected.data());
-        VarianceComponents fit = Reml.fit(data.values(), Table.model(data, expected.model()))
-                .orElseThrow();
+        VarianceComponents fit =
+                Reml.fit(data.values(), Table.model(data, expected.model())).orElseThrow();
 
         double criterion = Double.parseDouble(expected.row("criterion")[3]);
         assertThat(fit.criterion()).isNotNull().isCloseTo(criterion, within(1e-6));
@@ -66,14 +67,15 @@ class RemlTest {
         double mean = Double.parseDouble(expected.row("mean")[3]);
         assertThat(fit.mean()).isCloseTo(mean, within(1e-6));
         assertThat(fit.meanSe()).isNotNull().isCloseTo(Double.parseDouble(expected.row("mean")[4]), within(1e-6));
-        for (VarianceComponent component :
-                Stream.concat(fit.components().stream(), Stream.of(fit.residual())).toList()) {
+        for (VarianceComponent component : Stream.concat(fit.components().stream(), Stream.of(fit.residual()))
+                .toList()) {
             String[] row = expected.row(component.name());
             double variance = Double.parseDouble(row[3]);
             if (row[4].equals("NA")) {
                 assertThat(component.variance()).as(component.name()).isZero();
                 assertThat(component.se()).as(component.name()).isNull();
-                assertThat(fit.warnings()).anyMatch(w -> w.contains("variance of " + component.name() + " is estimated as 0"));
+                assertThat(fit.warnings())
+                        .anyMatch(w -> w.contains("variance of " + component.name() + " is estimated as 0"));
             } else {
                 assertThat(component.variance()).as(component.name()).isCloseTo(variance, withinPercentage(1e-3));
                 assertThat(component.se())
@@ -139,15 +141,18 @@ class RemlTest {
         Collections.shuffle(order, new Random(3));
         double[] values = order.stream().mapToDouble(i -> data.values()[i]).toArray();
         List<Factor> shuffled = data.factors().stream()
-                .map(f -> Factor.of(f.name(), order.stream().map(i -> "x" + (99 - f.codes()[i])).toList()))
+                .map(f -> Factor.of(
+                        f.name(),
+                        order.stream().map(i -> "x" + (99 - f.codes()[i])).toList()))
                 .toList();
         String terms = "subject+case+rater+subject:case+subject:rater";
-        VarianceComponents plain = Reml.fit(data.values(), Table.model(data, terms)).orElseThrow();
-        VarianceComponents other = Reml.fit(values, Table.model(new LongData(shuffled, values), terms)).orElseThrow();
+        VarianceComponents plain =
+                Reml.fit(data.values(), Table.model(data, terms)).orElseThrow();
+        VarianceComponents other = Reml.fit(values, Table.model(new LongData(shuffled, values), terms))
+                .orElseThrow();
 
         for (VarianceComponent component : plain.components()) {
-            assertThat(other.component(component.name()).variance())
-                    .isCloseTo(component.variance(), within(1e-7));
+            assertThat(other.component(component.name()).variance()).isCloseTo(component.variance(), within(1e-7));
         }
         assertThat(other.criterion()).isNotNull().isCloseTo(plain.criterion(), within(1e-9));
     }
@@ -155,10 +160,16 @@ class RemlTest {
     @Test
     void refusesWhatTheDesignCannotTellApart() {
         Factor pair = Crossing.of(SHROUT_FACTORS);
-        assertRefused(Reml.fit(SHROUT, List.of(pair)), Refusal.Reason.NOT_IDENTIFIED, "24 values has its own target:judge");
+        assertRefused(
+                Reml.fit(SHROUT, List.of(pair)), Refusal.Reason.NOT_IDENTIFIED, "24 values has its own target:judge");
 
-        List<Factor> twice = List.of(SHROUT_FACTORS.get(0), new Factor("ward", SHROUT_FACTORS.get(0).levels(),
-                SHROUT_FACTORS.get(0).codes()), SHROUT_FACTORS.get(1));
+        List<Factor> twice = List.of(
+                SHROUT_FACTORS.get(0),
+                new Factor(
+                        "ward",
+                        SHROUT_FACTORS.get(0).levels(),
+                        SHROUT_FACTORS.get(0).codes()),
+                SHROUT_FACTORS.get(1));
         assertRefused(Reml.fit(SHROUT, twice), Refusal.Reason.NOT_IDENTIFIED, "apart: target, ward");
     }
 

@@ -13,11 +13,11 @@ import org.sideport.stats.data.Factor;
 import org.sideport.stats.data.LongData;
 
 /** Reads the data sets that the oracle scripts wrote. */
-final class Table {
+public final class Table {
 
     private Table() {}
 
-    static List<String[]> rows(String name) {
+    public static List<String[]> rows(String name) {
         try (BufferedReader reader = new BufferedReader(new InputStreamReader(
                 Objects.requireNonNull(Table.class.getResourceAsStream("/gtheory/" + name + ".csv"), name),
                 StandardCharsets.UTF_8))) {
@@ -28,24 +28,28 @@ final class Table {
     }
 
     /** All columns but the last are factors. */
-    static LongData data(String name) {
+    public static LongData data(String name) {
         List<String[]> rows = rows(name);
         String[] header = rows.get(0);
         List<String[]> body = rows.subList(1, rows.size());
         List<Factor> factors = new ArrayList<>();
         for (int j = 0; j < header.length - 1; j++) {
             int column = j;
-            factors.add(Factor.of(header[j], body.stream().map(row -> row[column]).toList()));
+            factors.add(
+                    Factor.of(header[j], body.stream().map(row -> row[column]).toList()));
         }
         return new LongData(
                 factors,
-                body.stream().mapToDouble(row -> Double.parseDouble(row[row.length - 1])).toArray());
+                body.stream()
+                        .mapToDouble(row -> Double.parseDouble(row[row.length - 1]))
+                        .toArray());
     }
 
     /** For instance {@code subject+rater+subject:rater}. */
-    static List<Factor> model(LongData data, String terms) {
+    public static List<Factor> model(LongData data, String terms) {
         return Arrays.stream(terms.split("\\+"))
-                .map(term -> Crossing.of(Arrays.stream(term.split(":")).map(data::factor).toList()))
+                .map(term -> Crossing.of(
+                        Arrays.stream(term.split(":")).map(data::factor).toList()))
                 .toList();
     }
 }
