@@ -24,7 +24,6 @@ final class RemlCriterion {
     private double rss;
 
     private double centredMean;
-    private double deviance;
 
     RemlCriterion(CrossProducts data) {
         this.data = data;
@@ -51,12 +50,7 @@ final class RemlCriterion {
         centredMean = oneY / oneOne;
         rss = yVy - oneY * centredMean;
         int df = data.n - 1;
-        deviance = cholesky.logDeterminant() + Math.log(oneOne) + df * (1 + Math.log(2 * Math.PI * rss / df));
-        return deviance;
-    }
-
-    double deviance() {
-        return deviance;
+        return cholesky.logDeterminant() + Math.log(oneOne) + df * (1 + Math.log(2 * Math.PI * rss / df));
     }
 
     double residualVariance() {
@@ -69,10 +63,6 @@ final class RemlCriterion {
 
     double meanVariance() {
         return residualVariance() / oneOne;
-    }
-
-    double[] gamma() {
-        return gamma.clone();
     }
 
     /**
