@@ -38,12 +38,12 @@ class SegmentsTest {
         return new SegmentSequence(segments);
     }
 
-    static Stream<String[]> oracle() throws IOException {
+    static Stream<List<String>> oracle() throws IOException {
         try (var in = SegmentsTest.class.getResourceAsStream("frames.csv")) {
             return new String(in.readAllBytes(), StandardCharsets.UTF_8)
                     .lines()
                     .filter(line -> !line.startsWith("#"))
-                    .map(line -> line.split(","))
+                    .map(line -> List.of(line.split(",")))
                     .toList()
                     .stream();
         }
@@ -56,30 +56,30 @@ class SegmentsTest {
      */
     @ParameterizedTest
     @MethodSource("oracle")
-    void agreementOfFramesIsThatOfR(String[] row) {
-        SegmentSequence reference = frames(row[0]);
-        SegmentSequence found = frames(row[1]);
+    void agreementOfFramesIsThatOfR(List<String> row) {
+        SegmentSequence reference = frames(row.get(0));
+        SegmentSequence found = frames(row.get(1));
         TaggerAgreement agreement =
                 TaggerAgreement.of(reference, found, Background.CATEGORY, PAL).orElseThrow();
         for (LabelConfusion confusion : List.of(agreement.time(), agreement.frames())) {
-            assertThat(confusion.accuracy().orElseThrow()).isCloseTo(number(row[2]), within(1e-12));
-            assertThat(confusion.kappa().orElseThrow()).isCloseTo(number(row[3]), within(1e-12));
-            double[] iou = Arrays.stream(row[4].split(" ")).mapToDouble(SegmentsTest::number).toArray();
+            assertThat(confusion.accuracy().orElseThrow()).isCloseTo(number(row.get(2)), within(1e-12));
+            assertThat(confusion.kappa().orElseThrow()).isCloseTo(number(row.get(3)), within(1e-12));
+            double[] iou = Arrays.stream(row.get(4).split(" ")).mapToDouble(SegmentsTest::number).toArray();
             for (int i = 0; i < 3; i++) {
                 assertThat(confusion.intersectionOverUnion("ABC".substring(i, i + 1)))
                         .isCloseTo(iou[i], within(1e-12));
             }
         }
-        assertThat(agreement.frames().total()).isEqualTo(row[0].length());
-        assertThat(agreement.time().total()).isEqualTo(row[0].length() * 40_000L);
-        assertThat(agreement.editScore()).isCloseTo(number(row[5]), within(1e-9));
+        assertThat(agreement.frames().total()).isEqualTo(row.get(0).length());
+        assertThat(agreement.time().total()).isEqualTo(row.get(0).length() * 40_000L);
+        assertThat(agreement.editScore()).isCloseTo(number(row.get(5)), within(1e-9));
         for (int k = 0; k < 3; k++) {
             assertThat(agreement.f1().get(k))
                     .isEqualTo(new SegmentalScore(
                             List.of(10, 25, 50).get(k),
-                            Integer.parseInt(row[6 + 3 * k]),
-                            Integer.parseInt(row[7 + 3 * k]),
-                            Integer.parseInt(row[8 + 3 * k])));
+                            Integer.parseInt(row.get(6 + 3 * k)),
+                            Integer.parseInt(row.get(7 + 3 * k)),
+                            Integer.parseInt(row.get(8 + 3 * k))));
         }
     }
 
