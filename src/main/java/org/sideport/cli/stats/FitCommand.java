@@ -5,6 +5,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
@@ -22,6 +24,9 @@ import picocli.CommandLine.Parameters;
 
 /** What the fits of a circle and of an ellipse have in common. */
 abstract class FitCommand extends StatsCommand {
+
+    private static final Pattern TWO_NUMBERS =
+            Pattern.compile("\\s*(-?\\d{1,9}(?:\\.\\d+)?)\\s*,\\s*(-?\\d{1,9}(?:\\.\\d+)?)\\s*");
 
     @Parameters(paramLabel = "POINTS.csv", description = "Points along the edge, in pixels.")
     Path file = Path.of("");
@@ -50,9 +55,9 @@ abstract class FitCommand extends StatsCommand {
     @Option(
             names = "--centre",
             paramLabel = "X,Y",
-            split = ",",
             description = "A centre, in pixels, to measure the decentration from, for instance that of the pupil.")
-    double @Nullable [] centre;
+    @Nullable
+    String centre;
 
     @Option(
             names = "--centre-sd",
@@ -93,8 +98,8 @@ abstract class FitCommand extends StatsCommand {
             throw new InputException(
                     "the uncertainty of the scale is given, but not the scale", "--mm-per-px-sd", "give --mm-per-px too");
         }
-        if (centre != null && centre.length != 2) {
-            throw new InputException("a centre has two coordinates", "--centre", "write for instance 488.5,401");
+        if (centre != null) {
+            parse(centre);
         }
         if (!(centreSd >= 0)) {
             throw new InputException("an uncertainty is not negative: " + centreSd, "--centre-sd", "write 0 or more");
@@ -112,7 +117,15 @@ abstract class FitCommand extends StatsCommand {
     }
 
     final @Nullable Estimate decentration(OpeningMeasures measures) {
-        return centre == null ? null : measures.decentration(new Point(centre[0], centre[1]), centreSd);
+        return centre == null ? null : measures.decentration(parse(centre), centreSd);
+    }
+
+    private static Point parse(String centre) {
+        Matcher matcher = TWO_NUMBERS.matcher(centre);
+        if (!matcher.matches()) {
+            throw new InputException("\"" + centre + "\" is no centre", "--centre", "write for instance 488.5,401");
+        }
+        return new Point(Double.parseDouble(matcher.group(1)), Double.parseDouble(matcher.group(2)));
     }
 
     final Outcome<Answer> answer(

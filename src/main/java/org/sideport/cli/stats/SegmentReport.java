@@ -237,6 +237,6 @@ record SegmentReport(
     }
 
     private static @Nullable Double value(Outcome<Double> outcome) {
-        return outcome instanceof Outcome.Found<Double> found ? (Double) found.value() : null;
+        return outcome instanceof Outcome.Found<Double> found ? found.value() : null;
     }
 }

@@ -143,7 +143,7 @@ public final class OpeningMeasures {
         if (distance * scale < 2 * se) {
             warnings.add("The distance is within its own uncertainty, which makes it come out too large.");
         }
-        return estimate("distance of centres", scale * distance, se, warnings);
+        return estimate("distance of centres", scale * distance, se, Double.POSITIVE_INFINITY, warnings);
     }
 
     private Estimate estimate(String method, int power, ToDoubleBiFunction<Double, Double> measure) {
@@ -158,19 +158,20 @@ public final class OpeningMeasures {
                 + slope.byShort * slope.byShort * logCovariance[1][1];
         double relative = Math.hypot(Math.sqrt(Math.max(0, variance)), power * relativeScaleSd);
         double scaled = value * Math.pow(scale, power);
-        return estimate(method, scaled, scaled * relative, List.of());
+        return estimate(method, scaled, scaled * relative, power == 0 ? 1 : Double.POSITIVE_INFINITY, List.of());
     }
 
     private static double slope(double value, double above, double below) {
         return (above - below) / (2 * STEP * value);
     }
 
-    private Estimate estimate(String method, double value, double se, List<String> warnings) {
+    /** @param most what the measure cannot exceed */
+    private Estimate estimate(String method, double value, double se, double most, List<String> warnings) {
         double half = se * quantile();
         return new Estimate(
                 value,
                 se,
-                new Interval(Math.max(0, value - half), value + half, level),
+                new Interval(Math.max(0, value - half), Math.min(most, value + half), level),
                 scatter.points(),
                 method,
                 warnings);

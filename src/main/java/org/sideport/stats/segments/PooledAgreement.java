@@ -6,6 +6,7 @@ import java.util.function.Function;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
 import org.sideport.stats.Outcome;
+import org.sideport.stats.resample.BcaLimits;
 import org.sideport.stats.resample.Bootstrap;
 
 /** Kappa over several recordings of the same two taggers, their times added up, with limits by resampling recordings. */
@@ -25,17 +26,21 @@ public final class PooledAgreement {
                 .toList();
         return all.kappa().map(kappa -> {
             List<String> warnings = new ArrayList<>();
-            Outcome<Interval> limits = bootstrap.bca(recordings.size(), indices -> resampled(all.labels(), aligned, indices));
-            Interval found = null;
-            if (limits instanceof Outcome.Found<Interval> interval) {
-                found = interval.value();
-            } else if (limits instanceof Outcome.Refused<Interval> refused) {
-                warnings.add("No limits: " + refused.refusal().why() + ".");
+            Interval limits = null;
+            if (recordings.size() < 3) {
+                warnings.add("There are no limits for kappa: " + recordings.size()
+                        + (recordings.size() == 1 ? " recording is" : " recordings are") + " too few to resample.");
+            } else if (bootstrap.bcaDetail(recordings.size(), indices -> resampled(all.labels(), aligned, indices))
+                    instanceof Outcome.Found<BcaLimits> found) {
+                limits = found.value().limits();
+                warnings.addAll(found.value().warnings());
+            } else {
+                warnings.add("There are no limits for kappa: most resamples hold one label only.");
             }
             return new Estimate(
                     kappa,
                     null,
-                    found,
+                    limits,
                     recordings.size(),
                     "Cohen's kappa of the added times, BCa limits over recordings",
                     warnings);

@@ -256,7 +256,7 @@ class SegmentsTest {
         assertThat(kappa.limits().upper()).isBetween(kappa.value(), 0.95);
         Estimate two = PooledAgreement.kappa(three.subList(0, 2), new Bootstrap(500, 1, 0.95)).orElseThrow();
         assertThat(two.limits()).isNull();
-        assertThat(two.warnings()).singleElement().asString().contains("2 units");
+        assertThat(two.warnings()).singleElement().asString().contains("2 recordings are too few");
         assertThat(reason(PooledAgreement.kappa(
                         List.of(LabelConfusion.ofTime(frames("A"), frames("A"), Background.CATEGORY)),
                         new Bootstrap(500, 1, 0.95))))
