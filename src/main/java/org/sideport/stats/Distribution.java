@@ -39,7 +39,8 @@ public record Distribution(
         Moments moments = Moments.of(values);
         double[] sorted = values.clone();
         Arrays.sort(sorted);
-        @Nullable Moments logs =
+        @Nullable
+        Moments logs =
                 sorted[0] > 0 ? Moments.of(Arrays.stream(values).map(Math::log).toArray()) : null;
         return new Distribution(
                 values.length,

@@ -43,11 +43,14 @@ class QuantilesTest {
     }
 
     private static void compare(double[] x, double[] p, QuantileType type, String expected) {
-        double[] wanted =
-                Arrays.stream(expected.trim().split(" ")).mapToDouble(Double::parseDouble).toArray();
+        double[] wanted = Arrays.stream(expected.trim().split(" "))
+                .mapToDouble(Double::parseDouble)
+                .toArray();
         assertThat(wanted).hasSameSizeAs(p);
         for (int i = 0; i < p.length; i++) {
-            assertThat(Quantiles.of(x, p[i], type)).as("type %s at %s", type, p[i]).isCloseTo(wanted[i], within(1e-12));
+            assertThat(Quantiles.of(x, p[i], type))
+                    .as("type %s at %s", type, p[i])
+                    .isCloseTo(wanted[i], within(1e-12));
         }
     }
 
@@ -60,7 +63,8 @@ class QuantilesTest {
         assertThat(Quantiles.of(x, 3 * 0.1 / 3, QuantileType.INVERTED_CDF)).isEqualTo(3);
         assertThat(Quantiles.of(new double[] {1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, 3 * 0.1, QuantileType.INVERTED_CDF))
                 .isEqualTo(3);
-        assertThat(Quantiles.of(new double[] {1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, 3 * 0.1, QuantileType.AVERAGED_INVERTED_CDF))
+        assertThat(Quantiles.of(
+                        new double[] {1, 2, 3, 4, 5, 6, 7, 8, 9, 10}, 3 * 0.1, QuantileType.AVERAGED_INVERTED_CDF))
                 .isEqualTo(3.5);
     }
 

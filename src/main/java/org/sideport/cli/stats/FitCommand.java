@@ -92,11 +92,14 @@ abstract class FitCommand extends StatsCommand {
         positive(clickSd, "--click-sd");
         positive(mmPerPx, "--mm-per-px");
         if (mmPerPxSd != null && !(mmPerPxSd >= 0 && Double.isFinite(mmPerPxSd))) {
-            throw new InputException("an uncertainty is not negative: " + mmPerPxSd, "--mm-per-px-sd", "write 0 or more");
+            throw new InputException(
+                    "an uncertainty is not negative: " + mmPerPxSd, "--mm-per-px-sd", "write 0 or more");
         }
         if (mmPerPxSd != null && mmPerPx == null) {
             throw new InputException(
-                    "the uncertainty of the scale is given, but not the scale", "--mm-per-px-sd", "give --mm-per-px too");
+                    "the uncertainty of the scale is given, but not the scale",
+                    "--mm-per-px-sd",
+                    "give --mm-per-px too");
         }
         if (centre != null) {
             parse(centre);
@@ -144,11 +147,13 @@ abstract class FitCommand extends StatsCommand {
         json.put("click_sd_estimated", scatter.estimated());
         json.put("unit", unit);
         List<String> warnings = new ArrayList<>(scatter.warnings());
-        lengths.forEach((name, estimate) -> row(table, json, warnings, name, name.equals("area") ? unit + "²" : unit, estimate));
+        lengths.forEach((name, estimate) ->
+                row(table, json, warnings, name, name.equals("area") ? unit + "²" : unit, estimate));
         ratios.forEach((name, estimate) -> row(table, json, warnings, name, "", estimate));
         if (mm && mmPerPxSd == null) {
-            warnings.add("The scale is taken as exact; give --mm-per-px-sd. A population's white-to-white distance as the"
-                    + " scale is off by 3.6 % (one standard deviation).");
+            warnings.add(
+                    "The scale is taken as exact; give --mm-per-px-sd. A population's white-to-white distance as the"
+                            + " scale is off by 3.6 % (one standard deviation).");
         }
         if (!mm) {
             warnings.add("Without a scale (--mm-per-px) sizes are in pixels and cannot be compared between stills.");
@@ -181,8 +186,12 @@ abstract class FitCommand extends StatsCommand {
                 Figures.plain(estimate.value(), 4),
                 unit,
                 Figures.plain(estimate.se(), 4),
-                estimate.limits() == null ? "–" : Figures.plain(estimate.limits().lower(), 4),
-                estimate.limits() == null ? "–" : Figures.plain(estimate.limits().upper(), 4));
+                estimate.limits() == null
+                        ? "–"
+                        : Figures.plain(estimate.limits().lower(), 4),
+                estimate.limits() == null
+                        ? "–"
+                        : Figures.plain(estimate.limits().upper(), 4));
     }
 
     /** Figures of the shape itself, for machines. */

@@ -13,7 +13,9 @@ final class Levels {
     static void check(double level) {
         if (!(level > 0 && level < 1)) {
             throw new InputException(
-                    "the level " + Figures.plain(level) + " is not between 0 and 1", "--level", "write for instance 0.95");
+                    "the level " + Figures.plain(level) + " is not between 0 and 1",
+                    "--level",
+                    "write for instance 0.95");
         }
     }
 }

@@ -65,8 +65,9 @@ final class QuantilesCommand extends StatsCommand {
     @Option(
             names = "--reference",
             paramLabel = "FILE.csv",
-            description = "Say where each value stands within the values of this file (column value; if both files have a"
-                    + " column group, within the same group).")
+            description =
+                    "Say where each value stands within the values of this file (column value; if both files have a"
+                            + " column group, within the same group).")
     @Nullable
     Path reference;
 
@@ -122,8 +123,10 @@ final class QuantilesCommand extends StatsCommand {
         groups.forEach((name, list) -> {
             double[] values = list.stream().mapToDouble(Double::doubleValue).toArray();
             Moments moments = Moments.of(values);
-            @Nullable GeometricMean geometric =
-                    GeometricMean.of(values, level) instanceof Outcome.Found<GeometricMean> found ? found.value() : null;
+            @Nullable
+            GeometricMean geometric = GeometricMean.of(values, level) instanceof Outcome.Found<GeometricMean> found
+                    ? found.value()
+                    : null;
             List<String> cells = new ArrayList<>(List.of(
                     name,
                     Integer.toString(values.length),
@@ -137,11 +140,11 @@ final class QuantilesCommand extends StatsCommand {
             for (double p : shares) {
                 double quantile = Quantiles.ofSorted(sorted, p, definition);
                 cells.add(Figures.plain(quantile));
-                @Nullable QuantileLimits found = p > 0
-                                && p < 1
-                                && QuantileLimits.of(values, p, level) instanceof Outcome.Found<QuantileLimits> l
-                        ? l.value()
-                        : null;
+                @Nullable
+                QuantileLimits found =
+                        p > 0 && p < 1 && QuantileLimits.of(values, p, level) instanceof Outcome.Found<QuantileLimits> l
+                                ? l.value()
+                                : null;
                 quantiles.add(Json.object(
                         "p",
                         p,
@@ -189,12 +192,14 @@ final class QuantilesCommand extends StatsCommand {
                 Json.object("type", type, "level", level, "groups", json),
                 lines,
                 warnings,
-                "Quantiles of type " + type + " with distribution-free limits; a quantile of past cases is a description,"
+                "Quantiles of type " + type
+                        + " with distribution-free limits; a quantile of past cases is a description,"
                         + " not a standard to pass.");
     }
 
     private String[] header() {
-        List<String> header = new ArrayList<>(List.of("group", ">n", ">mean", ">SD", ">geometric mean", ">geometric SD"));
+        List<String> header =
+                new ArrayList<>(List.of("group", ">n", ">mean", ">SD", ">geometric mean", ">geometric SD"));
         for (double p : shares) {
             header.add(">p" + Figures.plain(100 * p, 100 * p % 1 == 0 ? 0 : 1));
         }
@@ -202,7 +207,8 @@ final class QuantilesCommand extends StatsCommand {
     }
 
     private Answer compared(Map<String, List<Double>> groups, Map<String, List<Double>> references) {
-        boolean byGroup = !references.keySet().equals(java.util.Set.of(ALL)) && !groups.keySet().equals(java.util.Set.of(ALL));
+        boolean byGroup = !references.keySet().equals(java.util.Set.of(ALL))
+                && !groups.keySet().equals(java.util.Set.of(ALL));
         double[] everything = references.values().stream()
                 .flatMap(List::stream)
                 .mapToDouble(Double::doubleValue)
@@ -235,8 +241,12 @@ final class QuantilesCommand extends StatsCommand {
                         name,
                         Figures.plain(value),
                         Figures.percent(found.value()),
-                        found.limits() == null ? "–" : Figures.percent(found.limits().lower()),
-                        found.limits() == null ? "–" : Figures.percent(found.limits().upper()),
+                        found.limits() == null
+                                ? "–"
+                                : Figures.percent(found.limits().lower()),
+                        found.limits() == null
+                                ? "–"
+                                : Figures.percent(found.limits().upper()),
                         Integer.toString(found.n()));
             }
         });

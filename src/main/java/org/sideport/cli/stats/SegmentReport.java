@@ -27,7 +27,8 @@ record SegmentReport(
     record Case(String code, SegmentSequence reference, SegmentSequence other, TaggerAgreement agreement) {}
 
     Answer answer() {
-        List<LabelConfusion> times = cases.stream().map(c -> c.agreement().time()).toList();
+        List<LabelConfusion> times =
+                cases.stream().map(c -> c.agreement().time()).toList();
         LabelConfusion all = times.stream().reduce(LabelConfusion::plus).orElseThrow();
         List<String> warnings = new ArrayList<>(leftOut);
         @Nullable Estimate kappa = null;
@@ -74,8 +75,17 @@ record SegmentReport(
 
     private TextTable caseTable() {
         TextTable table = new TextTable(
-                "case", ">accuracy", ">kappa", ">edit", ">F1@10", ">F1@25", ">F1@50", ">boundaries median s", ">95 % s",
-                ">missed", ">extra");
+                "case",
+                ">accuracy",
+                ">kappa",
+                ">edit",
+                ">F1@10",
+                ">F1@25",
+                ">F1@50",
+                ">boundaries median s",
+                ">95 % s",
+                ">missed",
+                ">extra");
         for (Case c : cases) {
             TaggerAgreement a = c.agreement();
             BoundaryDeviations b = a.boundaries();
@@ -107,7 +117,8 @@ record SegmentReport(
     }
 
     private TextTable orderTable() {
-        TextTable table = new TextTable("case", "annotator", ">edits", ">share", ">pairs the other way", ">of", "missing");
+        TextTable table =
+                new TextTable("case", "annotator", ">edits", ">share", ">pairs the other way", ">of", "missing");
         for (Case c : cases) {
             orderRow(table, c.code(), pair.get(0), c.reference());
             orderRow(table, c.code(), pair.get(1), c.other());
@@ -198,7 +209,14 @@ record SegmentReport(
                 "episodes",
                 found.episodes().stream()
                         .map(e -> Json.object(
-                                "phase", e.label(), "count", e.count(), "returns", e.returns(), "total_us", e.totalUs()))
+                                "phase",
+                                e.label(),
+                                "count",
+                                e.count(),
+                                "returns",
+                                e.returns(),
+                                "total_us",
+                                e.totalUs()))
                         .toList(),
                 "transitions",
                 found.transitions(),

@@ -116,8 +116,8 @@ final class SegmentsCommand extends StatsCommand {
             SegmentSequence reference = entry.getValue().get(pair.get(0));
             SegmentSequence other = entry.getValue().get(pair.get(1));
             if (reference == null || other == null) {
-                warnings.add("Case " + entry.getKey() + " is left out: only one of " + pair.get(0) + " and " + pair.get(1)
-                        + " tagged it.");
+                warnings.add("Case " + entry.getKey() + " is left out: only one of " + pair.get(0) + " and "
+                        + pair.get(1) + " tagged it.");
                 continue;
             }
             Outcome<TaggerAgreement> agreement = TaggerAgreement.of(
@@ -135,8 +135,9 @@ final class SegmentsCommand extends StatsCommand {
                     "no case was tagged by both " + pair.get(0) + " and " + pair.get(1),
                     "have both tag the same recordings, or name two others with --annotators");
         }
-        return Outcome.of(new SegmentReport(pair, compared, List.of(order), new Bootstrap(resamples, seed, level), warnings)
-                .answer());
+        return Outcome.of(
+                new SegmentReport(pair, compared, List.of(order), new Bootstrap(resamples, seed, level), warnings)
+                        .answer());
     }
 
     private static FrameRate rate(String text) {
@@ -155,7 +156,9 @@ final class SegmentsCommand extends StatsCommand {
         TagTable table = new TagCsvReader(null).read(file);
         if (table.kind() != TagTable.Kind.PHASES) {
             throw new InputException(
-                    "this file holds events, not phases", file.toString(), "give a file with the columns phase, start, end");
+                    "this file holds events, not phases",
+                    file.toString(),
+                    "give a file with the columns phase, start, end");
         }
         Set<String> nothing = Set.copyOf(Arrays.asList(idle));
         Map<String, Map<String, SegmentSequence>> cases = new LinkedHashMap<>();

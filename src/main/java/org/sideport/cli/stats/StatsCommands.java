@@ -11,6 +11,9 @@ public final class StatsCommands {
     /** Command objects in the order of the help page. */
     public static List<Object> all(Console console) {
         return List.of(
-                new QuantilesCommand(console), new SegmentsCommand(console), new CircleCommand(console), new EllipseCommand(console));
+                new QuantilesCommand(console),
+                new SegmentsCommand(console),
+                new CircleCommand(console),
+                new EllipseCommand(console));
     }
 }

@@ -28,7 +28,9 @@ public enum BinomialLimits {
     CLOPPER_PEARSON {
         @Override
         public double lower(int count, int n, double level) {
-            return count == 0 ? 0 : new BetaDistribution(count, n - count + 1.0).inverseCumulativeProbability(tail(level));
+            return count == 0
+                    ? 0
+                    : new BetaDistribution(count, n - count + 1.0).inverseCumulativeProbability(tail(level));
         }
 
         @Override

@@ -12,10 +12,7 @@ import org.jspecify.annotations.Nullable;
  *     reference data sets and of Box & Jenkins; {@code null} below two values or where they do not vary
  */
 public record Moments(
-        int n,
-        double mean,
-        @Nullable Double sd,
-        @Nullable Double lag1) {
+        int n, double mean, @Nullable Double sd, @Nullable Double lag1) {
 
     /**
      * @param values at least one finite number, in the order of the series

@@ -46,13 +46,16 @@ public final class PercentileRank {
         }
         List<String> warnings = new ArrayList<>();
         if (n < FEW) {
-            warnings.add("The reference holds only " + n + " values: the percentile is coarse and its limits are wide.");
+            warnings.add(
+                    "The reference holds only " + n + " values: the percentile is coarse and its limits are wide.");
         }
         if (below + equal == 0 || below == n) {
             warnings.add("The value lies outside the reference, which cannot say how far out in the population it is.");
         }
         Interval interval = new Interval(
-                limits.of(below, n, level).lower(), limits.of(below + equal, n, level).upper(), level);
+                limits.of(below, n, level).lower(),
+                limits.of(below + equal, n, level).upper(),
+                level);
         return Outcome.of(new Estimate(
                 (below + 0.5 * equal) / n,
                 null,

@@ -49,7 +49,8 @@ public record QuantileLimits(
         if (lower == 0 && upper == n + 1) {
             return Outcome.refused(
                     Refusal.Reason.TOO_FEW,
-                    "with " + n + (n == 1 ? " value" : " values") + " no limit of this quantile reaches the level asked for",
+                    "with " + n + (n == 1 ? " value" : " values")
+                            + " no limit of this quantile reaches the level asked for",
                     "collect more values, or ask for a lower level");
         }
         double[] sorted = values.clone();

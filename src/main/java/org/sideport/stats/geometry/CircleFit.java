@@ -33,9 +33,8 @@ public record CircleFit(Circle circle, PointScatter scatter, double[][] covarian
         if (fault != null) {
             return new Outcome.Refused<>(fault);
         }
-        double[] circle = algebraic(points.stream()
-                .map(p -> new double[] {p.x(), p.y()})
-                .toArray(double[][]::new));
+        double[] circle =
+                algebraic(points.stream().map(p -> new double[] {p.x(), p.y()}).toArray(double[][]::new));
         return circle == null
                 ? Outcome.refused(
                         Refusal.Reason.UNSUITABLE_DATA, "no circle solves the equation", "mark more points all round")
@@ -48,7 +47,9 @@ public record CircleFit(Circle circle, PointScatter scatter, double[][] covarian
         for (int i = 0; i < xy.length; i++) {
             b[i] = new double[] {xy[i][0] * xy[i][0] + xy[i][1] * xy[i][1], xy[i][0], xy[i][1], 1};
         }
-        double[] u = new SingularValueDecomposition(new Array2DRowRealMatrix(b)).getV().getColumn(3);
+        double[] u = new SingularValueDecomposition(new Array2DRowRealMatrix(b))
+                .getV()
+                .getColumn(3);
         double squared = (u[1] * u[1] + u[2] * u[2]) / (4 * u[0] * u[0]) - u[3] / u[0];
         return squared > 0 && Double.isFinite(squared)
                 ? new double[] {-u[1] / (2 * u[0]), -u[2] / (2 * u[0]), Math.sqrt(squared)}
@@ -82,8 +83,8 @@ public record CircleFit(Circle circle, PointScatter scatter, double[][] covarian
         double[] p = fit.parameters();
         Circle circle = new Circle(frame.cx() + scale * p[0], frame.cy() + scale * p[1], scale * Math.abs(p[2]));
         return PointScatter.of(points.size(), PARAMETERS, fit.sumOfSquares() * scale * scale, clickSd)
-                .map(scatter -> new CircleFit(
-                        circle, scatter, scaled(fit.inverse(), scatter.clickSd() * scatter.clickSd())));
+                .map(scatter ->
+                        new CircleFit(circle, scatter, scaled(fit.inverse(), scatter.clickSd() * scatter.clickSd())));
     }
 
     private static LeastSquaresFit.Distances distances(double[][] xy, double[] p) {
@@ -95,9 +96,7 @@ public record CircleFit(Circle circle, PointScatter scatter, double[][] covarian
             double distance = Math.hypot(dx, dy);
             values[i] = distance - p[2];
             // at the centre itself every direction is as good as another
-            jacobian[i] = distance > 0
-                    ? new double[] {-dx / distance, -dy / distance, -1}
-                    : new double[] {-1, 0, -1};
+            jacobian[i] = distance > 0 ? new double[] {-dx / distance, -dy / distance, -1} : new double[] {-1, 0, -1};
         }
         return new LeastSquaresFit.Distances(values, jacobian);
     }

@@ -76,10 +76,8 @@ public record EllipseFit(Ellipse ellipse, PointScatter scatter, double[][] covar
         RealMatrix s2 = d1.transposeMultiply(d2);
         RealMatrix s3 = d2.transposeMultiply(d2);
         try {
-            RealMatrix t = new LUDecomposition(s3)
-                    .getSolver()
-                    .solve(s2.transpose())
-                    .scalarMultiply(-1);
+            RealMatrix t =
+                    new LUDecomposition(s3).getSolver().solve(s2.transpose()).scalarMultiply(-1);
             double[][] m = s1.add(s2.multiply(t)).getData();
             double[][] reduced = {
                 {m[2][0] / 2, m[2][1] / 2, m[2][2] / 2},
@@ -148,9 +146,7 @@ public record EllipseFit(Ellipse ellipse, PointScatter scatter, double[][] covar
         double scale = frame.scale();
         return PointScatter.of(points.size(), PARAMETERS, fit.sumOfSquares() * scale * scale, clickSd)
                 .map(scatter -> new EllipseFit(
-                        placed(frame, fit.parameters()),
-                        scatter,
-                        covariance(fit, scale, scatter.clickSd())));
+                        placed(frame, fit.parameters()), scatter, covariance(fit, scale, scatter.clickSd())));
     }
 
     private static List<double[]> starts(double[][] xy) {

@@ -151,8 +151,14 @@ public final class OpeningMeasures {
         double b = Math.exp(logB);
         double value = measure.applyAsDouble(a, b);
         Slope slope = new Slope(
-                slope(value, measure.applyAsDouble(a * Math.exp(STEP), b), measure.applyAsDouble(a * Math.exp(-STEP), b)),
-                slope(value, measure.applyAsDouble(a, b * Math.exp(STEP)), measure.applyAsDouble(a, b * Math.exp(-STEP))));
+                slope(
+                        value,
+                        measure.applyAsDouble(a * Math.exp(STEP), b),
+                        measure.applyAsDouble(a * Math.exp(-STEP), b)),
+                slope(
+                        value,
+                        measure.applyAsDouble(a, b * Math.exp(STEP)),
+                        measure.applyAsDouble(a, b * Math.exp(-STEP))));
         double variance = slope.byLong * slope.byLong * logCovariance[0][0]
                 + 2 * slope.byLong * slope.byShort * logCovariance[0][1]
                 + slope.byShort * slope.byShort * logCovariance[1][1];

@@ -90,7 +90,9 @@ public record LabelConfusion(List<String> labels, long[][] amounts) {
         }
 
         String label(long now) {
-            return at < segments.size() && segments.get(at).startUs() <= now ? segments.get(at).label() : NO_LABEL;
+            return at < segments.size() && segments.get(at).startUs() <= now
+                    ? segments.get(at).label()
+                    : NO_LABEL;
         }
     }
 

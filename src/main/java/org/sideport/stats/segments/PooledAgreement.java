@@ -21,9 +21,7 @@ public final class PooledAgreement {
      */
     public static Outcome<Estimate> kappa(List<LabelConfusion> recordings, Bootstrap bootstrap) {
         LabelConfusion all = recordings.stream().reduce(LabelConfusion::plus).orElseThrow();
-        List<long[][]> aligned = recordings.stream()
-                .map(aligned(all.labels()))
-                .toList();
+        List<long[][]> aligned = recordings.stream().map(aligned(all.labels())).toList();
         return all.kappa().map(kappa -> {
             List<String> warnings = new ArrayList<>();
             Interval limits = null;

@@ -114,9 +114,8 @@ public record SegmentMatching(List<Pair> pairs, List<Segment> missed, List<Segme
             boundaries.add(new Boundary(pair.reference.startUs(), pair.found.startUs()));
             boundaries.add(new Boundary(pair.reference.endUs(), pair.found.endUs()));
         }
-        return deviations(boundaries.stream()
-                .mapToDouble(b -> b.foundUs - b.referenceUs)
-                .toArray());
+        return deviations(
+                boundaries.stream().mapToDouble(b -> b.foundUs - b.referenceUs).toArray());
     }
 
     /** Of several recordings together: give the signed deviations of all. */

@@ -26,8 +26,9 @@ public record SegmentSequence(List<Segment> segments) {
 
     /** Segments in any order. */
     public static SegmentSequence of(List<Segment> segments) {
-        return new SegmentSequence(
-                segments.stream().sorted(Comparator.comparingLong(Segment::startUs)).toList());
+        return new SegmentSequence(segments.stream()
+                .sorted(Comparator.comparingLong(Segment::startUs))
+                .toList());
     }
 
     public boolean isEmpty() {

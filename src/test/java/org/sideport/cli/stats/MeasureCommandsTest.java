@@ -60,12 +60,16 @@ class MeasureCommandsTest {
         assertThat(seven.at("/groups/1/geometric_mean").isNull()).isTrue();
         assertThat(seven.at("/groups/1/quantiles/2/lower").isNull()).isTrue();
         assertThat(seven.at("/warnings")).hasSize(2);
-        JsonNode eight = run("stats", "quantiles", data, "--type", "8", "--p", "0.1,0.9", "--json").json();
+        JsonNode eight = run("stats", "quantiles", data, "--type", "8", "--p", "0.1,0.9", "--json")
+                .json();
         assertThat(eight.at("/groups/0/quantiles/0/value").asDouble()).isCloseTo(3.66666666666667, within(1e-12));
         assertThat(eight.at("/groups/0/quantiles/1/value").asDouble()).isCloseTo(36.8333333333333, within(1e-12));
         Run text = run("stats", "quantiles", data, "--p", "0,0.125,1");
         assertThat(text.code()).isZero();
-        assertThat(text.out()).contains("p12.5").contains("not a standard to pass").contains("type 7");
+        assertThat(text.out())
+                .contains("p12.5")
+                .contains("not a standard to pass")
+                .contains("type 7");
     }
 
     /** 3 of 10 below and 2 equal: 40 %; limits by R's prop.test and binom.test of 3 and of 5 in 10. */
@@ -73,17 +77,18 @@ class MeasureCommandsTest {
     void percentilesWithinAReference() throws IOException {
         String reference = file("r.csv", "group,value\na,10\na,1\na,5\na,2\na,5\na,3\na,6\na,7\na,8\na,9\nb,100\n");
         String values = file("v.csv", "group,value\na,5\nc,5\n");
-        JsonNode json = run("stats", "quantiles", values, "--reference", reference, "--json").json();
+        JsonNode json = run("stats", "quantiles", values, "--reference", reference, "--json")
+                .json();
         assertThat(json.at("/percentiles/0/percentile/estimate").asDouble()).isEqualTo(0.4);
         assertThat(json.at("/percentiles/0/percentile/n").asInt()).isEqualTo(10);
         assertThat(json.at("/percentiles/0/percentile/lower").asDouble()).isCloseTo(0.1077913, within(1e-6));
         assertThat(json.at("/percentiles/1/percentile").isNull()).isTrue();
-        JsonNode exact =
-                run("stats", "quantiles", values, "--reference", reference, "--exact", "--json").json();
+        JsonNode exact = run("stats", "quantiles", values, "--reference", reference, "--exact", "--json")
+                .json();
         assertThat(exact.at("/percentiles/0/percentile/lower").asDouble()).isCloseTo(0.06673951, within(1e-7));
         String ungrouped = file("u.csv", "value\n50\n");
-        JsonNode all =
-                run("stats", "quantiles", ungrouped, "--reference", reference, "--json").json();
+        JsonNode all = run("stats", "quantiles", ungrouped, "--reference", reference, "--json")
+                .json();
         assertThat(all.at("/percentiles/0/percentile/n").asInt()).isEqualTo(11);
         assertThat(all.at("/percentiles/0/percentile/estimate").asDouble()).isCloseTo(10.0 / 11, within(1e-12));
         Run text = run("stats", "quantiles", values, "--reference", reference);
@@ -131,7 +136,10 @@ class MeasureCommandsTest {
                 .contains("0.844")
                 .contains("standard order")
                 .contains("agreement says that tags can be repeated, not that they are right");
-        assertThat(run("stats", "segments", tags, "--annotators", "A2,A1", "--json").json().at("/cases/0/boundaries/mean_us").asLong())
+        assertThat(run("stats", "segments", tags, "--annotators", "A2,A1", "--json")
+                        .json()
+                        .at("/cases/0/boundaries/mean_us")
+                        .asLong())
                 .isEqualTo(250_000);
     }
 
@@ -142,9 +150,11 @@ class MeasureCommandsTest {
                 "t.csv",
                 "case,annotator,phase,start,end\nC1,A1,a,0,2\nC1,A1,Idle,2,8\nC1,A1,b,8,10\n"
                         + "C1,A2,a,0,3\nC1,A2,b,9,10\n");
-        JsonNode with = run("stats", "segments", tags, "--idle", "Idle", "--json").json();
+        JsonNode with =
+                run("stats", "segments", tags, "--idle", "Idle", "--json").json();
         assertThat(with.at("/accuracy").asDouble()).isEqualTo(0.8);
-        JsonNode without = run("stats", "segments", tags, "--idle", "Idle", "--leave-idle-out", "--json").json();
+        JsonNode without = run("stats", "segments", tags, "--idle", "Idle", "--leave-idle-out", "--json")
+                .json();
         assertThat(without.at("/accuracy").asDouble()).isEqualTo(0.6);
         assertThat(run("stats", "segments", tags, "--idle", "Idle").out()).contains("(no phase)");
     }
@@ -189,15 +199,30 @@ class MeasureCommandsTest {
         assertThat(json.at("/click_sd_estimated").asBoolean()).isTrue();
         assertThat(json.at("/decentration").isMissingNode()).isTrue();
         // unit errors of a click: the radius has 1.91393406433 (R)
-        JsonNode unit = run("stats", "circle", points, "--click-sd", "1", "--mm-per-px", "0.5", "--mm-per-px-sd",
-                        "0", "--centre", "4.7398,0", "--json")
+        JsonNode unit = run(
+                        "stats",
+                        "circle",
+                        points,
+                        "--click-sd",
+                        "1",
+                        "--mm-per-px",
+                        "0.5",
+                        "--mm-per-px-sd",
+                        "0",
+                        "--centre",
+                        "4.7398,0",
+                        "--json")
                 .json();
         assertThat(unit.at("/unit").asString()).isEqualTo("mm");
         assertThat(unit.at("/diameter/estimate").asDouble()).isCloseTo(4.7142, within(5e-5));
         assertThat(unit.at("/diameter/se").asDouble()).isCloseTo(1.91393406433, within(1e-6));
         assertThat(unit.at("/decentration/estimate").asDouble()).isCloseTo(2.9835 / 2, within(5e-5));
         Run text = run("stats", "circle", points);
-        assertThat(text.out()).contains("apparent diameter").contains("cornea").contains("zoom").contains("in pixels");
+        assertThat(text.out())
+                .contains("apparent diameter")
+                .contains("cornea")
+                .contains("zoom")
+                .contains("in pixels");
         assertThat(run("stats", "circle", points, "--mm-per-px", "0.5").out()).contains("3.6 %");
     }
 
@@ -205,7 +230,8 @@ class MeasureCommandsTest {
     @Test
     void theEllipseOfThePaper() throws IOException {
         String points = file("p.csv", GANDER + "6,2\n8,4\n");
-        JsonNode json = run("stats", "ellipse", points, "--centre", "2.6996, 0", "--centre-sd", "0.5", "--json").json();
+        JsonNode json = run("stats", "ellipse", points, "--centre", "2.6996, 0", "--centre-sd", "0.5", "--json")
+                .json();
         assertThat(json.at("/semi_major_px").asDouble()).isCloseTo(6.5187, within(6e-5));
         assertThat(json.at("/semi_minor_px").asDouble()).isCloseTo(3.0319, within(6e-5));
         assertThat(json.at("/angle_degrees").asDouble()).isCloseTo(Math.toDegrees(0.3596), within(3e-3));

@@ -30,7 +30,9 @@ class DescribeTest {
         java.util.Arrays.fill(tenths, 0.1);
         // a million times the double nearest to 0.1, rounded once
         assertThat(ExactSum.of(tenths).value())
-                .isEqualTo(new java.math.BigDecimal(0.1).multiply(java.math.BigDecimal.valueOf(1_000_000)).doubleValue());
+                .isEqualTo(new java.math.BigDecimal(0.1)
+                        .multiply(java.math.BigDecimal.valueOf(1_000_000))
+                        .doubleValue());
         assertThat(ExactSum.of().value()).isZero();
     }
 
@@ -58,10 +60,10 @@ class DescribeTest {
     /** R, aov on three groups of unequal size. */
     @Test
     void analysisOfVarianceOfUnequalGroupsAgreesWithR() {
-        OneWayAnova anova = OneWayAnova.of(List.of(
-                        new double[] {6.1, 5.9, 7.2, 6.6},
-                        new double[] {8.1, 7.7, 9.0},
-                        new double[] {5.0, 5.5, 6.1, 4.9, 5.2}))
+        OneWayAnova anova = OneWayAnova.of(
+                        List.of(new double[] {6.1, 5.9, 7.2, 6.6}, new double[] {8.1, 7.7, 9.0}, new double[] {
+                            5.0, 5.5, 6.1, 4.9, 5.2
+                        }))
                 .orElseThrow();
         assertThat(anova.dfBetween()).isEqualTo(2);
         assertThat(anova.dfWithin()).isEqualTo(9);
@@ -75,15 +77,18 @@ class DescribeTest {
     @Test
     void analysisOfVarianceRefusesWhatItCannotAnswer() {
         assertThat(reason(OneWayAnova.of(List.of(new double[] {1, 2})))).isEqualTo(Refusal.Reason.TOO_FEW);
-        assertThat(reason(OneWayAnova.of(List.of(new double[] {1}, new double[] {2})))).isEqualTo(Refusal.Reason.TOO_FEW);
+        assertThat(reason(OneWayAnova.of(List.of(new double[] {1}, new double[] {2}))))
+                .isEqualTo(Refusal.Reason.TOO_FEW);
         assertThat(reason(OneWayAnova.of(List.of(new double[] {1, 1}, new double[] {2, 2}))))
                 .isEqualTo(Refusal.Reason.NO_VARIATION);
-        OneWayAnova smallest = OneWayAnova.of(List.of(new double[] {1}, new double[] {2, 4})).orElseThrow();
+        OneWayAnova smallest =
+                OneWayAnova.of(List.of(new double[] {1}, new double[] {2, 4})).orElseThrow();
         assertThat(smallest.dfWithin()).isEqualTo(1);
         // means 1 and 3, grand mean 7/3: 16/9 + 2·4/9 = 24/9; within 2
         assertThat(smallest.ssBetween()).isCloseTo(24.0 / 9, within(1e-14));
         assertThat(smallest.ssWithin()).isEqualTo(2);
-        OneWayAnova alike = OneWayAnova.of(List.of(new double[] {1, 3}, new double[] {1, 3})).orElseThrow();
+        OneWayAnova alike = OneWayAnova.of(List.of(new double[] {1, 3}, new double[] {1, 3}))
+                .orElseThrow();
         assertThat(alike.f()).isZero();
         assertThat(alike.p()).isEqualTo(1);
         assertThatThrownBy(() -> OneWayAnova.of(List.of(new double[0], new double[] {1, 2})))
@@ -125,7 +130,8 @@ class DescribeTest {
     @Test
     void aPercentileCountsTiesHalfAndItsLimitsCoverThem() {
         double[] reference = {10, 1, 5, 2, 5, 3, 6, 7, 8, 9};
-        Estimate rank = PercentileRank.of(5, reference, BinomialLimits.WILSON, 0.95).orElseThrow();
+        Estimate rank =
+                PercentileRank.of(5, reference, BinomialLimits.WILSON, 0.95).orElseThrow();
         assertThat(rank.value()).isEqualTo(0.4);
         assertThat(rank.n()).isEqualTo(10);
         assertThat(rank.method()).contains("Wilson");
@@ -133,8 +139,8 @@ class DescribeTest {
         assertThat(rank.limits().lower()).isCloseTo(0.1077913, within(1e-6));
         assertThat(rank.limits().upper()).isCloseTo(0.7634066, within(1e-6));
         assertThat(rank.warnings()).singleElement().asString().contains("only 10 values");
-        Estimate exact =
-                PercentileRank.of(5, reference, BinomialLimits.CLOPPER_PEARSON, 0.95).orElseThrow();
+        Estimate exact = PercentileRank.of(5, reference, BinomialLimits.CLOPPER_PEARSON, 0.95)
+                .orElseThrow();
         // binom.test(3, 10), binom.test(5, 10): 0.06673951, 0.8129138 (R 4.2.2)
         assertThat(exact.limits().lower()).isCloseTo(0.06673951, within(1e-7));
         assertThat(exact.limits().upper()).isCloseTo(0.8129138, within(1e-6));
@@ -145,12 +151,16 @@ class DescribeTest {
     void aPercentileOutsideTheReferenceIsWarnedOfAndAnEmptyReferenceRefused() {
         double[] reference = new double[20];
         java.util.Arrays.setAll(reference, i -> i);
-        assertThat(PercentileRank.of(10.5, reference, BinomialLimits.WILSON, 0.95).orElseThrow().warnings())
+        assertThat(PercentileRank.of(10.5, reference, BinomialLimits.WILSON, 0.95)
+                        .orElseThrow()
+                        .warnings())
                 .isEmpty();
-        Estimate below = PercentileRank.of(-1, reference, BinomialLimits.WILSON, 0.95).orElseThrow();
+        Estimate below =
+                PercentileRank.of(-1, reference, BinomialLimits.WILSON, 0.95).orElseThrow();
         assertThat(below.value()).isZero();
         assertThat(below.warnings()).singleElement().asString().contains("outside the reference");
-        Estimate above = PercentileRank.of(99, reference, BinomialLimits.WILSON, 0.95).orElseThrow();
+        Estimate above =
+                PercentileRank.of(99, reference, BinomialLimits.WILSON, 0.95).orElseThrow();
         assertThat(above.value()).isEqualTo(1);
         assertThat(above.warnings()).singleElement().asString().contains("outside the reference");
         assertThat(reason(PercentileRank.of(1, new double[0], BinomialLimits.WILSON, 0.95)))
@@ -175,7 +185,8 @@ class DescribeTest {
         QuantileLimits p90 = QuantileLimits.of(x, 0.9, 0.95).orElseThrow();
         assertThat(p90.limits()).isEqualTo(new Interval(41, 50, 0.95));
         assertThat(p90.coverage()).isCloseTo(0.970308289088088, within(1e-12));
-        QuantileLimits p25 = QuantileLimits.of(java.util.Arrays.copyOf(x, 30), 0.25, 0.9).orElseThrow();
+        QuantileLimits p25 =
+                QuantileLimits.of(java.util.Arrays.copyOf(x, 30), 0.25, 0.9).orElseThrow();
         assertThat(p25.limits()).isEqualTo(new Interval(4, 13, 0.9));
         assertThat(p25.coverage()).isCloseTo(0.940957033396344, within(1e-12));
     }
@@ -195,7 +206,8 @@ class DescribeTest {
         assertThat(p10.upperRank()).isEqualTo(6);
         assertThat(p10.limits().upper()).isEqualTo(6);
         // 2 · 0.5⁵ = .0625 > .05, 2 · 0.5⁶ = .03125
-        assertThat(reason(QuantileLimits.of(new double[] {1, 2, 3, 4, 5}, 0.5, 0.95))).isEqualTo(Refusal.Reason.TOO_FEW);
+        assertThat(reason(QuantileLimits.of(new double[] {1, 2, 3, 4, 5}, 0.5, 0.95)))
+                .isEqualTo(Refusal.Reason.TOO_FEW);
         QuantileLimits six =
                 QuantileLimits.of(new double[] {1, 2, 3, 4, 5, 6}, 0.5, 0.95).orElseThrow();
         assertThat(six.limits()).isEqualTo(new Interval(1, 6, 0.95));
@@ -207,8 +219,8 @@ class DescribeTest {
     /** R: t.test of the logs. */
     @Test
     void theGeometricMeanHasLimitsFromTheLogs() {
-        GeometricMean found =
-                GeometricMean.of(new double[] {3, 7, 8, 9, 12, 15, 21, 40}, 0.95).orElseThrow();
+        GeometricMean found = GeometricMean.of(new double[] {3, 7, 8, 9, 12, 15, 21, 40}, 0.95)
+                .orElseThrow();
         assertThat(found.mean().value()).isCloseTo(11.0888867426588, within(1e-12));
         assertThat(found.sdFactor()).isCloseTo(2.17414206749524, within(1e-12));
         assertThat(found.mean().limits().lower()).isCloseTo(5.7930621882407, within(1e-9));
@@ -217,7 +229,8 @@ class DescribeTest {
         assertThat(found.mean().n()).isEqualTo(8);
         assertThat(reason(GeometricMean.of(new double[] {3, 0}, 0.95))).isEqualTo(Refusal.Reason.UNSUITABLE_DATA);
         assertThat(reason(GeometricMean.of(new double[] {3}, 0.95))).isEqualTo(Refusal.Reason.TOO_FEW);
-        assertThat(GeometricMean.of(new double[] {3, 3}, 0.95).orElseThrow().sdFactor()).isEqualTo(1);
+        assertThat(GeometricMean.of(new double[] {3, 3}, 0.95).orElseThrow().sdFactor())
+                .isEqualTo(1);
     }
 
     @Property(tries = 200)

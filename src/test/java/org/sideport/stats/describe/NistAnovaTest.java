@@ -75,7 +75,8 @@ class NistAnovaTest {
         }
         List<Double> certified = new ArrayList<>();
         for (String line : lines.subList(40, 52)) {
-            for (String word : line.replaceFirst("^\\s*Certified R-Squared", "").trim().split("\\s+")) {
+            for (String word :
+                    line.replaceFirst("^\\s*Certified R-Squared", "").trim().split("\\s+")) {
                 if (word.matches("\\d.*")) {
                     certified.add(Double.parseDouble(word));
                 }

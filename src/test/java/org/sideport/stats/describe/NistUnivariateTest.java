@@ -78,12 +78,12 @@ class NistUnivariateTest {
             products = products.add(deviation.multiply(before));
             before = deviation;
         }
-        double sd = squares.divide(n.subtract(BigDecimal.ONE), EXACT).sqrt(EXACT).doubleValue();
+        double sd =
+                squares.divide(n.subtract(BigDecimal.ONE), EXACT).sqrt(EXACT).doubleValue();
         Moments moments = Moments.of(x);
         assertThat(moments.mean()).isCloseTo(mean.doubleValue(), within(Math.ulp(mean.doubleValue())));
         assertThat(lre(moments.sd(), sd)).isGreaterThanOrEqualTo(15);
-        assertThat(moments.lag1())
-                .isCloseTo(products.divide(squares, EXACT).doubleValue(), within(1e-15));
+        assertThat(moments.lag1()).isCloseTo(products.divide(squares, EXACT).doubleValue(), within(1e-15));
     }
 
     /**

@@ -16,8 +16,8 @@ class FitsPropertyTest {
         double cos = Math.cos(turn);
         double sin = Math.sin(turn);
         return points.stream()
-                .map(p -> new Point(
-                        dx + factor * (cos * p.x() - sin * p.y()), dy + factor * (sin * p.x() + cos * p.y())))
+                .map(p ->
+                        new Point(dx + factor * (cos * p.x() - sin * p.y()), dy + factor * (sin * p.x() + cos * p.y())))
                 .toList();
     }
 
@@ -40,17 +40,27 @@ class FitsPropertyTest {
         double size = 1e-6 * Math.max(factor, 1e-4 * Math.hypot(dx, dy));
         CircleFit circle = CircleFit.geometric(points, null).orElseThrow();
         CircleFit circleThere = CircleFit.geometric(there, null).orElseThrow();
-        Point centre = moved(List.of(circle.circle().centre()), turn, factor, dx, dy).get(0);
+        Point centre =
+                moved(List.of(circle.circle().centre()), turn, factor, dx, dy).get(0);
         assertThat(circleThere.circle().centre().distance(centre)).isCloseTo(0, within(size));
-        assertThat(circleThere.circle().radius()).isCloseTo(factor * circle.circle().radius(), within(size));
+        assertThat(circleThere.circle().radius())
+                .isCloseTo(factor * circle.circle().radius(), within(size));
         assertThat(circleThere.covariance()[2][2])
                 .isCloseTo(factor * factor * circle.covariance()[2][2], within(size * factor));
-        check(EllipseFit.direct(points).orElseThrow(), EllipseFit.direct(there).orElseThrow(), turn, factor, dx, dy, size);
+        check(
+                EllipseFit.direct(points).orElseThrow(),
+                EllipseFit.direct(there).orElseThrow(),
+                turn,
+                factor,
+                dx,
+                dy,
+                size);
         EllipseFit ellipse = EllipseFit.geometric(points, null).orElseThrow();
         EllipseFit ellipseThere = EllipseFit.geometric(there, null).orElseThrow();
         check(ellipse.ellipse(), ellipseThere.ellipse(), turn, factor, dx, dy, size);
         assertThat(ellipseThere.covariance()[2][2]).isCloseTo(ellipse.covariance()[2][2], within(1e-6));
-        assertThat(ellipseThere.ellipse().circularity()).isCloseTo(ellipse.ellipse().circularity(), within(1e-6));
+        assertThat(ellipseThere.ellipse().circularity())
+                .isCloseTo(ellipse.ellipse().circularity(), within(1e-6));
     }
 
     private static void check(
@@ -112,7 +122,8 @@ class FitsPropertyTest {
 
     @Property(tries = 200)
     void circularityIsAtMostThatOfACircle(
-            @ForAll @DoubleRange(min = 0.01, max = 1) double ratio, @ForAll @DoubleRange(min = 0.1, max = 100) double a) {
+            @ForAll @DoubleRange(min = 0.01, max = 1) double ratio,
+            @ForAll @DoubleRange(min = 0.1, max = 100) double a) {
         Ellipse e = new Ellipse(0, 0, a, a * ratio, 0);
         assertThat(e.circularity()).isBetween(0.0, 1 + 1e-15);
         // the exact perimeter lies between those of the circles with the mean and the root mean square semi-axis

@@ -23,8 +23,8 @@ class FitsTest {
     private static final List<Point> GANDER_ELLIPSE = points(1, 7, 2, 6, 5, 8, 7, 7, 9, 5, 3, 7, 6, 2, 8, 4);
     /** Marked along an edge, in pixels. */
     private static final List<Point> EDGE = points(
-            612, 402, 590, 461, 545, 503, 487, 518, 429, 500, 386, 458, 371, 399, 388, 342, 430, 301, 488, 288, 547, 303,
-            592, 345);
+            612, 402, 590, 461, 545, 503, 487, 518, 429, 500, 386, 458, 371, 399, 388, 342, 430, 301, 488, 288, 547,
+            303, 592, 345);
 
     static List<Point> points(double... xy) {
         return IntStream.range(0, xy.length / 2)
@@ -143,7 +143,10 @@ class FitsTest {
         assertThat(circle.covariance()[1][1]).isCloseTo(2 * 2.25 / 12, within(1e-9));
         assertThat(circle.covariance()[2][2]).isCloseTo(2.25 / 12, within(1e-9));
         EllipseFit ellipse = EllipseFit.geometric(round, 1.5).orElseThrow();
-        check(ellipse.ellipse(), new Ellipse(300, 200, 100, 100, ellipse.ellipse().angle()), 1e-6);
+        check(
+                ellipse.ellipse(),
+                new Ellipse(300, 200, 100, 100, ellipse.ellipse().angle()),
+                1e-6);
         assertThat(ellipse.covariance()[0][0]).isCloseTo(2 * 2.25 / 12, within(1e-4));
         assertThat(ellipse.covariance()[1][1]).isCloseTo(2 * 2.25 / 12, within(1e-4));
         OpeningMeasures measures = OpeningMeasures.of(ellipse, null, 0.95);
@@ -186,7 +189,8 @@ class FitsTest {
 
     private static double sd(double[] x) {
         double mean = java.util.Arrays.stream(x).average().orElseThrow();
-        return Math.sqrt(java.util.Arrays.stream(x).map(v -> (v - mean) * (v - mean)).sum() / (x.length - 1));
+        return Math.sqrt(
+                java.util.Arrays.stream(x).map(v -> (v - mean) * (v - mean)).sum() / (x.length - 1));
     }
 
     @Test
@@ -194,7 +198,8 @@ class FitsTest {
         List<Point> two = points(0, 0, 1, 1);
         assertThat(reason(CircleFit.geometric(two, 1.0))).isEqualTo(Refusal.Reason.TOO_FEW);
         assertThat(reason(CircleFit.algebraic(two))).isEqualTo(Refusal.Reason.TOO_FEW);
-        assertThat(reason(CircleFit.geometric(points(0, 0, 1, 1, 0, 0, 1, 1), 1.0))).isEqualTo(Refusal.Reason.TOO_FEW);
+        assertThat(reason(CircleFit.geometric(points(0, 0, 1, 1, 0, 0, 1, 1), 1.0)))
+                .isEqualTo(Refusal.Reason.TOO_FEW);
         assertThat(reason(CircleFit.geometric(List.of(), 1.0))).isEqualTo(Refusal.Reason.TOO_FEW);
         List<Point> four = points(0, 0, 1, 0, 1, 1, 0, 1);
         assertThat(reason(EllipseFit.geometric(four, 1.0))).isEqualTo(Refusal.Reason.TOO_FEW);
@@ -220,9 +225,8 @@ class FitsTest {
 
     @Test
     void aParabolaIsNoEllipse() {
-        List<Point> parabola = IntStream.rangeClosed(-5, 5)
-                .mapToObj(i -> new Point(i, i * i))
-                .toList();
+        List<Point> parabola =
+                IntStream.rangeClosed(-5, 5).mapToObj(i -> new Point(i, i * i)).toList();
         assertThat(reason(EllipseFit.geometric(parabola, 0.1))).isEqualTo(Refusal.Reason.NOT_IDENTIFIED);
     }
 

@@ -59,32 +59,37 @@ class ShapesTest {
     /** π/4 = .7854 for a square, π√3/6 = .9069 for a regular hexagon. */
     @Test
     void circularityOfRegularPolygons() {
-        Polygon square = Polygon.of(FitsTest.points(10, 10, 10, 14, 14, 14, 14, 10)).orElseThrow();
+        Polygon square =
+                Polygon.of(FitsTest.points(10, 10, 10, 14, 14, 14, 14, 10)).orElseThrow();
         assertThat(square).isEqualTo(new Polygon(4, 16, 16));
         assertThat(square.circularity()).isCloseTo(0.7854, within(5e-5));
-        Polygon hexagon = Polygon.of(FitsTest.onEllipse(new Ellipse(1e6, -1e6, 3, 3, 0.1), 6, 0)).orElseThrow();
+        Polygon hexagon = Polygon.of(FitsTest.onEllipse(new Ellipse(1e6, -1e6, 3, 3, 0.1), 6, 0))
+                .orElseThrow();
         assertThat(hexagon.circularity()).isCloseTo(0.9069, within(5e-5));
         assertThat(hexagon.perimeter()).isCloseTo(18, within(1e-8));
         assertThat(hexagon.area()).isCloseTo(1.5 * Math.sqrt(3) * 9, within(1e-8));
         // 3-4-5: area 6, perimeter 12
         assertThat(Polygon.of(FitsTest.points(0, 0, 3, 0, 0, 4)).orElseThrow()).isEqualTo(new Polygon(3, 6, 12));
         // an L of three unit squares is not convex and does not cross itself
-        assertThat(Polygon.of(FitsTest.points(0, 0, 2, 0, 2, 1, 1, 1, 1, 2, 0, 2)).orElseThrow())
+        assertThat(Polygon.of(FitsTest.points(0, 0, 2, 0, 2, 1, 1, 1, 1, 2, 0, 2))
+                        .orElseThrow())
                 .isEqualTo(new Polygon(6, 3, 8));
     }
 
     @Test
     void polygonsWithoutAreaOrCrossingThemselvesAreRefused() {
         assertThat(FitsTest.reason(Polygon.of(FitsTest.points(0, 0, 1, 1)))).isEqualTo(Refusal.Reason.TOO_FEW);
-        assertThat(FitsTest.reason(Polygon.of(FitsTest.points(0, 0, 1, 1, 0, 0)))).isEqualTo(Refusal.Reason.TOO_FEW);
+        assertThat(FitsTest.reason(Polygon.of(FitsTest.points(0, 0, 1, 1, 0, 0))))
+                .isEqualTo(Refusal.Reason.TOO_FEW);
         assertThat(FitsTest.reason(Polygon.of(FitsTest.points(0, 0, 1, 1, 2, 2))))
                 .isEqualTo(Refusal.Reason.UNSUITABLE_DATA);
         // a bow tie, from each corner and either way round
         List<Point> tie = FitsTest.points(0, 0, 2, 2, 2, 0, 0, 3);
         for (int turn = 0; turn < 4; turn++) {
             int first = turn;
-            List<Point> turned =
-                    IntStream.range(0, 4).mapToObj(i -> tie.get((first + i) % 4)).toList();
+            List<Point> turned = IntStream.range(0, 4)
+                    .mapToObj(i -> tie.get((first + i) % 4))
+                    .toList();
             assertThat(FitsTest.reason(Polygon.of(turned))).isEqualTo(Refusal.Reason.UNSUITABLE_DATA);
         }
     }
@@ -154,10 +159,10 @@ class ShapesTest {
                 .toList();
         EllipseFit fit = EllipseFit.geometric(marked, null).orElseThrow();
         Estimate diameter = OpeningMeasures.of(fit, null, 0.95).shortDiameter();
-        assertThat((diameter.limits().upper() - diameter.value()) / diameter.se()).isCloseTo(2.262, within(5e-4));
+        assertThat((diameter.limits().upper() - diameter.value()) / diameter.se())
+                .isCloseTo(2.262, within(5e-4));
         assertThat(diameter.value()).isCloseTo(2 * fit.ellipse().semiMinor(), within(1e-9));
-        assertThat(diameter.se())
-                .isCloseTo(diameter.value() * Math.sqrt(fit.covariance()[3][3]), within(1e-7));
+        assertThat(diameter.se()).isCloseTo(diameter.value() * Math.sqrt(fit.covariance()[3][3]), within(1e-7));
         Estimate longer = OpeningMeasures.of(fit, null, 0.95).longDiameter();
         assertThat(longer.se()).isCloseTo(longer.value() * Math.sqrt(fit.covariance()[2][2]), within(1e-7));
     }
@@ -195,7 +200,8 @@ class ShapesTest {
         Estimate near = OpeningMeasures.of(fit, calibration, 0.95).decentration(new Point(401, 300), 2);
         assertThat(near.limits().lower()).isZero();
         assertThat(near.warnings()).singleElement().asString().contains("too large");
-        Estimate none = OpeningMeasures.of(fit, null, 0.95).decentration(fit.circle().centre(), 2);
+        Estimate none =
+                OpeningMeasures.of(fit, null, 0.95).decentration(fit.circle().centre(), 2);
         assertThat(none.value()).isZero();
         assertThat(none.se()).isCloseTo(Math.sqrt(2 * 9 / 12.0 + 4), within(1e-9));
     }
@@ -219,7 +225,8 @@ class ShapesTest {
         List<Point> turned = arc.stream()
                 .map(p -> new Point((p.x() - p.y()) / Math.sqrt(2), (p.x() + p.y()) / Math.sqrt(2)))
                 .toList();
-        OpeningMeasures oblique = OpeningMeasures.of(CircleFit.geometric(turned, 1.0).orElseThrow(), null, 0.95);
+        OpeningMeasures oblique =
+                OpeningMeasures.of(CircleFit.geometric(turned, 1.0).orElseThrow(), null, 0.95);
         assertThat(oblique.decentration(new Point(-50, -50), 0).se()).isCloseTo(along.se(), within(1e-6));
         assertThat(oblique.decentration(new Point(50, -50), 0).se()).isCloseTo(across.se(), within(1e-6));
     }

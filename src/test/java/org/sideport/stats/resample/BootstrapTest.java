@@ -79,7 +79,8 @@ class BootstrapTest {
     /** Boot: BCa 56.83 and 226.83, a .0938 (for a mean both centrings of the jackknife agree). */
     @Test
     void limitsOfASkewedMeanAreThoseOfBoot() {
-        BcaLimits found = new Bootstrap(40_000, 7, 0.95).bcaDetail(12, mean(AIR)).orElseThrow();
+        BcaLimits found =
+                new Bootstrap(40_000, 7, 0.95).bcaDetail(12, mean(AIR)).orElseThrow();
         assertThat(found.acceleration()).isCloseTo(0.09379807, within(1e-8));
         assertThat(found.z0()).isCloseTo(0.0971, within(0.02));
         assertThat(found.limits().lower()).isCloseTo(56.83, within(1.2));
@@ -116,7 +117,8 @@ class BootstrapTest {
             assertThat(count).isCloseTo(100_000, within(1_500));
         }
         assertThat(random.below(1)).isZero();
-        // a bound for which 2^32 is far from a multiple: without drawing again one value in two would be twice as frequent
+        // a bound for which 2^32 is far from a multiple: without drawing again one value in two would be twice as
+        // frequent
         int bound = 0x6000_0000;
         long third = 0;
         for (int i = 0; i < 90_000; i++) {
@@ -147,15 +149,17 @@ class BootstrapTest {
     /** With all of 4 units apart in a resample having probability 4!/4⁴ = .094, nine resamples in ten are lost. */
     @Test
     void lossOfMostResamplesIsRefused() {
-        Statistic onlyIfAllDiffer =
-                i -> Arrays.stream(i).distinct().count() == i.length ? Arrays.stream(i).sum() : Double.NaN;
+        Statistic onlyIfAllDiffer = i -> Arrays.stream(i).distinct().count() == i.length
+                ? Arrays.stream(i).sum()
+                : Double.NaN;
         assertThat(refusal(MANY.bca(4, onlyIfAllDiffer)).why()).contains("of 40000 resamples");
     }
 
     /** A resample of 4 without the first unit has probability .75⁴ = .316; those are left out, and so is one jackknife value. */
     @Test
     void lossOfSomeResamplesIsWarnedOf() {
-        Statistic needsTheFirst = i -> Arrays.stream(i).anyMatch(k -> k == 0) ? Arrays.stream(i).sum() : Double.NaN;
+        Statistic needsTheFirst =
+                i -> Arrays.stream(i).anyMatch(k -> k == 0) ? Arrays.stream(i).sum() : Double.NaN;
         BcaLimits found = MANY.bcaDetail(4, needsTheFirst).orElseThrow();
         assertThat(found.resamples()).isCloseTo((int) (40_000 * (1 - 0.31640625)), within(400));
         assertThat(found.acceleration()).isZero();
@@ -200,7 +204,8 @@ class BootstrapTest {
         assertThat(found.limits().upper()).isGreaterThanOrEqualTo(64);
         assertThat(found.lowerShare()).isLessThan(0.001);
         Statistic mirrored = i -> -steep.of(i);
-        BcaLimits mirror = new Bootstrap(5_000, 9, 1 - 1e-15).bcaDetail(5, mirrored).orElseThrow();
+        BcaLimits mirror =
+                new Bootstrap(5_000, 9, 1 - 1e-15).bcaDetail(5, mirrored).orElseThrow();
         assertThat(mirror.lowerShare()).isZero();
         assertThat(mirror.limits().lower()).isEqualTo(-found.limits().upper());
     }
@@ -210,7 +215,8 @@ class BootstrapTest {
     @ValueSource(doubles = {1e-150, 1, 1e150})
     void theUnitDoesNotMatter(double unit) {
         double[] scaled = Arrays.stream(AIR).map(x -> x * unit).toArray();
-        BcaLimits found = new Bootstrap(400, 7, 0.95).bcaDetail(12, mean(scaled)).orElseThrow();
+        BcaLimits found =
+                new Bootstrap(400, 7, 0.95).bcaDetail(12, mean(scaled)).orElseThrow();
         BcaLimits plain = new Bootstrap(400, 7, 0.95).bcaDetail(12, mean(AIR)).orElseThrow();
         assertThat(found.acceleration()).isCloseTo(0.09379807, within(1e-8));
         assertThat(found.limits().lower() / unit).isCloseTo(plain.limits().lower(), within(1e-9));
@@ -227,7 +233,8 @@ class BootstrapTest {
     /** Less than twice the cost of sorting 200 values 10 000 times, best of several runs of each. */
     @Test
     void tenThousandResamplesOfTwoHundredValuesCostLessThanTwiceAsManySorts() {
-        double[] values = IntStream.range(0, 200).mapToDouble(i -> Math.sin(i * i)).toArray();
+        double[] values =
+                IntStream.range(0, 200).mapToDouble(i -> Math.sin(i * i)).toArray();
         Bootstrap bootstrap = new Bootstrap(10_000, 5, 0.95);
         long sorting = Long.MAX_VALUE;
         long resampling = Long.MAX_VALUE;

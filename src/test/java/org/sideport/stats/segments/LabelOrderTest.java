@@ -60,7 +60,8 @@ class LabelOrderTest {
      */
     @Test
     void segmentsAndIdleTimeOfPublishedOperations() throws IOException {
-        double[] sizes = operations().stream().mapToDouble(SegmentSequence::size).toArray();
+        double[] sizes =
+                operations().stream().mapToDouble(SegmentSequence::size).toArray();
         Moments moments = Moments.of(sizes);
         assertThat(moments.mean()).isCloseTo(30.7857, within(5e-5));
         assertThat(moments.sd()).isCloseTo(3.09671, within(5e-6));
@@ -129,7 +130,8 @@ class LabelOrderTest {
         assertThat(swapped.normalised()).isEqualTo(0.6);
         assertThat(LabelOrder.distance(sequence("A"), letters("AB")))
                 .isEqualTo(new StandardDistance(1, 0.5, 0, 0, List.of("B")));
-        assertThat(LabelOrder.distance(sequence("A"), letters("AB")).discordantShare()).isNull();
+        assertThat(LabelOrder.distance(sequence("A"), letters("AB")).discordantShare())
+                .isNull();
         assertThatThrownBy(() -> LabelOrder.distance(sequence("A"), List.of()))
                 .isInstanceOf(IllegalArgumentException.class);
     }
@@ -159,11 +161,14 @@ class LabelOrderTest {
     private static List<SegmentSequence> operations() throws IOException {
         Map<String, List<Segment>> cases = new LinkedHashMap<>();
         try (var in = LabelOrderTest.class.getResourceAsStream("/org/sideport/timing/cataract1k-figure-segments.csv")) {
-            new String(in.readAllBytes(), StandardCharsets.UTF_8).lines().skip(1).forEach(line -> {
-                String[] cells = line.split(",", -1);
-                cases.computeIfAbsent(cells[0], c -> new ArrayList<>())
-                        .add(new Segment(cells[2], units(cells[3]), units(cells[4])));
-            });
+            new String(in.readAllBytes(), StandardCharsets.UTF_8)
+                    .lines()
+                    .skip(1)
+                    .forEach(line -> {
+                        String[] cells = line.split(",", -1);
+                        cases.computeIfAbsent(cells[0], c -> new ArrayList<>())
+                                .add(new Segment(cells[2], units(cells[3]), units(cells[4])));
+                    });
         }
         return cases.values().stream().map(SegmentSequence::of).toList();
     }

@@ -22,7 +22,9 @@ class SegmentsPropertyTest {
     Arbitrary<SegmentSequence> sequences() {
         record Piece(String label, int gap, int length) {}
         return Combinators.combine(
-                        Arbitraries.of("A", "B", "C"), Arbitraries.integers().between(0, 3), Arbitraries.integers().between(1, 9))
+                        Arbitraries.of("A", "B", "C"),
+                        Arbitraries.integers().between(0, 3),
+                        Arbitraries.integers().between(1, 9))
                 .as(Piece::new)
                 .list()
                 .ofMinSize(1)
@@ -48,7 +50,9 @@ class SegmentsPropertyTest {
 
     @Property(tries = 300)
     void measuresStayWithinTheirBounds(
-            @ForAll("sequences") SegmentSequence a, @ForAll("sequences") SegmentSequence b, @ForAll Background background) {
+            @ForAll("sequences") SegmentSequence a,
+            @ForAll("sequences") SegmentSequence b,
+            @ForAll Background background) {
         TaggerAgreement agreement = TaggerAgreement.of(a, b, background, null).orElseThrow();
         assertThat(agreement.time().accuracy().orElseThrow()).isBetween(0.0, 1.0);
         if (agreement.time().kappa() instanceof Outcome.Found<Double> kappa) {
@@ -65,12 +69,16 @@ class SegmentsPropertyTest {
         for (SegmentalScore score : agreement.f1()) {
             assertThat(score.f1()).isBetween(0.0, before);
             before = score.f1();
-            assertThat(score.truePositives() + score.falseNegatives()).isEqualTo(a.merged().size());
-            assertThat(score.truePositives() + score.falsePositives()).isEqualTo(b.merged().size());
+            assertThat(score.truePositives() + score.falseNegatives())
+                    .isEqualTo(a.merged().size());
+            assertThat(score.truePositives() + score.falsePositives())
+                    .isEqualTo(b.merged().size());
         }
         SegmentMatching matching = agreement.matching();
-        assertThat(matching.pairs().size() + matching.missed().size()).isEqualTo(a.merged().size());
-        assertThat(matching.pairs().size() + matching.extra().size()).isEqualTo(b.merged().size());
+        assertThat(matching.pairs().size() + matching.missed().size())
+                .isEqualTo(a.merged().size());
+        assertThat(matching.pairs().size() + matching.extra().size())
+                .isEqualTo(b.merged().size());
         assertThat(matching.pairs()).allSatisfy(pair -> {
             assertThat(pair.reference().label()).isEqualTo(pair.found().label());
             assertThat(pair.reference().overlapUs(pair.found())).isPositive();
@@ -79,7 +87,9 @@ class SegmentsPropertyTest {
 
     @Property(tries = 300)
     void exchangingTheTaggersChangesNothing(
-            @ForAll("sequences") SegmentSequence a, @ForAll("sequences") SegmentSequence b, @ForAll Background background) {
+            @ForAll("sequences") SegmentSequence a,
+            @ForAll("sequences") SegmentSequence b,
+            @ForAll Background background) {
         LabelConfusion there = LabelConfusion.ofTime(a, b, background);
         LabelConfusion back = LabelConfusion.ofTime(b, a, background);
         assertThat(back.accuracy()).isEqualTo(there.accuracy());
@@ -90,14 +100,16 @@ class SegmentsPropertyTest {
         }
         assertThat(SegmentalScore.edit(b, a)).isEqualTo(SegmentalScore.edit(a, b));
         // above one half no segment can have two partners
-        assertThat(SegmentalScore.of(b, a, 51).f1()).isEqualTo(SegmentalScore.of(a, b, 51).f1());
+        assertThat(SegmentalScore.of(b, a, 51).f1())
+                .isEqualTo(SegmentalScore.of(a, b, 51).f1());
         assertThat(common(SegmentMatching.of(b, a))).isEqualTo(common(SegmentMatching.of(a, b)));
     }
 
     @Property(tries = 300)
     void namesOfLabelsAndStartOfTheClockDoNotMatter(
             @ForAll("sequences") SegmentSequence a, @ForAll("sequences") SegmentSequence b) {
-        TaggerAgreement plain = TaggerAgreement.of(a, b, Background.CATEGORY, null).orElseThrow();
+        TaggerAgreement plain =
+                TaggerAgreement.of(a, b, Background.CATEGORY, null).orElseThrow();
         TaggerAgreement renamed = TaggerAgreement.of(
                         change(a, 1_000, true), change(b, 1_000, true), Background.CATEGORY, null)
                 .orElseThrow();
@@ -117,7 +129,8 @@ class SegmentsPropertyTest {
 
     @Property(tries = 200)
     void aTaggerAgreesWithHimself(@ForAll("sequences") SegmentSequence a) {
-        TaggerAgreement self = TaggerAgreement.of(a, a, Background.CATEGORY, null).orElseThrow();
+        TaggerAgreement self =
+                TaggerAgreement.of(a, a, Background.CATEGORY, null).orElseThrow();
         assertThat(self.time().accuracy().orElseThrow()).isEqualTo(1);
         assertThat(self.f1()).allSatisfy(score -> assertThat(score.f1()).isEqualTo(1));
         assertThat(self.matching().missed()).isEmpty();

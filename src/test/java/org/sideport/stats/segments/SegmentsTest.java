@@ -41,11 +41,11 @@ class SegmentsTest {
     static Stream<List<String>> oracle() throws IOException {
         try (var in = SegmentsTest.class.getResourceAsStream("frames.csv")) {
             return new String(in.readAllBytes(), StandardCharsets.UTF_8)
-                    .lines()
-                    .filter(line -> !line.startsWith("#"))
-                    .map(line -> List.of(line.split(",")))
-                    .toList()
-                    .stream();
+                            .lines()
+                            .filter(line -> !line.startsWith("#"))
+                            .map(line -> List.of(line.split(",")))
+                            .toList()
+                            .stream();
         }
     }
 
@@ -64,7 +64,9 @@ class SegmentsTest {
         for (LabelConfusion confusion : List.of(agreement.time(), agreement.frames())) {
             assertThat(confusion.accuracy().orElseThrow()).isCloseTo(number(row.get(2)), within(1e-12));
             assertThat(confusion.kappa().orElseThrow()).isCloseTo(number(row.get(3)), within(1e-12));
-            double[] iou = Arrays.stream(row.get(4).split(" ")).mapToDouble(SegmentsTest::number).toArray();
+            double[] iou = Arrays.stream(row.get(4).split(" "))
+                    .mapToDouble(SegmentsTest::number)
+                    .toArray();
             for (int i = 0; i < 3; i++) {
                 assertThat(confusion.intersectionOverUnion("ABC".substring(i, i + 1)))
                         .isCloseTo(iou[i], within(1e-12));
@@ -133,8 +135,9 @@ class SegmentsTest {
         assertThat(matching.pairs().get(0).reference()).isEqualTo(new Segment("A", 0, 120_000));
         assertThat(matching.pairs().get(1).found()).isEqualTo(new Segment("A", 360_000, 440_000));
         SegmentMatching greater = SegmentMatching.of(frames("A.AAAAA.A"), frames("AAAAAAAAA"));
-        assertThat(greater.pairs()).singleElement().satisfies(p -> assertThat(p.reference().lengthUs())
-                .isEqualTo(200_000));
+        assertThat(greater.pairs())
+                .singleElement()
+                .satisfies(p -> assertThat(p.reference().lengthUs()).isEqualTo(200_000));
         assertThat(greater.missed()).hasSize(2);
     }
 
@@ -186,7 +189,8 @@ class SegmentsTest {
         assertThat(reason(TaggerAgreement.of(frames("A"), empty, Background.CATEGORY, PAL)))
                 .isEqualTo(Refusal.Reason.TOO_FEW);
         assertThat(reason(SegmentalScore.edit(empty, empty))).isEqualTo(Refusal.Reason.TOO_FEW);
-        assertThat(reason(LabelConfusion.ofTime(empty, empty, Background.CATEGORY).accuracy()))
+        assertThat(reason(
+                        LabelConfusion.ofTime(empty, empty, Background.CATEGORY).accuracy()))
                 .isEqualTo(Refusal.Reason.TOO_FEW);
         assertThat(SegmentalScore.of(empty, empty, 50).f1()).isEqualTo(1);
         assertThat(SegmentalScore.edit(empty, frames("AB")).orElseThrow()).isZero();
@@ -210,9 +214,12 @@ class SegmentsTest {
         assertThat(SegmentalScore.edit(frames("AAAAAA"), frames("AAABAA")).orElseThrow())
                 .isCloseTo(100.0 / 3, within(1e-12));
         // overlap exactly half counts
-        assertThat(SegmentalScore.of(frames("AAAA"), frames("AA.."), 50).truePositives()).isEqualTo(1);
-        assertThat(SegmentalScore.of(frames("AAAA"), frames("AA.."), 51).truePositives()).isZero();
-        assertThat(SegmentalScore.of(frames("AAAA"), frames("AAAA"), 100).truePositives()).isEqualTo(1);
+        assertThat(SegmentalScore.of(frames("AAAA"), frames("AA.."), 50).truePositives())
+                .isEqualTo(1);
+        assertThat(SegmentalScore.of(frames("AAAA"), frames("AA.."), 51).truePositives())
+                .isZero();
+        assertThat(SegmentalScore.of(frames("AAAA"), frames("AAAA"), 100).truePositives())
+                .isEqualTo(1);
         assertThatThrownBy(() -> SegmentalScore.of(frames("A"), frames("A"), 0))
                 .isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> SegmentalScore.of(frames("A"), frames("A"), 101))
@@ -230,7 +237,8 @@ class SegmentsTest {
         SegmentSequence other = SegmentSequence.of(List.of(new Segment("A", 0, 40), new Segment("B", 40, 80)));
         assertThat(other.merged()).isEqualTo(other);
         assertThat(other.without(Set.of("A")).labels()).containsExactly("B");
-        assertThat(SegmentalScore.edit(two, SegmentSequence.of(List.of(new Segment("A", 0, 80)))).orElseThrow())
+        assertThat(SegmentalScore.edit(two, SegmentSequence.of(List.of(new Segment("A", 0, 80))))
+                        .orElseThrow())
                 .isEqualTo(100);
         assertThat(SegmentMatching.of(two, two).pairs()).hasSize(1);
         assertThatThrownBy(() -> SegmentSequence.of(List.of(new Segment("A", 0, 40), new Segment("B", 39, 80))))
@@ -246,7 +254,8 @@ class SegmentsTest {
                 LabelConfusion.ofTime(frames("AAAABBBBCC"), frames("AAABBBBBCC"), Background.CATEGORY),
                 LabelConfusion.ofTime(frames("BBAA"), frames("BAAA"), Background.CATEGORY),
                 LabelConfusion.ofTime(frames("DDDDAA"), frames("DDDDDA"), Background.CATEGORY));
-        Estimate kappa = PooledAgreement.kappa(three, new Bootstrap(500, 1, 0.95)).orElseThrow();
+        Estimate kappa =
+                PooledAgreement.kappa(three, new Bootstrap(500, 1, 0.95)).orElseThrow();
         // of 20 frames A 8|7, B 6|6, C 2|2, D 4|5 and 17 agreed: (.85 − (56 + 36 + 4 + 20)/400) / (1 − .29)
         assertThat(kappa.value()).isCloseTo(0.56 / 0.71, within(1e-12));
         assertThat(kappa.n()).isEqualTo(3);
@@ -254,7 +263,8 @@ class SegmentsTest {
         // the recordings alone have kappas .84375, .5 and .571: any mix lies between their extremes
         assertThat(kappa.limits().lower()).isBetween(0.3, kappa.value());
         assertThat(kappa.limits().upper()).isBetween(kappa.value(), 0.95);
-        Estimate two = PooledAgreement.kappa(three.subList(0, 2), new Bootstrap(500, 1, 0.95)).orElseThrow();
+        Estimate two = PooledAgreement.kappa(three.subList(0, 2), new Bootstrap(500, 1, 0.95))
+                .orElseThrow();
         assertThat(two.limits()).isNull();
         assertThat(two.warnings()).singleElement().asString().contains("2 recordings are too few");
         assertThat(reason(PooledAgreement.kappa(
