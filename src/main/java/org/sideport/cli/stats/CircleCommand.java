@@ -12,14 +12,16 @@ import picocli.CommandLine.Command;
 @Command(
         name = "circle",
         description = {
-            "The circle through points marked along an edge on a still (least squared distances): diameter, area and",
-            "decentration with the uncertainty that marking and scale bring.",
+            "The circle through points marked along an edge on a still (least squared",
+            "distances): diameter, area and decentration with the uncertainty that marking",
+            "and scale bring.",
             "",
             "The CSV has a point a row, in pixels:",
             "  x,y",
             "  612,402",
             "",
-            "The diameter is an apparent one: the cornea enlarges what lies behind it. A scale holds for one zoom only."
+            "The diameter is an apparent one: the cornea enlarges what lies behind it.",
+            "A scale holds for one zoom only."
         })
 final class CircleCommand extends FitCommand {
 

@@ -13,16 +13,18 @@ import picocli.CommandLine.Command;
 @Command(
         name = "ellipse",
         description = {
-            "The ellipse through points marked along an edge on a still (least squared distances): diameters, area,",
-            "perimeter, circularity (4 pi A / P^2), axis ratio and decentration with the uncertainty that marking and",
-            "scale bring.",
+            "The ellipse through points marked along an edge on a still (least squared",
+            "distances): diameters, area, perimeter, circularity (4 pi A / P^2), axis ratio",
+            "and decentration with the uncertainty that marking and scale bring.",
             "",
-            "The CSV has a point a row, in pixels, at least six and best ten or more all round the edge:",
+            "The CSV has a point a row, in pixels, at least six and best ten or more all",
+            "round the edge:",
             "  x,y",
             "  612,402",
             "",
-            "Diameters are apparent ones: the cornea enlarges what lies behind it. A scale holds for one zoom only.",
-            "4 pi A / P^2 hardly feels a slight oval (.995 for axes of 5.5 and 4.9); the axis ratio does."
+            "Diameters are apparent ones: the cornea enlarges what lies behind it. A scale",
+            "holds for one zoom only. 4 pi A / P^2 hardly feels a slight oval (.995 for",
+            "axes of 5.5 and 4.9); the axis ratio does."
         })
 final class EllipseCommand extends FitCommand {
 

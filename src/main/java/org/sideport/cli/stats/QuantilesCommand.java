@@ -30,15 +30,16 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "quantiles",
         description = {
-            "Mean, spread and quantiles of a column of numbers, by group; or the percentile of each value within a",
-            "reference sample.",
+            "Mean, spread and quantiles of a column of numbers, by group; or the percentile",
+            "of each value within a reference sample.",
             "",
-            "The CSV has a column value and, if you like, a column group; for instance durations in seconds:",
+            "The CSV has a column value and, if you like, a column group; for instance",
+            "durations in seconds:",
             "  group,value",
             "  rhexis,65.1",
             "",
-            "Limits of quantiles are those of order statistics and hold for any distribution; the geometric mean and its",
-            "limits are there if all values are positive."
+            "Limits of quantiles are those of order statistics and hold for any",
+            "distribution; the geometric mean is there if all values are positive."
         })
 final class QuantilesCommand extends StatsCommand {
 
@@ -58,6 +59,7 @@ final class QuantilesCommand extends StatsCommand {
             names = "--p",
             paramLabel = "P,...",
             split = ",",
+            hideParamSyntax = true,
             defaultValue = "0.1,0.25,0.5,0.75,0.9",
             description = "Shares of the quantiles, 0 to 1 (default: 0.1,0.25,0.5,0.75,0.9).")
     double[] shares = {};

@@ -32,16 +32,19 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "segments",
         description = {
-            "Agreement of two taggers on the phases of the same recordings: by time (accuracy, kappa, overlap of each",
-            "phase), by segment (edit score, F1 at overlaps of 10, 25 and 50 %%, missed and extra segments) and in the",
-            "boundaries; and the order of the phases.",
+            "Agreement of two taggers on the phases of the same recordings: by time",
+            "(accuracy, kappa, overlap of each phase), by segment (edit score, F1 at",
+            "overlaps of 10, 25 and 50 %%, missed and extra segments) and in the boundaries;",
+            "and the order of the phases.",
             "",
-            "The CSV is a tagging table, times in seconds or h:mm:ss.sss; an empty end means the next start:",
+            "The CSV is a tagging table, times in seconds or h:mm:ss.sss; an empty end",
+            "means the next start:",
             "  case,annotator,phase,start,end",
             "  C07,A1,rhexis,84.2,139.1",
             "  C07,A2,rhexis,85.0,138.6",
             "",
-            "What is compared of a case runs from the first start to the last end of either tagger."
+            "What is compared of a case runs from the first start to the last end of",
+            "either tagger."
         })
 final class SegmentsCommand extends StatsCommand {
 
@@ -52,8 +55,9 @@ final class SegmentsCommand extends StatsCommand {
 
     @Option(
             names = "--annotators",
-            paramLabel = "REFERENCE,OTHER",
+            paramLabel = "A1,A2",
             split = ",",
+            hideParamSyntax = true,
             description = "Which two, the reference first (default: the two in the file, in its order).")
     @Nullable
     String @Nullable [] annotators;
@@ -69,6 +73,7 @@ final class SegmentsCommand extends StatsCommand {
             names = "--idle",
             paramLabel = "PHASE,...",
             split = ",",
+            hideParamSyntax = true,
             description = "Phases that mean that nothing happens; they count as time without a phase.")
     String[] idle = {};
 
@@ -81,13 +86,14 @@ final class SegmentsCommand extends StatsCommand {
             names = "--order",
             paramLabel = "PHASE,...",
             split = ",",
+            hideParamSyntax = true,
             description = "A standard order; how far each tagger's order is from it is said.")
     String[] order = {};
 
-    @Option(names = "--resamples", defaultValue = "2000", description = "Bootstrap resamples of cases (default: 2000).")
+    @Option(names = "--resamples", paramLabel = "N", defaultValue = "2000", description = "Bootstrap resamples of cases (default: 2000).")
     int resamples;
 
-    @Option(names = "--seed", defaultValue = "1", description = "Seed of the bootstrap (default: 1).")
+    @Option(names = "--seed", paramLabel = "N", defaultValue = "1", description = "Seed of the bootstrap (default: 1).")
     long seed;
 
     @Option(

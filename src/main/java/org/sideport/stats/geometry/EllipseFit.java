@@ -93,7 +93,7 @@ public record EllipseFit(Ellipse ellipse, PointScatter scatter, double[][] covar
                 double a = v[0].getReal();
                 double b = v[1].getReal();
                 double c = v[2].getReal();
-                double ellipticity = (4 * a * c - b * b) / (a * a + b * b + c * c);
+                double ellipticity = 4 * a * c - b * b;
                 if (ellipticity > best) {
                     best = ellipticity;
                     conic = new double[] {a, b, c};
@@ -139,7 +139,7 @@ public record EllipseFit(Ellipse ellipse, PointScatter scatter, double[][] covar
         }
         Frame frame = Frame.of(points);
         double[][] xy = frame.normalised(points);
-        LeastSquaresFit fit = LeastSquaresFit.of(p -> EllipseDistance.of(xy, p), starts(xy));
+        LeastSquaresFit fit = LeastSquaresFit.of(p -> EllipseDistance.of(xy, p), starts(frame, xy));
         if (fit == null || Math.max(fit.parameters()[2], fit.parameters()[3]) > Math.log(FLAT)) {
             return new Outcome.Refused<>(notAnEllipse());
         }
@@ -149,24 +149,15 @@ public record EllipseFit(Ellipse ellipse, PointScatter scatter, double[][] covar
                         placed(frame, fit.parameters()), scatter, covariance(fit, scale, scatter.clickSd())));
     }
 
-    private static List<double[]> starts(double[][] xy) {
+    /** The direct fit, and ovals long along and long across the points' main direction. */
+    private static List<double[]> starts(Frame frame, double[][] xy) {
         List<double[]> starts = new ArrayList<>();
         double[] direct = direct(xy);
         if (direct != null) {
             starts.add(direct);
         }
-        // the points' own spread, long along and long across their main direction
-        double xx = 0;
-        double yy = 0;
-        double sxy = 0;
-        for (double[] p : xy) {
-            xx += p[0] * p[0];
-            yy += p[1] * p[1];
-            sxy += p[0] * p[1];
-        }
-        double main = Math.atan2(2 * sxy, xx - yy) / 2;
-        starts.add(new double[] {0, 0, 0.2, -0.2, main});
-        starts.add(new double[] {0, 0, 0.2, -0.2, main + Math.PI / 2});
+        starts.add(new double[] {0, 0, 0.2, -0.2, frame.direction()});
+        starts.add(new double[] {0, 0, -0.2, 0.2, frame.direction()});
         return starts;
     }
 

@@ -7,8 +7,9 @@ import java.util.List;
  * where the points lie and how large they are, and powers of coordinates keep their digits.
  *
  * @param narrowness root of the ratio of the spreads across and along the points' main direction: 0 on a line, 1 all round
+ * @param direction of the points' greatest spread from the x axis towards the y axis, radians
  */
-record Frame(double cx, double cy, double scale, double narrowness) {
+record Frame(double cx, double cy, double scale, double narrowness, double direction) {
 
     static Frame of(List<Point> points) {
         int n = points.size();
@@ -28,7 +29,7 @@ record Frame(double cx, double cy, double scale, double narrowness) {
         double root = Math.hypot((xx - yy) / 2, xy);
         double across = Math.max(0, half - root);
         double narrowness = half > 0 ? Math.sqrt(across / (half + root)) : 0;
-        return new Frame(cx, cy, Math.sqrt((xx + yy) / n), narrowness);
+        return new Frame(cx, cy, Math.sqrt((xx + yy) / n), narrowness, Math.atan2(2 * xy, xx - yy) / 2);
     }
 
     double[][] normalised(List<Point> points) {

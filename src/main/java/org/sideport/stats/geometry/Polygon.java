@@ -33,7 +33,8 @@ public record Polygon(int corners, double area, double perimeter) {
                 if (cross(points.get(i), points.get(i + 1), points.get(j), points.get((j + 1) % n))) {
                     return Outcome.refused(
                             Refusal.Reason.UNSUITABLE_DATA,
-                            "the line crosses itself between points " + (i + 1) + " and " + (j + 1),
+                            "the side from point " + (i + 1) + " to " + (i + 2) + " crosses that from " + (j + 1)
+                                    + " to " + ((j + 1) % n + 1),
                             "give the points in their order along the edge");
                 }
             }

@@ -5,11 +5,13 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.function.Function;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.sideport.stats.Estimate;
+import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
 
 class ShapesTest {
@@ -92,6 +94,83 @@ class ShapesTest {
                     .toList();
             assertThat(FitsTest.reason(Polygon.of(turned))).isEqualTo(Refusal.Reason.UNSUITABLE_DATA);
         }
+        // the first side meets the third, or the last meets the second
+        assertThat(why(tie)).contains("from point 1 to 2 crosses that from 3 to 4");
+        assertThat(why(FitsTest.points(0, 3, 0, 0, 2, 2, 2, 0))).contains("from point 2 to 3 crosses that from 4 to 1");
+        // the last side crosses the second of five
+        assertThat(why(FitsTest.points(0, 0, 4, 0, 4, 4, 2, 6, 6, 2))).contains("from point 2 to 3 crosses that from 5 to 1");
+        // on a line but for rounding
+        assertThat(FitsTest.reason(Polygon.of(FitsTest.points(
+                        1e6 / 3, 1e6 / 7, 2e6 / 3, 2e6 / 7, 1e6, 3e6 / 7, 5e6 / 3, 5e6 / 7))))
+                .isEqualTo(Refusal.Reason.UNSUITABLE_DATA);
+        // narrow, but with an area: 1 by 0.00001
+        assertThat(Polygon.of(FitsTest.points(0, 0, 1, 0, 1, 1e-5, 0, 1e-5)).orElseThrow().area())
+                .isCloseTo(1e-5, within(1e-18));
+    }
+
+    private static String why(List<Point> points) {
+        return ((Outcome.Refused<Polygon>) Polygon.of(points)).refusal().why();
+    }
+
+    /** A corner that touches a side from within is no crossing. */
+    @Test
+    void touchingIsNoCrossing() {
+        assertThat(Polygon.of(FitsTest.points(0, 0, 4, 0, 4, 4, 2, 0, 0, 4)).orElseThrow().area())
+                .isEqualTo(8);
+    }
+
+    /** 3 by 1 points on a grid turned by 30°: spreads by hand. */
+    @Test
+    void theFrameOfPoints() {
+        double c = Math.cos(Math.toRadians(30));
+        double s = 0.5;
+        // corners (±3, ±1) about (10, 20): mean squares 9 along, 1 across
+        List<Point> corners = FitsTest.points(
+                10 + 3 * c - s, 20 + 3 * s + c, 10 + 3 * c + s, 20 + 3 * s - c, 10 - 3 * c - s, 20 - 3 * s + c,
+                10 - 3 * c + s, 20 - 3 * s - c);
+        Frame frame = Frame.of(corners);
+        assertThat(frame.cx()).isCloseTo(10, within(1e-12));
+        assertThat(frame.cy()).isCloseTo(20, within(1e-12));
+        assertThat(frame.scale()).isCloseTo(Math.sqrt(10), within(1e-12));
+        assertThat(frame.narrowness()).isCloseTo(1.0 / 3, within(1e-12));
+        assertThat(frame.direction()).isCloseTo(Math.toRadians(30), within(1e-12));
+        assertThat(frame.normalised(corners)[0][0]).isCloseTo((3 * c - s) / Math.sqrt(10), within(1e-12));
+        assertThat(frame.normalised(corners)[0][1]).isCloseTo((3 * s + c) / Math.sqrt(10), within(1e-12));
+        assertThat(Frame.of(FitsTest.points(1, 1, 1, 1)).narrowness()).isZero();
+    }
+
+    /** (p² − 1)² + ((p − 1)/10)² has its minimum 0 at 1 and a false one of about .04 near −1. */
+    @Test
+    void theBestOfSeveralStartsIsTaken() {
+        Function<double[], LeastSquaresFit.Distances> model = p -> new LeastSquaresFit.Distances(
+                new double[] {p[0] * p[0] - 1, (p[0] - 1) / 10}, new double[][] {{2 * p[0]}, {0.1}});
+        double[] left = {-1.5};
+        double[] right = {1.5};
+        for (List<double[]> starts : List.of(List.of(left, right), List.of(right, left))) {
+            LeastSquaresFit fit = LeastSquaresFit.of(model, starts);
+            assertThat(fit.parameters()[0]).isCloseTo(1, within(1e-9));
+            assertThat(fit.sumOfSquares()).isCloseTo(0, within(1e-15));
+            assertThat(fit.inverse()[0][0]).isCloseTo(1 / 4.01, within(1e-9));
+        }
+        LeastSquaresFit worse = LeastSquaresFit.of(model, List.of(left));
+        assertThat(worse.parameters()[0]).isCloseTo(-1, within(0.01));
+        assertThat(worse.sumOfSquares()).isCloseTo(0.04, within(0.001));
+        Function<double[], LeastSquaresFit.Distances> impossible = p -> {
+            throw new IllegalArgumentException("out of range");
+        };
+        assertThat(LeastSquaresFit.of(impossible, List.of(left))).isNull();
+    }
+
+    /** Where distances do not depend on a parameter, it has no variance and spoils none of the others. */
+    @Test
+    void whatThePointsDoNotFixIsLeftOut() {
+        LeastSquaresFit fit = LeastSquaresFit.of(
+                p -> new LeastSquaresFit.Distances(
+                        new double[] {p[0] - 3, 2 * (p[0] - 3)}, new double[][] {{1, 0}, {2, 0}}),
+                List.of(new double[] {0, 7}));
+        assertThat(fit.parameters()).containsExactly(3, 7);
+        assertThat(fit.inverse()[0][0]).isCloseTo(0.2, within(1e-12));
+        assertThat(fit.inverse()[1][1]).isZero();
     }
 
     /**

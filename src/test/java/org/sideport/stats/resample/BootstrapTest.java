@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.SplittableRandom;
 import java.util.stream.IntStream;
@@ -166,6 +167,38 @@ class BootstrapTest {
         assertThat(found.warnings()).hasSize(2);
         assertThat(found.warnings().get(0)).contains((40_000 - found.resamples()) + " of 40000");
         assertThat(found.warnings().get(1)).contains("not for acceleration");
+    }
+
+    /** The first call is the estimate; then half of 100 resamples allow the statistic, or one fewer. */
+    @Test
+    void exactlyHalfTheResamplesIsEnough() {
+        assertThat(new Bootstrap(100, 1, 0.9).bcaDetail(5, series(50)).orElseThrow().resamples())
+                .isEqualTo(50);
+        assertThat(refusal(new Bootstrap(100, 1, 0.9).bca(5, series(51))).why()).startsWith("in 51 of 100 resamples");
+        // of 101 half is 50.5
+        assertThat(new Bootstrap(101, 1, 0.9).bcaDetail(5, series(50)).orElseThrow().resamples())
+                .isEqualTo(51);
+        assertThat(refusal(new Bootstrap(101, 1, 0.9).bca(5, series(51))).why()).startsWith("in 51 of 101");
+    }
+
+    /** Not a number as often as said, then the call's own number. */
+    private static Statistic series(int lost) {
+        int[] calls = {-1};
+        return i -> {
+            int call = ++calls[0];
+            return call >= 1 && call <= lost ? Double.NaN : call % 7;
+        };
+    }
+
+    /** A quarter of the resamples below the estimate, half equal to it, a quarter above: no bias. */
+    @Test
+    void resamplesEqualToTheEstimateCountHalf() {
+        int[] calls = {-1};
+        Statistic ties = i -> {
+            calls[0]++;
+            return calls[0] == 0 ? 0 : List.of(-1.0, 0.0, 0.0, 1.0).get(calls[0] % 4);
+        };
+        assertThat(new Bootstrap(400, 1, 0.9).bcaDetail(5, ties).orElseThrow().z0()).isCloseTo(0, within(1e-12));
     }
 
     @Test
