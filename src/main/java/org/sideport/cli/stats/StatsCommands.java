@@ -10,6 +10,6 @@ public final class StatsCommands {
 
     /** Command objects in the order of the help page. */
     public static List<Object> all(Console console) {
-        return List.of();
+        return List.of(new MixedCommand(console));
     }
 }

@@ -30,39 +30,39 @@ final class DampedNewton {
     static Minimum minimise(Function function, double[] start) {
         double[] at = start.clone();
         double value = function.value(at);
+        Minimum last = new Minimum(at, value, false);
+        double lastFall = Double.POSITIVE_INFINITY;
         for (int iteration = 0; iteration < STEPS; iteration++) {
             double[] gradient = function.gradient(at);
             double[] step = step(hessian(function, at), gradient);
             double fall = -OrthonormalColumns.dot(step, gradient);
-            if (fall < 1e-16 * (1 + Math.abs(value))) {
+            double size = 1 + Math.abs(value);
+            if (fall < 1e-22 * size) {
                 return new Minimum(at, value, true);
+            }
+            // Below this fall the value says no more than its rounding: the gradient alone leads, while it shrinks.
+            boolean fine = fall < 1e-10 * size;
+            if (fine && fall >= lastFall) {
+                return last;
             }
             double length = OrthonormalColumns.length(step) / (1 + OrthonormalColumns.length(at));
             double share = Math.min(1, LONGEST / length);
             double[] next = along(at, step, share);
             double there = function.value(next);
-            // Below this fall the value says no more than its rounding: the gradient alone leads.
-            boolean fine = fall < 1e-10 * (1 + Math.abs(value));
             while (!fine && !(there < value - 1e-4 * share * fall) && share > 1e-10) {
                 share /= 2;
                 next = along(at, step, share);
                 there = function.value(next);
             }
-            if (!(there < value + 1e-11 * (1 + Math.abs(value)))) {
-                return new Minimum(at, value, fall < 1e-8 * (1 + Math.abs(value)));
+            if (!(there < value + 1e-11 * size)) {
+                return new Minimum(at, value, fall < 1e-8 * size);
             }
-            if (fine && falling(function, next) >= fall) {
-                return new Minimum(at, value, true);
-            }
+            last = new Minimum(at, value, fine);
+            lastFall = fine ? fall : Double.POSITIVE_INFINITY;
             at = next;
             value = there;
         }
-        return new Minimum(at, value, false);
-    }
-
-    private static double falling(Function function, double[] at) {
-        double[] gradient = function.gradient(at);
-        return -OrthonormalColumns.dot(step(hessian(function, at), gradient), gradient);
+        return last;
     }
 
     static double[][] hessian(Function function, double[] at) {

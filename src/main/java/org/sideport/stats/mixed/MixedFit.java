@@ -52,6 +52,11 @@ public final class MixedFit {
         return solution.profiled();
     }
 
+    /** {@code reml} or {@code ml}. */
+    public String criterionName() {
+        return options.criterion().name().toLowerCase(java.util.Locale.ROOT);
+    }
+
     /** Log (restricted) likelihood. */
     public double logLikelihood() {
         return -criterion() / 2;
