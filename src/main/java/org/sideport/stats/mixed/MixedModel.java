@@ -16,8 +16,11 @@ import org.sideport.stats.Refusal;
  */
 public final class MixedModel {
 
-    /** A residual variance below this share of what least squares leaves counts as none. */
-    private static final double EXACT = 1e-14;
+    /** With random effects as free as this SD ratio, what is left over is the scatter about each subject's own line. */
+    private static final double FREE = 1e6;
+
+    /** A scatter below this share of the squares that least squares leaves is rounding. */
+    private static final double EXACT = 1e-12;
 
     private MixedModel() {}
 
@@ -39,21 +42,24 @@ public final class MixedModel {
                     "check the value column and the covariates");
         }
         Deviance deviance = new Deviance(products, options.criterion());
-        FactorSearch.Found found = FactorSearch.search(deviance);
-        Solution solution = deviance.solve(found.factor());
-        if (!(solution.squares > EXACT * products.yy)) {
+        double[][] free = Small.identity(products.q());
+        for (int k = 0; k < free.length; k++) {
+            free[k][k] = FREE;
+        }
+        if (deviance.solve(free).squares <= EXACT * products.yy) {
             return Outcome.refused(
                     Refusal.Reason.NO_VARIATION,
                     "each subject's values lie on a line of their own without any scatter",
                     "check whether the values were computed or copied; a model of chance does not apply to them");
         }
+        FactorSearch.Found found = FactorSearch.search(deviance);
         if (!found.converged()) {
             return Outcome.refused(
                     Refusal.Reason.NOT_CONVERGED,
                     "the search for the variance components did not come to rest",
                     "leave the random slope or covariates out, or add observations");
         }
-        return Outcome.of(new MixedFit(data, options, deviance, solution));
+        return Outcome.of(new MixedFit(data, options, deviance, deviance.solve(found.factor())));
     }
 
     /**

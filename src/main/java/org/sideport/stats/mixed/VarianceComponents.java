@@ -53,8 +53,9 @@ final class VarianceComponents {
     static List<String> warnings(RandomEffects effects, int subjects) {
         List<String> warnings = new ArrayList<>();
         if (effects.singular()) {
-            warnings.add("the fit lies on the boundary (singular): " + boundary(effects)
-                    + "; the data do not hold enough to tell these apart, so do not read them as measured");
+            warnings.add(
+                    "the fit lies on the boundary (singular): " + boundary(effects)
+                            + "; the data do not hold enough to tell these apart, so do not read them as measured; limits of a single subject may be too narrow");
         }
         if (subjects < 6) {
             warnings.add("with " + subjects + " subjects the variation between subjects is hardly known");
