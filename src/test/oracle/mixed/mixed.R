@@ -64,6 +64,7 @@ for (i in 1:3) { ct <- contest1D(m, L[i, ], confint = TRUE)
   put("sleepstudy", paste0("predict.", L[i, 2], c(".fit", ".se", ".df", ".lower", ".upper")),
       unlist(ct[c("Estimate", "Std. Error", "df", "lower", "upper")])) }
 m0 <- lme4::lmer(reaction ~ days + (1 | subject), ss, control = tight)
+put("sleepstudy", "bound", qnorm(1 - 0.025 / 180))
 put("sleepstudy", "slope.lrt", REMLcrit(m0) - REMLcrit(m))
 # prediction variance of each subject's own value at day 9: Henderson's mixed model equations, dense
 X <- getME(m, "X"); Z <- as.matrix(getME(m, "Z")); S <- as.matrix(VarCorr(m)$subject); k <- nlevels(factor(ss$subject))

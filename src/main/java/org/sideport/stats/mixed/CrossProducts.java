@@ -1,7 +1,5 @@
 package org.sideport.stats.mixed;
 
-import org.jspecify.annotations.Nullable;
-
 /**
  * All that the profiled deviance needs of the data: for each subject the crossproducts of the random columns, the fixed
  * columns and the response. Made once; every evaluation then costs a few operations for each subject, however many
@@ -133,8 +131,8 @@ final class CrossProducts {
         return Small.multiply(Small.transpose(rInverse), c);
     }
 
-    /** Likewise of the random columns; {@code null} stays so. */
-    double @Nullable [] randomContrast(double @Nullable [] c) {
-        return c == null ? null : Small.multiply(Small.transpose(tInverse), c);
+    /** Likewise of the random columns: {@code T⁻ᵀ c}. */
+    double[] randomContrast(double[] c) {
+        return Small.multiply(Small.transpose(tInverse), c);
     }
 }

@@ -1,5 +1,6 @@
 package org.sideport.stats.mixed;
 
+import java.util.function.UnaryOperator;
 import org.hipparchus.linear.EigenDecompositionSymmetric;
 
 /**
@@ -34,7 +35,7 @@ final class DampedNewton {
         double lastFall = Double.POSITIVE_INFINITY;
         for (int iteration = 0; iteration < STEPS; iteration++) {
             double[] gradient = function.gradient(at);
-            double[] step = step(hessian(function, at), gradient);
+            double[] step = step(hessian(function::gradient, at), gradient);
             double fall = -OrthonormalColumns.dot(step, gradient);
             double size = 1 + Math.abs(value);
             if (fall < 1e-22 * size) {
@@ -65,7 +66,7 @@ final class DampedNewton {
         return last;
     }
 
-    static double[][] hessian(Function function, double[] at) {
+    static double[][] hessian(UnaryOperator<double[]> gradient, double[] at) {
         int k = at.length;
         double[][] hessian = new double[k][k];
         for (int i = 0; i < k; i++) {
@@ -74,8 +75,8 @@ final class DampedNewton {
             up[i] += h;
             double[] down = at.clone();
             down[i] -= h;
-            double[] above = function.gradient(up);
-            double[] below = function.gradient(down);
+            double[] above = gradient.apply(up);
+            double[] below = gradient.apply(down);
             for (int j = 0; j < k; j++) {
                 double second = (above[j] - below[j]) / (up[i] - down[i]);
                 hessian[i][j] += second / 2;

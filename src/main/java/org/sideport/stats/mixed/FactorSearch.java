@@ -19,9 +19,14 @@ final class FactorSearch {
     private FactorSearch() {}
 
     static Found search(Deviance deviance) {
+        return search(deviance, Small.identity(deviance.data().q()));
+    }
+
+    /** @param start lower triangular */
+    static Found search(Deviance deviance, double[][] start) {
         int q = deviance.data().q();
         DampedNewton.Function function = function(deviance);
-        DampedNewton.Minimum best = DampedNewton.minimise(function, theta(Small.identity(q)));
+        DampedNewton.Minimum best = DampedNewton.minimise(function, theta(start));
         for (int restart = 0; restart < RESTARTS; restart++) {
             double[][] better = offTheSaddle(deviance, factor(best.at(), q), best.value());
             if (better.length == 0) {

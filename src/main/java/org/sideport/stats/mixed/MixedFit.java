@@ -191,9 +191,7 @@ public final class MixedFit {
 
     Estimate own(int s, double[] fixed, double[] random, boolean observation) {
         double[] x = deviance.data().fixedContrast(check(fixed, data.fixed().size()));
-        double[] z = Small.multiply(
-                Small.transpose(deviance.data().tInverse),
-                check(random, data.random().size()));
+        double[] z = deviance.data().randomContrast(check(random, data.random().size()));
         double value = fixedPart(x) + OrthonormalColumns.dot(z, solution.blup(s));
         double scatter = observation ? 1 : 0;
         return estimate(

@@ -1,9 +1,11 @@
 package org.sideport.stats.mixed;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
+import java.util.function.UnaryOperator;
 import org.hipparchus.linear.EigenDecompositionSymmetric;
 
 /**
@@ -26,7 +28,7 @@ final class Satterthwaite {
     Satterthwaite(Deviance deviance, double[][] factor, double sigma) {
         int q = factor.length;
         double[] theta = FactorSearch.theta(factor);
-        double[] at = java.util.Arrays.copyOf(theta, theta.length + 1);
+        double[] at = Arrays.copyOf(theta, theta.length + 1);
         // The residual SD in units of its estimate, so that one step size suits all.
         at[theta.length] = 1;
         here = new State(deviance.solve(factor), sigma);
@@ -36,7 +38,7 @@ final class Satterthwaite {
             above.add(state(deviance, at, i, steps[i], q, sigma));
             below.add(state(deviance, at, i, -steps[i], q, sigma));
         }
-        covariance = covariance(DampedNewton.hessian(function(deviance, q, sigma), at));
+        covariance = covariance(DampedNewton.hessian(gradient(deviance, q, sigma), at));
     }
 
     private static State state(Deviance deviance, double[] at, int i, double step, int q, double sigma) {
@@ -45,23 +47,16 @@ final class Satterthwaite {
         return new State(deviance.solve(FactorSearch.factor(moved, q)), moved[at.length - 1] * sigma);
     }
 
-    private static DampedNewton.Function function(Deviance deviance, int q, double sigma) {
-        return new DampedNewton.Function() {
-            @Override
-            public double value(double[] at) {
-                return deviance.at(FactorSearch.factor(at, q), at[at.length - 1] * sigma);
-            }
-
-            @Override
-            public double[] gradient(double[] at) {
-                double[][] factor = FactorSearch.factor(at, q);
-                double there = at[at.length - 1] * sigma;
-                Solution solution = deviance.solve(factor);
-                double[] byTheta = FactorSearch.byTheta(solution.derivative(there), factor);
-                double[] gradient = java.util.Arrays.copyOf(byTheta, at.length);
-                gradient[at.length - 1] = solution.derivativeBySigma(there) * sigma;
-                return gradient;
-            }
+    /** Derivative of the deviance by the factor's lower triangle and by the residual SD in units of its estimate. */
+    private static UnaryOperator<double[]> gradient(Deviance deviance, int q, double sigma) {
+        return at -> {
+            double[][] factor = FactorSearch.factor(at, q);
+            double there = at[at.length - 1] * sigma;
+            Solution solution = deviance.solve(factor);
+            double[] byTheta = FactorSearch.byTheta(solution.derivative(there), factor);
+            double[] gradient = Arrays.copyOf(byTheta, at.length);
+            gradient[at.length - 1] = solution.derivativeBySigma(there) * sigma;
+            return gradient;
         };
     }
 

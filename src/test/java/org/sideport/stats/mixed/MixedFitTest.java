@@ -231,4 +231,49 @@ class MixedFitTest {
                 .hasMessageContaining("no random column days");
         assertThatThrownBy(() -> new MixedOptions(Criterion.ML, 1, false)).isInstanceOf(IllegalArgumentException.class);
     }
+
+    /** The farthest residuals of the reference; the bound is R's {@code qnorm(1 - 0.025 / 180)}. */
+    @Test
+    void outliersAreListedTheFarthestFirst() {
+        ConditionalResiduals residuals = fit("sleepstudy").residuals();
+        assertThat(residuals.bound()).isCloseTo(Reference.of("sleepstudy", "bound"), within(1e-9));
+        double last = Double.POSITIVE_INFINITY;
+        for (int i : residuals.outliers()) {
+            double expected = Math.abs(Reference.of("sleepstudy", "stdres." + (i + 1)));
+            assertThat(expected).isLessThan(last).isGreaterThan(residuals.bound());
+            last = expected;
+        }
+        long beyond = java.util.stream.IntStream.rangeClosed(1, 180)
+                .filter(i -> Math.abs(Reference.of("sleepstudy", "stdres." + i)) > residuals.bound())
+                .count();
+        assertThat(beyond).isEqualTo(3);
+        assertThat(residuals.outliers()).hasSize((int) beyond);
+        // with few observations the bound is 3
+        ConditionalResiduals few = new ConditionalResiduals(new double[] {1, -3.01, 3, 3.5});
+        assertThat(few.bound()).isEqualTo(3);
+        assertThat(few.outliers()).containsExactly(3, 1);
+    }
+
+    @Test
+    void aLevelWithoutObservationsIsNoSubject() {
+        MixedData data = Reference.data("dyestuff");
+        java.util.List<String> levels = new java.util.ArrayList<>(data.subject().levels());
+        levels.add("Z");
+        MixedFit fit = MixedModel.fit(
+                        new MixedData(
+                                data.response(),
+                                data.fixed(),
+                                data.random(),
+                                new org.sideport.stats.data.Factor(
+                                        "subject", levels, data.subject().codes())),
+                        MixedOptions.standard().withCriterion(Criterion.ML))
+                .orElseThrow();
+        assertThat(fit.subjects()).isEqualTo(6);
+        assertThat(fit.subjectEffects())
+                .extracting(SubjectEffect::subject)
+                .containsExactly("A", "B", "C", "D", "E", "F");
+        assertThat(fit.criterion()).isCloseTo(Reference.of("dyestuff.ml", "criterion"), within(1e-8));
+        assertThat(fit.criterionName()).isEqualTo("ml");
+        assertThat(fit("dyestuff").criterionName()).isEqualTo("reml");
+    }
 }
