@@ -13,6 +13,7 @@ public final class StatsCommands {
         return List.of(
                 new GStudyCommand(console),
                 new DStudyCommand(console),
+                new MixedCommand(console),
                 new SegmentsCommand(console),
                 new QuantilesCommand(console),
                 new CircleCommand(console),
