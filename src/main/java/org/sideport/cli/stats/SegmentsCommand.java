@@ -90,7 +90,11 @@ final class SegmentsCommand extends StatsCommand {
             description = "A standard order; how far each tagger's order is from it is said.")
     String[] order = {};
 
-    @Option(names = "--resamples", paramLabel = "N", defaultValue = "2000", description = "Bootstrap resamples of cases (default: 2000).")
+    @Option(
+            names = "--resamples",
+            paramLabel = "N",
+            defaultValue = "2000",
+            description = "Bootstrap resamples of cases (default: 2000).")
     int resamples;
 
     @Option(names = "--seed", paramLabel = "N", defaultValue = "1", description = "Seed of the bootstrap (default: 1).")

@@ -98,13 +98,16 @@ class ShapesTest {
         assertThat(why(tie)).contains("from point 1 to 2 crosses that from 3 to 4");
         assertThat(why(FitsTest.points(0, 3, 0, 0, 2, 2, 2, 0))).contains("from point 2 to 3 crosses that from 4 to 1");
         // the last side crosses the second of five
-        assertThat(why(FitsTest.points(0, 0, 4, 0, 4, 4, 2, 6, 6, 2))).contains("from point 2 to 3 crosses that from 5 to 1");
+        assertThat(why(FitsTest.points(0, 0, 4, 0, 4, 4, 2, 6, 6, 2)))
+                .contains("from point 2 to 3 crosses that from 5 to 1");
         // on a line but for rounding
-        assertThat(FitsTest.reason(Polygon.of(FitsTest.points(
-                        1e6 / 3, 1e6 / 7, 2e6 / 3, 2e6 / 7, 1e6, 3e6 / 7, 5e6 / 3, 5e6 / 7))))
+        assertThat(FitsTest.reason(Polygon.of(
+                        FitsTest.points(1e6 / 3, 1e6 / 7, 2e6 / 3, 2e6 / 7, 1e6, 3e6 / 7, 5e6 / 3, 5e6 / 7))))
                 .isEqualTo(Refusal.Reason.UNSUITABLE_DATA);
         // narrow, but with an area: 1 by 0.00001
-        assertThat(Polygon.of(FitsTest.points(0, 0, 1, 0, 1, 1e-5, 0, 1e-5)).orElseThrow().area())
+        assertThat(Polygon.of(FitsTest.points(0, 0, 1, 0, 1, 1e-5, 0, 1e-5))
+                        .orElseThrow()
+                        .area())
                 .isCloseTo(1e-5, within(1e-18));
     }
 
@@ -115,7 +118,9 @@ class ShapesTest {
     /** A corner that touches a side from within is no crossing. */
     @Test
     void touchingIsNoCrossing() {
-        assertThat(Polygon.of(FitsTest.points(0, 0, 4, 0, 4, 4, 2, 0, 0, 4)).orElseThrow().area())
+        assertThat(Polygon.of(FitsTest.points(0, 0, 4, 0, 4, 4, 2, 0, 0, 4))
+                        .orElseThrow()
+                        .area())
                 .isEqualTo(8);
     }
 
@@ -126,8 +131,14 @@ class ShapesTest {
         double s = 0.5;
         // corners (±3, ±1) about (10, 20): mean squares 9 along, 1 across
         List<Point> corners = FitsTest.points(
-                10 + 3 * c - s, 20 + 3 * s + c, 10 + 3 * c + s, 20 + 3 * s - c, 10 - 3 * c - s, 20 - 3 * s + c,
-                10 - 3 * c + s, 20 - 3 * s - c);
+                10 + 3 * c - s,
+                20 + 3 * s + c,
+                10 + 3 * c + s,
+                20 + 3 * s - c,
+                10 - 3 * c - s,
+                20 - 3 * s + c,
+                10 - 3 * c + s,
+                20 - 3 * s - c);
         Frame frame = Frame.of(corners);
         assertThat(frame.cx()).isCloseTo(10, within(1e-12));
         assertThat(frame.cy()).isCloseTo(20, within(1e-12));

@@ -172,11 +172,17 @@ class BootstrapTest {
     /** The first call is the estimate; then half of 100 resamples allow the statistic, or one fewer. */
     @Test
     void exactlyHalfTheResamplesIsEnough() {
-        assertThat(new Bootstrap(100, 1, 0.9).bcaDetail(5, series(50)).orElseThrow().resamples())
+        assertThat(new Bootstrap(100, 1, 0.9)
+                        .bcaDetail(5, series(50))
+                        .orElseThrow()
+                        .resamples())
                 .isEqualTo(50);
         assertThat(refusal(new Bootstrap(100, 1, 0.9).bca(5, series(51))).why()).startsWith("in 51 of 100 resamples");
         // of 101 half is 50.5
-        assertThat(new Bootstrap(101, 1, 0.9).bcaDetail(5, series(50)).orElseThrow().resamples())
+        assertThat(new Bootstrap(101, 1, 0.9)
+                        .bcaDetail(5, series(50))
+                        .orElseThrow()
+                        .resamples())
                 .isEqualTo(51);
         assertThat(refusal(new Bootstrap(101, 1, 0.9).bca(5, series(51))).why()).startsWith("in 51 of 101");
     }
@@ -198,7 +204,8 @@ class BootstrapTest {
             calls[0]++;
             return calls[0] == 0 ? 0 : List.of(-1.0, 0.0, 0.0, 1.0).get(calls[0] % 4);
         };
-        assertThat(new Bootstrap(400, 1, 0.9).bcaDetail(5, ties).orElseThrow().z0()).isCloseTo(0, within(1e-12));
+        assertThat(new Bootstrap(400, 1, 0.9).bcaDetail(5, ties).orElseThrow().z0())
+                .isCloseTo(0, within(1e-12));
     }
 
     @Test
