@@ -23,3 +23,5 @@ cat("geometric", exp(mean(log(x))), exp(sd(log(x))), exp(t$conf.int), exp(mean(l
 g <- c(rep("a", 4), rep("b", 3), rep("c", 5)); v <- c(6.1, 5.9, 7.2, 6.6, 8.1, 7.7, 9.0, 5.0, 5.5, 6.1, 4.9, 5.2)
 a <- summary(aov(v ~ factor(g)))[[1]]
 cat("anova", a$Df, a$`Sum Sq`, a$`F value`[1], a$`Pr(>F)`[1], "\n")
+cat("3 of 10 wilson", prop.test(3, 10, correct = FALSE)$conf.int, "clopper", binom.test(3, 10)$conf.int, "\n")
+cat("5 of 10 wilson", prop.test(5, 10, correct = FALSE)$conf.int, "clopper", binom.test(5, 10)$conf.int, "\n")

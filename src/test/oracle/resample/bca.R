@@ -22,3 +22,6 @@ one("law", law, function(d, i) cor(d$lsat[i], d$gpa[i]), .9)
 # Davison & Hinkley 1997, air-conditioning data
 one("aircondit", aircondit$hours, function(d, i) mean(d[i]), .95)
 one("city", city, function(d, i) sum(d$x[i]) / sum(d$u[i]), .95)
+# the acceleration by equation 14.15 of Efron & Tibshirani 1993, the jackknife centred at its mean
+j <- sapply(seq_along(A), function(i) { x <- A[-i]; mean((x - mean(x))^2) }); d <- mean(j) - j
+cat("spatial a by 14.15", sum(d^3) / (6 * sum(d^2)^1.5), "\n")
