@@ -11,6 +11,7 @@ public final class StatsCommands {
     /** Command objects in the order of the help page. */
     public static List<Object> all(Console console) {
         return List.of(
+                new IccCommand(console),
                 new GStudyCommand(console),
                 new DStudyCommand(console),
                 new MixedCommand(console),

@@ -1,0 +1,22 @@
+# Intraclass correlations and Cronbach's alpha by analysis of variance.
+# R 4.2.2, psych 2.2.9; data: Shrout & Fleiss 1979 table 2; attitude, rock (R package datasets).
+suppressMessages(library(psych))
+options(digits = 12, width = 200)
+sf <- matrix(c(9,2,5,8, 6,1,3,2, 8,4,6,8, 7,1,2,6, 10,5,6,9, 6,2,4,7), ncol = 4, byrow = TRUE)
+show <- function(x, level = .05) { r <- ICC(x, missing = FALSE, alpha = level, lmer = FALSE)
+  print(as.matrix(r$results[, 2:8]), digits = 10) }
+cat("Shrout & Fleiss, 95 %\n"); show(sf)
+cat("Shrout & Fleiss, 90 %\n"); show(sf, .10)
+cat("attitude, 95 %\n"); show(as.matrix(attitude))
+cat("mean squares of attitude\n")
+long <- stack(attitude); long$s <- factor(rep(seq_len(nrow(attitude)), ncol(attitude)))
+print(anova(lm(values ~ s + ind, long))[, 3], digits = 12)
+print(anova(lm(values ~ s, long))[, 3], digits = 12)
+cat("alpha of attitude: raw, Feldt limits, dropped, item-rest correlations, means, SDs\n")
+a <- alpha(attitude)
+print(a$total$raw_alpha, digits = 12)
+print(unlist(alpha.ci(a$total$raw_alpha, n.obs = 30, n.var = 7)), digits = 12)
+print(a$alpha.drop$raw_alpha, digits = 12)
+print(a$item.stats$r.drop, digits = 12)
+print(a$item.stats$mean, digits = 12)
+print(a$item.stats$sd, digits = 12)
