@@ -74,8 +74,7 @@ final class AgreementFigures {
         }
         List<String> lines = new ArrayList<>(Answer.lines(table));
         if (summary.pairs().size() > MOST_PAIRS) {
-            lines.add("(the first " + MOST_PAIRS + " of "
-                    + summary.pairs().size() + " pairs; --json has all)");
+            lines.add("(the first " + MOST_PAIRS + " of " + summary.pairs().size() + " pairs; --json has all)");
         }
         return lines;
     }
@@ -90,7 +89,9 @@ final class AgreementFigures {
     static void checkConfidence(double confidence) {
         if (!(confidence > 0 && confidence < 1)) {
             throw new InputException(
-                    "a confidence of " + confidence + " is not between 0 and 1", "--confidence", "give for instance 0.95");
+                    "a confidence of " + confidence + " is not between 0 and 1",
+                    "--confidence",
+                    "give for instance 0.95");
         }
     }
 
@@ -100,6 +101,18 @@ final class AgreementFigures {
     static void checkStep(@Nullable Double step) {
         if (step != null && !(step > 0 && step < Double.POSITIVE_INFINITY)) {
             throw new InputException("a step of " + step + " is not above 0", "--step", "give for instance 1");
+        }
+    }
+
+    /**
+     * @throws InputException if there are too few
+     */
+    static void checkResamples(int resamples) {
+        if (resamples < 100) {
+            throw new InputException(
+                    resamples + " resamples are too few for limits",
+                    "--resamples",
+                    "give 100 or more, for instance 1000");
         }
     }
 

@@ -44,7 +44,7 @@ final class GStudyCommand extends StatsCommand {
     @Option(
             names = "--method",
             paramLabel = "M",
-            defaultValue = "AUTOMATIC",
+            defaultValue = "automatic",
             description = "automatic (mean squares if balanced, else REML), mean_squares or reml; default:"
                     + " ${DEFAULT-VALUE}.")
     GStudy.Method method = GStudy.Method.AUTOMATIC;

@@ -16,9 +16,11 @@ import org.sideport.stats.agreement.Icc;
 import org.sideport.stats.agreement.IccEstimate;
 import org.sideport.stats.agreement.IccForm;
 import org.sideport.stats.agreement.IccTable;
-import org.sideport.stats.agreement.TwoWayMeanSquares;
+import org.sideport.stats.agreement.IncompleteIcc;
 import org.sideport.stats.agreement.RatingMatrix;
 import org.sideport.stats.agreement.TwoWayComponents;
+import org.sideport.stats.agreement.TwoWayMeanSquares;
+import org.sideport.stats.resample.Bootstrap;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -33,8 +35,8 @@ import picocli.CommandLine.Parameters;
             "  subject,rater,score",
             "  T03-case1,A1,78.5",
             "Shows all six forms of Shrout & Fleiss with limits, the variance components, and for each two raters the share of"
-                + " equal scores, within one level, and the mean difference. Decisions about persons rest on absolute"
-                + " agreement, ICC(2,1) or for the mean of k raters ICC(2,k); consistency, ICC(3,.), forgives severity."
+                    + " equal scores, within one level, and the mean difference. Decisions about persons rest on absolute"
+                    + " agreement, ICC(2,1) or for the mean of k raters ICC(2,k); consistency, ICC(3,.), forgives severity."
         })
 final class IccCommand extends StatsCommand {
 
@@ -43,7 +45,9 @@ final class IccCommand extends StatsCommand {
 
     @Option(
             names = "--complete-only",
-            description = "Use only the subjects that every rater has scored; without it a table with gaps is refused.")
+            description =
+                    "Use only the subjects that every rater has scored; without it gaps are bridged by estimating the"
+                            + " variance components by restricted maximum likelihood.")
     private boolean completeOnly;
 
     @Option(
@@ -59,6 +63,20 @@ final class IccCommand extends StatsCommand {
             description = "Distance of two neighbouring levels of the scale (default: the smallest met in the data).")
     private @Nullable Double step;
 
+    @Option(
+            names = "--resamples",
+            paramLabel = "COUNT",
+            description = "With gaps, drawings that the limits rest on (default: ${DEFAULT-VALUE}).",
+            defaultValue = "1000")
+    private int resamples;
+
+    @Option(
+            names = "--seed",
+            paramLabel = "NUMBER",
+            description = "Seed of the drawings; the same seed gives the same limits (default: ${DEFAULT-VALUE}).",
+            defaultValue = "1")
+    private long seed;
+
     IccCommand(Console console) {
         super(console);
     }
@@ -67,62 +85,83 @@ final class IccCommand extends StatsCommand {
     Outcome<Answer> answer() {
         AgreementFigures.checkConfidence(confidence);
         AgreementFigures.checkStep(step);
+        AgreementFigures.checkResamples(resamples);
         return RatingMatrix.of(LongCsv.read(file, "score", List.of("subject", "rater"), List.of()), "subject", "rater")
-                .flatMap(table -> (completeOnly
-                                ? Icc.ofCompleteSubjectsOnly(table, confidence)
-                                : Icc.ofComplete(table, confidence))
+                .flatMap(table -> icc(table)
                         .flatMap(icc -> AgreementFigures.summary(completeOnly ? table.completeSubjects() : table, step)
                                 .map(summary -> answer(icc, summary))));
     }
 
+    private Outcome<IccTable> icc(RatingMatrix table) {
+        if (completeOnly) {
+            return Icc.ofCompleteSubjectsOnly(table, confidence);
+        }
+        return table.missingCells() == 0
+                ? Icc.ofComplete(table, confidence)
+                : IncompleteIcc.of(table, new Bootstrap(resamples, seed, confidence));
+    }
+
     private static Answer answer(IccTable icc, AgreementSummary summary) {
-        TwoWayMeanSquares ms = icc.meanSquares();
-        TwoWayComponents components = icc.components();
         Map<String, @Nullable Object> json = Json.object(
                 "subjects",
-                ms.subjects(),
+                icc.subjects(),
                 "raters",
-                ms.raters(),
+                icc.raters(),
+                "scores",
+                icc.scores(),
                 "icc",
                 icc.estimates().stream().map(IccCommand::json).toList(),
                 "mean_squares",
-                Json.object(
-                        "between_subjects",
-                        ms.betweenSubjects(),
-                        "within_subjects",
-                        ms.withinSubjects(),
-                        "between_raters",
-                        ms.betweenRaters(),
-                        "error",
-                        ms.error()),
+                icc.meanSquares() == null ? null : json(icc.meanSquares()),
                 "variance_components",
-                Json.object(
-                        "subject",
-                        components.subject(),
-                        "rater",
-                        components.rater(),
-                        "residual",
-                        components.residual()),
+                icc.components() == null ? null : json(icc.components()),
                 "agreement",
                 AgreementFigures.json(summary));
         List<String> lines = new ArrayList<>();
-        lines.add(ms.subjects() + " subjects, " + ms.raters() + " raters");
+        lines.add(icc.subjects() + " subjects, " + icc.raters() + " raters, " + icc.scores() + " scores");
         lines.add("");
         lines.addAll(table(icc));
         lines.add("");
-        TextTable variance = new TextTable("source", ">variance", ">share");
-        row(variance, "subjects", components.subject(), components);
-        row(variance, "raters (severity)", components.rater(), components);
-        row(variance, "residual", components.residual(), components);
-        lines.addAll(Answer.lines(variance));
-        lines.add("");
+        TwoWayComponents components = icc.components();
+        if (components != null) {
+            TextTable variance = new TextTable("source", ">variance", ">share");
+            row(variance, "subjects", components.subject(), components);
+            row(variance, "raters (severity)", components.rater(), components);
+            row(variance, "residual", components.residual(), components);
+            lines.addAll(Answer.lines(variance));
+            lines.add("");
+        }
         lines.addAll(AgreementFigures.lines(summary));
-        IccEstimate absolute = icc.get(IccForm.ICC_2_1);
+        IccEstimate first = icc.find(IccForm.ICC_2_1).orElseGet(() -> icc.get(IccForm.ICC_1_1));
         List<String> warnings = Stream.concat(
                         icc.warnings().stream(),
-                        summary.rangeWarning(absolute.estimate().value()).stream())
+                        summary.rangeWarning(first.estimate().value()).stream())
                 .toList();
         return new Answer(json, lines, warnings, sentence(icc));
+    }
+
+    private static Map<String, @Nullable Object> json(TwoWayMeanSquares ms) {
+        return Json.object(
+                "between_subjects",
+                ms.betweenSubjects(),
+                "within_subjects",
+                ms.withinSubjects(),
+                "between_raters",
+                ms.betweenRaters(),
+                "error",
+                ms.error());
+    }
+
+    private static Map<String, @Nullable Object> json(TwoWayComponents components) {
+        return Json.object(
+                "subject",
+                components.subject(),
+                "rater",
+                components.rater(),
+                "residual",
+                components.residual(),
+                "raters_per_subject",
+                components.ratersPerSubject());
     }
 
     private static void row(TextTable table, String name, double component, TwoWayComponents all) {
@@ -160,14 +199,21 @@ final class IccCommand extends StatsCommand {
     }
 
     private static String sentence(IccTable icc) {
-        int raters = icc.meanSquares().raters();
+        String caution =
+                " These figures judge the scoring in this sample, not any trainee, and high agreement does not show"
+                        + " that the scores are right.";
+        if (icc.find(IccForm.ICC_2_1).isEmpty()) {
+            return "One rater's score has ICC(1,1) "
+                    + Figures.of(icc.get(IccForm.ICC_1_1).estimate())
+                    + "; let raters share subjects to see how severe each one is." + caution;
+        }
         return "For decisions read the absolute agreement: one rater's score has ICC(2,1) "
-                + Figures.of(icc.get(IccForm.ICC_2_1).estimate()) + ", the mean of " + raters + " raters ICC(2,k) "
+                + Figures.of(icc.get(IccForm.ICC_2_1).estimate()) + ", the mean of k raters ICC(2,k) "
                 + icc.find(IccForm.ICC_2_K)
                         .map(each -> Figures.of(each.estimate()))
                         .orElse("–")
-                + ". Consistency, ICC(3,1) " + Figures.plain(icc.get(IccForm.ICC_3_1).estimate().value())
-                + ", ignores how severe a rater is and stands only beside it. These figures judge the scoring in this"
-                + " sample, not any trainee, and high agreement does not show that the scores are right.";
+                + ". Consistency, ICC(3,1) "
+                + Figures.plain(icc.get(IccForm.ICC_3_1).estimate().value())
+                + ", ignores how severe a rater is and stands only beside it." + caution;
     }
 }

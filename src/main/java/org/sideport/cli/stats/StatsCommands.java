@@ -12,6 +12,10 @@ public final class StatsCommands {
     public static List<Object> all(Console console) {
         return List.of(
                 new IccCommand(console),
+                new KappaCommand(console),
+                new KrippendorffCommand(console),
+                new CronbachCommand(console),
+                new BlandAltmanCommand(console),
                 new GStudyCommand(console),
                 new DStudyCommand(console),
                 new MixedCommand(console),

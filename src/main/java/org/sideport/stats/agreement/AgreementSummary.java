@@ -176,12 +176,7 @@ public record AgreementSummary(
 
         PairAgreement pair(String first, String second, @Nullable Double step) {
             return new PairAgreement(
-                    first,
-                    second,
-                    n,
-                    (double) exact / n,
-                    step == null ? null : (Double) ((double) near / n),
-                    sum / n);
+                    first, second, n, (double) exact / n, step == null ? null : (Double) ((double) near / n), sum / n);
         }
     }
 }

@@ -75,14 +75,12 @@ public final class CohenKappa {
         double se = Math.sqrt(Math.max(0, variance));
         double z = new NormalDistribution().inverseCumulativeProbability(0.5 + level / 2);
         // With no disagreement at all the formula's error is 0, which is no honest limit.
-        @Nullable Interval limits =
+        @Nullable
+        Interval limits =
                 se == 0 ? null : new Interval(Math.max(-1, kappa - z * se), Math.min(1, kappa + z * se), level);
         List<String> warnings = n < 30 ? List.of("only " + n + " subjects: the limits are rough") : List.of();
-        return Outcome.of(new Kappa(
-                observed,
-                expected,
-                new Estimate(kappa, se, limits, n, name, warnings),
-                (Double) Math.sqrt(Math.max(0, nullVariance))));
+        return Outcome.of(new Kappa(observed, expected, new Estimate(kappa, se, limits, n, name, warnings), (Double)
+                Math.sqrt(Math.max(0, nullVariance))));
     }
 
     /**

@@ -59,7 +59,8 @@ public final class CronbachAlpha {
             Estimate icc = table.get(IccForm.ICC_3_K).estimate();
             List<String> warnings = new ArrayList<>(icc.warnings());
             if (dropped > 0) {
-                warnings.add(dropped + (dropped == 1 ? " subject is" : " subjects are") + " left out because of missing items.");
+                warnings.add(dropped + (dropped == 1 ? " subject is" : " subjects are")
+                        + " left out because of missing items.");
             }
             if (n < 30) {
                 warnings.add("There are only " + n + " subjects: the limits are wide.");

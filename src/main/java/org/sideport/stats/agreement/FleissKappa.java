@@ -55,7 +55,11 @@ public final class FleissKappa {
         }
         double error = nullSe(shares, scored.counts().length, raters);
         return new Result(
-                new Kappa(kappa.observed(), kappa.expected(), kappa.estimate(), isPlain(subjects.weights()) ? (Double) error : null),
+                new Kappa(
+                        kappa.observed(),
+                        kappa.expected(),
+                        kappa.estimate(),
+                        isPlain(subjects.weights()) ? (Double) error : null),
                 categories(scored.counts(), shares, raters));
     }
 
@@ -70,7 +74,9 @@ public final class FleissKappa {
     }
 
     private static boolean isPlain(double[][] weights) {
-        return Arrays.stream(weights).mapToDouble(row -> Arrays.stream(row).sum()).allMatch(sum -> sum == 1);
+        return Arrays.stream(weights)
+                .mapToDouble(row -> Arrays.stream(row).sum())
+                .allMatch(sum -> sum == 1);
     }
 
     /** Fleiss, Nee & Landis 1979, equation 12. */

@@ -22,8 +22,8 @@ public final class GwetAgreement {
      * @return refused for fewer than 2 categories and where fewer than 2 subjects have two scores
      */
     public static Outcome<Kappa> of(int[][] counts, double[][] weights, String name, double level) {
-        return ScoredSubjects.of(counts).flatMap(scored -> scored.atLeastTwoCategories(weights.length)
-                .map(checked -> {
+        return ScoredSubjects.of(counts)
+                .flatMap(scored -> scored.atLeastTwoCategories(weights.length).map(checked -> {
                     int q = weights.length;
                     double scale = Arrays.stream(weights)
                                     .flatMapToDouble(Arrays::stream)

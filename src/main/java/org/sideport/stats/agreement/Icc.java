@@ -33,7 +33,8 @@ public final class Icc {
         if (missing > 0) {
             return Outcome.refused(
                     Refusal.Reason.UNSUITABLE_DATA,
-                    missing + " of " + (table.subjects().size() * (long) table.raters().size())
+                    missing + " of "
+                            + (table.subjects().size() * (long) table.raters().size())
                             + " scores are missing: not every rater has scored every subject",
                     "estimate the variance components instead, or ask for the "
                             + table.completeSubjects().subjects().size() + " complete subjects only");
@@ -76,8 +77,9 @@ public final class Icc {
         }
         TwoWayComponents components = ms.twoWay();
         if (components.subject() < 0) {
-            warnings.add("The estimated variance between subjects is below zero: there is no sign that the raters can tell"
-                    + " the subjects apart.");
+            warnings.add(
+                    "The estimated variance between subjects is below zero: there is no sign that the raters can tell"
+                            + " the subjects apart.");
         }
         if (components.rater() < 0) {
             warnings.add("The estimated variance between raters is below zero: there is no sign that raters differ in"
@@ -108,7 +110,8 @@ public final class Icc {
                         (ms.betweenSubjects() - errorSquare) / (ms.betweenSubjects() + (k - 1) * errorSquare);
                     case ICC_2_1, ICC_2_K -> absolute(ms);
                 };
-        @Nullable Interval limits =
+        @Nullable
+        Interval limits =
                 switch (form) {
                     case ICC_1_1, ICC_1_K, ICC_3_1, ICC_3_K -> test == null ? null : exact(test, k, level);
                     case ICC_2_1, ICC_2_K -> test == null ? null : satterthwaite(ms, single, level);
@@ -121,9 +124,10 @@ public final class Icc {
                     : new Interval(steppedUp(limits.lower(), k), steppedUp(limits.upper(), k), level);
         }
         List<String> warnings = limits == null
-                ? List.of(test == null
-                        ? "The raters differ by nothing but a constant, so there are no limits for this form."
-                        : "The mean squares leave no limits for this form.")
+                ? List.of(
+                        test == null
+                                ? "The raters differ by nothing but a constant, so there are no limits for this form."
+                                : "The mean squares leave no limits for this form.")
                 : List.of();
         String method = form.shroutFleiss() + " of Shrout and Fleiss, " + form.mcGrawWong() + " of McGraw and Wong";
         return new IccEstimate(form, new Estimate(single, null, limits, n, method, warnings), test);
@@ -132,9 +136,7 @@ public final class Icc {
     private static double absolute(TwoWayMeanSquares ms) {
         int k = ms.raters();
         return (ms.betweenSubjects() - ms.error())
-                / (ms.betweenSubjects()
-                        + (k - 1) * ms.error()
-                        + k * (ms.betweenRaters() - ms.error()) / ms.subjects());
+                / (ms.betweenSubjects() + (k - 1) * ms.error() + k * (ms.betweenRaters() - ms.error()) / ms.subjects());
     }
 
     /** Spearman-Brown; at the lower bound −1/(k − 1) the mean of k has reliability −∞. */

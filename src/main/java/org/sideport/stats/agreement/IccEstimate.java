@@ -9,4 +9,5 @@ import org.sideport.stats.Estimate;
  * @param estimate with limits where the error mean square is not zero; {@code n} counts subjects
  * @param test that the subjects do not differ; {@code null} where the error mean square is zero
  */
-public record IccEstimate(IccForm form, Estimate estimate, @Nullable FTest test) {}
+public record IccEstimate(
+        IccForm form, Estimate estimate, @Nullable FTest test) {}

@@ -13,7 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param meanSquares {@code null} where there are gaps, and the components come from restricted maximum likelihood
  * @param components of the two-way model; {@code null} where the gaps leave only the one-way forms
  * @param estimates in the order of {@link IccForm}; (2,k) is left out where its denominator is not above zero, and the
- *     two-way forms where every rater scored subjects of his own
+ *     two-way forms where the raters share no subjects
  * @param warnings sentences that hold for all of them
  */
 public record IccTable(

@@ -48,12 +48,14 @@ public final class IncompleteIcc {
         if (cells.subjects.size() < 2 || cells.raters.size() < 2 || cells.scoredTwice < 2) {
             return Outcome.refused(
                     Refusal.Reason.TOO_FEW,
-                    "there are " + cells.raters.size() + " raters and " + cells.scoredTwice + " subjects with two scores",
+                    "there are " + cells.raters.size() + " raters and " + cells.scoredTwice
+                            + " subjects with two scores",
                     "at least 2 of each are needed; for useful limits 10 subjects or more");
         }
         double k = table.harmonicMeanRaters();
         List<String> warnings = new ArrayList<>();
-        warnings.add(table.missingCells() + " of " + (table.subjects().size() * (long) table.raters().size())
+        warnings.add(table.missingCells() + " of "
+                + (table.subjects().size() * (long) table.raters().size())
                 + " scores are missing: the figures come from variance components by restricted maximum likelihood, and k is"
                 + String.format(Locale.ROOT, " %.2f, the harmonic mean of the raters of each subject.", k));
         if (cells.subjects.size() < 10) {
@@ -63,16 +65,15 @@ public final class IncompleteIcc {
         boolean nested = two instanceof Outcome.Refused<VarianceComponents> refused
                 && refused.refusal().reason() == Refusal.Reason.NOT_IDENTIFIED;
         if (nested) {
-            warnings.add("The gaps leave no way to tell severity from chance (every rater scored subjects of his own), so only"
+            warnings.add("The gaps leave no way to tell severity from chance (the raters share no subjects), so only"
                     + " ICC(1,1) and ICC(1,k) can be given.");
         } else if (two instanceof Outcome.Refused<VarianceComponents> refused) {
             return new Outcome.Refused<>(refused.refusal());
         }
         Outcome<VarianceComponents> one = Reml.fit(cells.values, List.of(cells.subjects));
         return one.flatMap(oneWay -> {
-            List<IccEstimate> estimates = new ArrayList<>(new Refit(
-                            cells, List.of(cells.subjects), oneWay, c -> oneWay(c, k), bootstrap)
-                    .estimates());
+            List<IccEstimate> estimates = new ArrayList<>(
+                    new Refit(cells, List.of(cells.subjects), oneWay, c -> oneWay(c, k), bootstrap).estimates());
             @Nullable TwoWayComponents components = null;
             if (two instanceof Outcome.Found<VarianceComponents> found) {
                 components = components(found.value(), k);
@@ -159,17 +160,17 @@ public final class IncompleteIcc {
             List<IccEstimate> estimates = new ArrayList<>();
             found.value().forEach((form, value) -> {
                 double[] replicates = drawn.getOrDefault(form, new double[0]);
-                @Nullable Interval limits =
-                        replicates.length < SHARE_THAT_MUST_FIT * bootstrap.resamples() ? null : limits(value, replicates);
+                @Nullable
+                Interval limits = replicates.length < SHARE_THAT_MUST_FIT * bootstrap.resamples()
+                        ? null
+                        : limits(value, replicates);
                 List<String> warnings = limits == null
                         ? List.of("Scores drawn from the model could too seldom be fitted for limits.")
                         : List.of();
                 String method = form.shroutFleiss() + " of Shrout and Fleiss, " + form.mcGrawWong()
                         + " of McGraw and Wong, from REML variance components; limits by parametric bootstrap";
                 estimates.add(new IccEstimate(
-                        form,
-                        new Estimate(value, null, limits, cells.subjects.size(), method, warnings),
-                        null));
+                        form, new Estimate(value, null, limits, cells.subjects.size(), method, warnings), null));
             });
             return estimates;
         }

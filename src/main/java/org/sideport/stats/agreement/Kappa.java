@@ -11,4 +11,8 @@ import org.sideport.stats.Estimate;
  * @param estimate (observed − expected) ⁄ (1 − expected), with its standard error; {@code n} counts subjects
  * @param nullSe standard error if there were no agreement beyond chance, for a test; {@code null} where the method gives none
  */
-public record Kappa(double observed, double expected, Estimate estimate, @Nullable Double nullSe) {}
+public record Kappa(
+        double observed,
+        double expected,
+        Estimate estimate,
+        @Nullable Double nullSe) {}

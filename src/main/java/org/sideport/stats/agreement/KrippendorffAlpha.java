@@ -27,8 +27,7 @@ public final class KrippendorffAlpha {
      * @return refused where fewer than 2 units have two scores, where all pairable scores are the same, and for a ratio
      *     scale with negative values
      */
-    public static Outcome<Estimate> of(
-            double[] values, int[][] counts, MeasurementLevel level, Bootstrap bootstrap) {
+    public static Outcome<Estimate> of(double[] values, int[][] counts, MeasurementLevel level, Bootstrap bootstrap) {
         int[][] units = Arrays.stream(counts)
                 .filter(row -> Arrays.stream(row).sum() > 1)
                 .toArray(int[][]::new);
@@ -52,10 +51,11 @@ public final class KrippendorffAlpha {
                     "all scores that can be paired are the same",
                     "read the share of equal scores instead");
         }
-        @Nullable Interval limits = bootstrap.bca(units.length, i -> alpha(values, units, level, i))
-                        instanceof Outcome.Found<Interval> f
-                ? f.value()
-                : null;
+        @Nullable
+        Interval limits =
+                bootstrap.bca(units.length, i -> alpha(values, units, level, i)) instanceof Outcome.Found<Interval> f
+                        ? f.value()
+                        : null;
         return Outcome.of(new Estimate(
                 alpha,
                 null,
@@ -63,7 +63,9 @@ public final class KrippendorffAlpha {
                 units.length,
                 "Krippendorff's alpha, " + level.name().toLowerCase(Locale.ROOT)
                         + " level; limits by resampling subjects",
-                units.length < 30 ? List.of("There are only " + units.length + " subjects: the limits are rough.") : List.of()));
+                units.length < 30
+                        ? List.of("There are only " + units.length + " subjects: the limits are rough.")
+                        : List.of()));
     }
 
     /** NaN where the drawn units hold one value only. */

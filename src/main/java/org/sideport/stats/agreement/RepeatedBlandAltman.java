@@ -63,7 +63,8 @@ public final class RepeatedBlandAltman {
         // Variances of the mean squares 2 MS²/df, carried to between + within = MSB/d + MSW (1 − 1/d).
         double ofVariance = 2 * Math.pow(betweenSquare / divisor, 2) / (n - 1)
                 + 2 * Math.pow(within * (1 - 1 / divisor), 2) / (all - n);
-        return Outcome.of(result(mean, variance, biasVariance, ofVariance, n, multiplier, level, "pairs, true value may vary"));
+        return Outcome.of(
+                result(mean, variance, biasVariance, ofVariance, n, multiplier, level, "pairs, true value may vary"));
     }
 
     /**
@@ -122,8 +123,8 @@ public final class RepeatedBlandAltman {
             double multiplier,
             double level,
             String what) {
-        double limitVariance = biasVariance
-                + (variance == 0 ? 0 : multiplier * multiplier * ofVariance / (4 * variance));
+        double limitVariance =
+                biasVariance + (variance == 0 ? 0 : multiplier * multiplier * ofVariance / (4 * variance));
         return BlandAltman.limits(
                 mean,
                 Math.sqrt(variance),
@@ -135,8 +136,8 @@ public final class RepeatedBlandAltman {
                 n,
                 "Bland & Altman 2007; " + what,
                 n < 50
-                        ? List.of("There are only " + n
-                                + " subjects: the limits of agreement are uncertain themselves.")
+                        ? List.of(
+                                "There are only " + n + " subjects: the limits of agreement are uncertain themselves.")
                         : List.of(),
                 null,
                 null);

@@ -56,9 +56,8 @@ record SubjectKappa(int[][] counts, double[][] weights) {
         double value = (observed - expected) / (1 - expected);
         double squares = 0;
         for (int i = 0; i < n; i++) {
-            double own = Double.isNaN(agreement[i])
-                    ? 0
-                    : (double) n / twice * (agreement[i] - expected) / (1 - expected);
+            double own =
+                    Double.isNaN(agreement[i]) ? 0 : (double) n / twice * (agreement[i] - expected) / (1 - expected);
             double ownChance = 0;
             int raters = Arrays.stream(counts[i]).sum();
             for (int k = 0; k < meets.length; k++) {

@@ -16,9 +16,8 @@ class AgreementSummaryTest {
 
     @Test
     void sharesAreCountedForEachTwoRaters() {
-        AgreementSummary summary = AgreementSummary.of(RatingMatrix.of(new double[][] {
-                    {2, 2, NA}, {3, 4, 3}, {5, 3, 4}, {4, 4, 4}, {5, NA, 3}
-                }))
+        AgreementSummary summary = AgreementSummary.of(
+                        RatingMatrix.of(new double[][] {{2, 2, NA}, {3, 4, 3}, {5, 3, 4}, {4, 4, 4}, {5, NA, 3}}))
                 .orElseThrow();
         // 1-2: equal 2 of 4, within one 3 of 4, differences 0 -1 2 0; 1-3: 3-3, 5-4, 4-4, 5-3; 2-3: 4-3, 3-4, 4-4
         assertThat(summary.pairs())
@@ -110,8 +109,7 @@ class AgreementSummaryTest {
                         .rangeWarning(0))
                 .isEmpty();
         // exactly 60 % equal, exactly 60 % of one score
-        assertThat(AgreementSummary.of(RatingMatrix.of(
-                                new double[][] {{5, 5}, {5, 5}, {4.5, 4.5}, {5, 4}, {5, 3}}))
+        assertThat(AgreementSummary.of(RatingMatrix.of(new double[][] {{5, 5}, {5, 5}, {4.5, 4.5}, {5, 4}, {5, 3}}))
                         .orElseThrow()
                         .rangeWarning(0))
                 .hasValueSatisfying(text -> assertThat(text).contains("60 % of all scores are 5"));
@@ -119,8 +117,7 @@ class AgreementSummaryTest {
         assertThat(AgreementSummary.of(RatingMatrix.of(new double[][] {{4.5, 4.5}, {4.5, 4.5}}))
                         .orElseThrow()
                         .rangeWarning(0))
-                .hasValueSatisfying(text -> assertThat(text)
-                        .doesNotContain("one level")
-                        .contains("100 % of all scores are 4.5"));
+                .hasValueSatisfying(
+                        text -> assertThat(text).doesNotContain("one level").contains("100 % of all scores are 4.5"));
     }
 }

@@ -82,11 +82,14 @@ class BlandAltmanTest {
         static Cardiac read() {
             Map<Integer, List<double[]>> rows = new TreeMap<>();
             try (var in = BlandAltmanTest.class.getResourceAsStream("cardiac.csv")) {
-                new String(in.readAllBytes(), StandardCharsets.UTF_8).lines().skip(1).forEach(line -> {
-                    String[] cells = line.split(",");
-                    rows.computeIfAbsent(Integer.valueOf(cells[0]), key -> new ArrayList<>())
-                            .add(new double[] {Double.parseDouble(cells[1]), Double.parseDouble(cells[2])});
-                });
+                new String(in.readAllBytes(), StandardCharsets.UTF_8)
+                        .lines()
+                        .skip(1)
+                        .forEach(line -> {
+                            String[] cells = line.split(",");
+                            rows.computeIfAbsent(Integer.valueOf(cells[0]), key -> new ArrayList<>())
+                                    .add(new double[] {Double.parseDouble(cells[1]), Double.parseDouble(cells[2])});
+                        });
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }
@@ -114,7 +117,8 @@ class BlandAltmanTest {
     /** Bland & Altman 2007, section 3: bias 0.60; figures by aov. */
     @Test
     void repeatedPairsWithAVaryingTruth() {
-        LimitsOfAgreement found = RepeatedBlandAltman.varyingTruth(Cardiac.read().differences(), 1.96, 0.95)
+        LimitsOfAgreement found = RepeatedBlandAltman.varyingTruth(
+                        Cardiac.read().differences(), 1.96, 0.95)
                 .orElseThrow();
         assertThat(found.bias().value()).isCloseTo(.6021666667, within(1e-9));
         assertThat(found.sd()).isCloseTo(.9906241080, within(1e-9));
@@ -123,12 +127,12 @@ class BlandAltmanTest {
         assertThat(found.bias().n()).isEqualTo(12);
         assertThat(found.bias().warnings()).singleElement().asString().contains("only 12 subjects");
         // var of the bias by hand: .8106221303 · (Σm² = 312)/60² + .1707139931/60, m 5 4 6 5 6 4 4 6 3 5 6 6
-        assertThat(found.bias().se())
-                .isCloseTo(Math.sqrt(.8106221303 * 312 / 3600 + .1707139931 / 60), within(1e-9));
+        assertThat(found.bias().se()).isCloseTo(Math.sqrt(.8106221303 * 312 / 3600 + .1707139931 / 60), within(1e-9));
         // delta method by hand from the mean squares 4.2090860606 (11 df), .1707139931 (48 df), divisor 4.9818181818
         double ofVariance = 2 * Math.pow(4.2090860606 / 4.9818181818, 2) / 11
                 + 2 * Math.pow(.1707139931 * (1 - 1 / 4.9818181818), 2) / 48;
-        double se = Math.sqrt(Math.pow(found.bias().se(), 2) + 1.96 * 1.96 * ofVariance / (4 * .9906241080 * .9906241080));
+        double se =
+                Math.sqrt(Math.pow(found.bias().se(), 2) + 1.96 * 1.96 * ofVariance / (4 * .9906241080 * .9906241080));
         assertThat(found.upper().se()).isCloseTo(se, within(1e-9));
         assertThat(found.upper().limits().upper()).isCloseTo(2.5437899184 + 1.959963985 * se, within(1e-8));
     }
@@ -137,8 +141,8 @@ class BlandAltmanTest {
     @Test
     void repeatedMeasurementsOfAConstantTruth() {
         Cardiac data = Cardiac.read();
-        LimitsOfAgreement found =
-                RepeatedBlandAltman.constantTruth(data.rv(), data.ic(), 1.96, 0.95).orElseThrow();
+        LimitsOfAgreement found = RepeatedBlandAltman.constantTruth(data.rv(), data.ic(), 1.96, 0.95)
+                .orElseThrow();
         assertThat(found.bias().value()).isCloseTo(.7092361111, within(1e-9));
         assertThat(found.sd()).isCloseTo(1.0518506032, within(1e-9));
         assertThat(found.lower().value()).isCloseTo(-1.3523910712, within(1e-9));
@@ -161,19 +165,25 @@ class BlandAltmanTest {
 
     @Test
     void whatCannotBeComputedIsRefused() {
-        assertThat(refusal(BlandAltman.of(new double[] {1, 2}, new double[] {1, 3}, 1.96, 0.95)).why())
+        assertThat(refusal(BlandAltman.of(new double[] {1, 2}, new double[] {1, 3}, 1.96, 0.95))
+                        .why())
                 .isEqualTo("there are 2 pairs");
-        assertThat(refusal(BlandAltman.of(new double[] {1}, new double[] {1}, 1.96, 0.95)).why())
+        assertThat(refusal(BlandAltman.of(new double[] {1}, new double[] {1}, 1.96, 0.95))
+                        .why())
                 .isEqualTo("there is 1 pair");
-        assertThat(refusal(RepeatedBlandAltman.varyingTruth(new double[][] {{1, 2}, {1}}, 1.96, 0.95)).why())
+        assertThat(refusal(RepeatedBlandAltman.varyingTruth(new double[][] {{1, 2}, {1}}, 1.96, 0.95))
+                        .why())
                 .isEqualTo("there are 2 subjects");
-        assertThat(refusal(RepeatedBlandAltman.varyingTruth(new double[][] {{1}, {1}, {2}}, 1.96, 0.95)).reason())
+        assertThat(refusal(RepeatedBlandAltman.varyingTruth(new double[][] {{1}, {1}, {2}}, 1.96, 0.95))
+                        .reason())
                 .isEqualTo(Refusal.Reason.UNSUITABLE_DATA);
         double[][] single = {{1}, {2}, {4}};
-        assertThat(refusal(RepeatedBlandAltman.constantTruth(single, single, 1.96, 0.95)).why())
+        assertThat(refusal(RepeatedBlandAltman.constantTruth(single, single, 1.96, 0.95))
+                        .why())
                 .contains("measured twice");
         double[][] two = {{1}, {2}};
-        assertThat(refusal(RepeatedBlandAltman.constantTruth(two, two, 1.96, 0.95)).why())
+        assertThat(refusal(RepeatedBlandAltman.constantTruth(two, two, 1.96, 0.95))
+                        .why())
                 .isEqualTo("there are 2 subjects");
         assertThatThrownBy(() -> RepeatedBlandAltman.constantTruth(single, two, 1.96, 0.95))
                 .isInstanceOf(IllegalArgumentException.class);
@@ -188,8 +198,8 @@ class BlandAltmanTest {
                         new double[][] {{1, -1}, {-1, 1}, {0, 0}}, 1.96, 0.95)
                 .orElseThrow();
         assertThat(found.sd()).isCloseTo(Math.sqrt(4.0 / 3), within(1e-12));
-        LimitsOfAgreement equal =
-                RepeatedBlandAltman.varyingTruth(new double[][] {{1, 1}, {1}, {1}}, 1.96, 0.95).orElseThrow();
+        LimitsOfAgreement equal = RepeatedBlandAltman.varyingTruth(new double[][] {{1, 1}, {1}, {1}}, 1.96, 0.95)
+                .orElseThrow();
         assertThat(equal.sd()).isZero();
         assertThat(equal.upper().se()).isZero();
     }

@@ -124,14 +124,18 @@ class CohenKappaTest {
     @Test
     void whatCannotBeComputedIsRefused() {
         double[][] two = KappaWeights.NONE.of(new double[] {1, 2});
-        assertThat(refusal(CohenKappa.of(new int[][] {{0, 0}, {0, 0}}, two, "k", 0.95)).why())
+        assertThat(refusal(CohenKappa.of(new int[][] {{0, 0}, {0, 0}}, two, "k", 0.95))
+                        .why())
                 .isEqualTo("no subject was marked by both raters");
-        assertThat(refusal(CohenKappa.of(new int[][] {{1, 0}, {0, 0}}, two, "k", 0.95)).why())
+        assertThat(refusal(CohenKappa.of(new int[][] {{1, 0}, {0, 0}}, two, "k", 0.95))
+                        .why())
                 .isEqualTo("only 1 subject was marked by both raters");
-        assertThat(refusal(CohenKappa.of(new int[][] {{9, 0}, {0, 0}}, two, "k", 0.95)).reason())
+        assertThat(refusal(CohenKappa.of(new int[][] {{9, 0}, {0, 0}}, two, "k", 0.95))
+                        .reason())
                 .isEqualTo(Refusal.Reason.NO_VARIATION);
         RatingMatrix three = RatingMatrix.of(new double[][] {{1, 2, 1}, {2, 2, 2}});
-        assertThat(refusal(CohenKappa.of(three, new double[] {1, 2}, KappaWeights.NONE, 0.95)).why())
+        assertThat(refusal(CohenKappa.of(three, new double[] {1, 2}, KappaWeights.NONE, 0.95))
+                        .why())
                 .contains("there are 3 raters");
     }
 
@@ -143,9 +147,11 @@ class CohenKappaTest {
                 CohenKappa.of(new int[][] {{5, 0}, {0, 4}}, two, "k", 0.95).orElseThrow();
         assertThat(perfect.estimate().value()).isEqualTo(1);
         assertThat(perfect.estimate().limits()).isNull();
-        Kappa rough = CohenKappa.of(new int[][] {{2, 0}, {1, 2}}, two, "k", 0.999).orElseThrow();
+        Kappa rough =
+                CohenKappa.of(new int[][] {{2, 0}, {1, 2}}, two, "k", 0.999).orElseThrow();
         assertThat(rough.estimate().limits().upper()).isEqualTo(1);
-        Kappa opposite = CohenKappa.of(new int[][] {{0, 2}, {2, 1}}, two, "k", 0.9999).orElseThrow();
+        Kappa opposite =
+                CohenKappa.of(new int[][] {{0, 2}, {2, 1}}, two, "k", 0.9999).orElseThrow();
         assertThat(opposite.estimate().limits().lower()).isEqualTo(-1);
     }
 
@@ -163,7 +169,11 @@ class CohenKappaTest {
             row[1] = Math.rint(Math.min(5, Math.max(1, truth - 0.5 + random.nextGaussian())));
         }
         RatingMatrix matrix = RatingMatrix.of(scores);
-        double icc = Icc.ofComplete(matrix, 0.95).orElseThrow().get(IccForm.ICC_2_1).estimate().value();
+        double icc = Icc.ofComplete(matrix, 0.95)
+                .orElseThrow()
+                .get(IccForm.ICC_2_1)
+                .estimate()
+                .value();
         double kappa = CohenKappa.of(matrix, matrix.values(), KappaWeights.QUADRATIC, 0.95)
                 .orElseThrow()
                 .estimate()

@@ -26,9 +26,16 @@ class CronbachAlphaTest {
         double[] rest = {
             .671262057224, .742109710222, .560711111480, .714445498134, .786275593834, .265034339197, .460810549468
         };
-        double[] mean = {64.6333333333, 66.6, 53.1333333333, 56.3666666667, 64.6333333333, 74.7666666667, 42.9333333333};
+        double[] mean = {64.6333333333, 66.6, 53.1333333333, 56.3666666667, 64.6333333333, 74.7666666667, 42.9333333333
+        };
         double[] sd = {
-            12.17256194759, 13.31475717468, 12.23542999352, 11.73701287655, 10.39722553620, 9.89490754895, 10.28870600534
+            12.17256194759,
+            13.31475717468,
+            12.23542999352,
+            11.73701287655,
+            10.39722553620,
+            9.89490754895,
+            10.28870600534
         };
         for (int j = 0; j < 7; j++) {
             CronbachAlpha.Item item = result.items().get(j);
@@ -46,7 +53,8 @@ class CronbachAlphaTest {
         CronbachAlpha.Result result =
                 CronbachAlpha.of(RatingMatrix.of(OpenData.shroutFleiss()), 0.95).orElseThrow();
         assertThat(result.estimate().value()).isCloseTo(.9093155424, within(1e-10));
-        assertThat(result.estimate().warnings()).anyMatch(w -> w.startsWith("There are only 6 subjects: the limits are wide"));
+        assertThat(result.estimate().warnings())
+                .anyMatch(w -> w.startsWith("There are only 6 subjects: the limits are wide"));
     }
 
     @Test
@@ -54,7 +62,8 @@ class CronbachAlphaTest {
         double[][] scores = Arrays.copyOf(OpenData.attitude(), 32);
         scores[30] = new double[] {1, 1, 1, 1, 1, 1, Double.NaN};
         scores[31] = new double[] {Double.NaN, 1, 1, 1, 1, 1, 1};
-        CronbachAlpha.Result two = CronbachAlpha.of(RatingMatrix.of(scores), 0.95).orElseThrow();
+        CronbachAlpha.Result two =
+                CronbachAlpha.of(RatingMatrix.of(scores), 0.95).orElseThrow();
         assertThat(two.estimate().value()).isCloseTo(.843142769565, within(1e-11));
         assertThat(two.estimate().warnings()).containsExactly("2 subjects are left out because of missing items.");
         CronbachAlpha.Result one = CronbachAlpha.of(RatingMatrix.of(Arrays.copyOf(scores, 31)), 0.95)
@@ -87,6 +96,8 @@ class CronbachAlphaTest {
     }
 
     private static Refusal.Reason reason(double[][] scores) {
-        return ((Outcome.Refused<?>) CronbachAlpha.of(RatingMatrix.of(scores), 0.95)).refusal().reason();
+        return ((Outcome.Refused<?>) CronbachAlpha.of(RatingMatrix.of(scores), 0.95))
+                .refusal()
+                .reason();
     }
 }

@@ -47,8 +47,7 @@ class IccPropertyTest {
                 continue;
             }
             double value = icc(scores).get(form).estimate().value();
-            assertThat(icc(other).get(form).estimate().value())
-                    .isCloseTo(value, within(1e-6 * (1 + Math.abs(value))));
+            assertThat(icc(other).get(form).estimate().value()).isCloseTo(value, within(1e-6 * (1 + Math.abs(value))));
         }
     }
 
@@ -69,8 +68,7 @@ class IccPropertyTest {
                 continue;
             }
             double value = icc(scores).get(form).estimate().value();
-            assertThat(icc(turned).get(form).estimate().value())
-                    .isCloseTo(value, within(1e-9 * (1 + Math.abs(value))));
+            assertThat(icc(turned).get(form).estimate().value()).isCloseTo(value, within(1e-9 * (1 + Math.abs(value))));
         }
     }
 

@@ -42,7 +42,8 @@ class KrippendorffAlphaTest {
     @Test
     void theBinaryExampleGivesThePublishedAlpha() {
         double[][] scores = {{0, 0}, {1, 1}, {0, 1}, {0, 0}, {0, 0}, {0, 1}, {0, 1}, {0, 0}, {1, 0}, {0, 0}};
-        assertThat(alpha(scores, MeasurementLevel.NOMINAL).orElseThrow().value()).isCloseTo(.095, within(5e-4));
+        assertThat(alpha(scores, MeasurementLevel.NOMINAL).orElseThrow().value())
+                .isCloseTo(.095, within(5e-4));
     }
 
     /** Section B: two observers, twelve units, five categories; alpha .692 (the data from memory). */
@@ -54,15 +55,15 @@ class KrippendorffAlphaTest {
         for (int i = 0; i < 12; i++) {
             scores[i] = new double[] {first.charAt(i), second.charAt(i)};
         }
-        assertThat(alpha(scores, MeasurementLevel.NOMINAL).orElseThrow().value()).isCloseTo(.692, within(5e-4));
+        assertThat(alpha(scores, MeasurementLevel.NOMINAL).orElseThrow().value())
+                .isCloseTo(.692, within(5e-4));
     }
 
     @Test
     void nominalAlphaIsFleissKappaCorrectedForTheNumberOfScores() {
         // irrCAC, distrib.6raters: kappa .4139265, alpha .4204384: 1 − alpha = (1 − kappa) (nm − 1) ⁄ nm with nm 90
         int[][] counts = Arrays.copyOf(OpenData.counts(OpenData.fleiss(), 5), 15);
-        Estimate alpha = KrippendorffAlpha.of(
-                        new double[] {1, 2, 3, 4, 5}, counts, MeasurementLevel.NOMINAL, BOOTSTRAP)
+        Estimate alpha = KrippendorffAlpha.of(new double[] {1, 2, 3, 4, 5}, counts, MeasurementLevel.NOMINAL, BOOTSTRAP)
                 .orElseThrow();
         assertThat(alpha.value()).isCloseTo(.4204384, within(5e-8));
     }

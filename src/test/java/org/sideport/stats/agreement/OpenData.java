@@ -71,9 +71,10 @@ final class OpenData {
 
     /** Fleiss 1971, Psychological Bulletin 76:378, table 1: diagnoses of 30 patients, 6 psychiatrists each, 5 categories. */
     static double[][] fleiss() {
-        String rows = "444444 222555 233335 555555 222444 113333 333355 113334 114444 555555 144444 124444 222333 144444"
-                + " 224445 333335 111455 111112 224444 133555 555555 244444 224555 114444 144445 222224 111155 224444 133333"
-                + " 555555";
+        String rows =
+                "444444 222555 233335 555555 222444 113333 333355 113334 114444 555555 144444 124444 222333 144444"
+                        + " 224445 333335 111455 111112 224444 133555 555555 244444 224555 114444 144445 222224 111155 224444 133333"
+                        + " 555555";
         return Arrays.stream(rows.split(" "))
                 .map(row -> row.chars().mapToDouble(c -> c - '0').toArray())
                 .toArray(double[][]::new);
