@@ -3,7 +3,6 @@ package org.sideport.stats.agreement;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -156,10 +155,10 @@ public final class IncompleteIcc {
             if (!(coefficients.apply(fit) instanceof Outcome.Found<Map<IccForm, Double>> found)) {
                 return List.of();
             }
-            Map<IccForm, double[]> drawn = drawn(found.value());
+            double[][] drawn = drawn();
             List<IccEstimate> estimates = new ArrayList<>();
             found.value().forEach((form, value) -> {
-                double[] replicates = drawn.getOrDefault(form, new double[0]);
+                double[] replicates = drawn[form.ordinal()];
                 @Nullable
                 Interval limits = replicates.length < SHARE_THAT_MUST_FIT * bootstrap.resamples()
                         ? null
@@ -175,9 +174,9 @@ public final class IncompleteIcc {
             return estimates;
         }
 
-        private Map<IccForm, double[]> drawn(Map<IccForm, Double> forms) {
-            Map<IccForm, double[]> all = new EnumMap<>(IccForm.class);
-            forms.keySet().forEach(form -> all.put(form, new double[bootstrap.resamples()]));
+        /** For each form, by its ordinal, the coefficients of the drawings that could be fitted, ascending. */
+        private double[][] drawn() {
+            double[][] all = new double[IccForm.values().length][bootstrap.resamples()];
             SplittableRandom random = new SplittableRandom(bootstrap.seed());
             int kept = 0;
             for (int b = 0; b < bootstrap.resamples(); b++) {
@@ -185,17 +184,15 @@ public final class IncompleteIcc {
                         Reml.fit(scores(random), factors).flatMap(coefficients);
                 if (again instanceof Outcome.Found<Map<IccForm, Double>> found) {
                     for (Map.Entry<IccForm, Double> each : found.value().entrySet()) {
-                        all.get(each.getKey())[kept] = each.getValue();
+                        all[each.getKey().ordinal()][kept] = each.getValue();
                     }
                     kept++;
                 }
             }
-            int found = kept;
-            all.replaceAll((form, values) -> {
-                double[] sorted = Arrays.copyOf(values, found);
-                Arrays.sort(sorted);
-                return sorted;
-            });
+            for (int form = 0; form < all.length; form++) {
+                all[form] = Arrays.copyOf(all[form], kept);
+                Arrays.sort(all[form]);
+            }
             return all;
         }
 
