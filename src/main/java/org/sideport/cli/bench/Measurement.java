@@ -64,6 +64,7 @@ interface Measurement {
 
     /** Those of a floor, in the order in which they are measured. */
     static List<Measurement> stats() {
-        return List.of(new BootstrapMeasurement(), new MixedModelMeasurement());
+        return List.of(
+                new BootstrapMeasurement(), new IccMeasurement(), new GStudyMeasurement(), new MixedModelMeasurement());
     }
 }
