@@ -24,7 +24,7 @@ record MeasurementResult(
         @Nullable Double baselineValue,
         @Nullable String note) {
 
-    private static final double SAME = 1e-6;
+    private static final double SAME = 1e-5;
 
     /** How many times longer the baseline takes; {@code null} where it was not measured. */
     @Nullable
