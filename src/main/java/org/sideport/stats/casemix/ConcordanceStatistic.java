@@ -40,9 +40,11 @@ public final class ConcordanceStatistic {
         double[] all = midRanks(risk);
         double[] within = new double[risk.length];
         for (double value : new double[] {0, 1}) {
-            int[] group =
-                    IntStream.range(0, risk.length).filter(i -> outcome[i] == value).toArray();
-            double[] ranks = midRanks(Arrays.stream(group).mapToDouble(i -> risk[i]).toArray());
+            int[] group = IntStream.range(0, risk.length)
+                    .filter(i -> outcome[i] == value)
+                    .toArray();
+            double[] ranks =
+                    midRanks(Arrays.stream(group).mapToDouble(i -> risk[i]).toArray());
             for (int g = 0; g < group.length; g++) {
                 within[group[g]] = ranks[g];
             }

@@ -32,8 +32,7 @@ public record OddsTable(
      * @param leftOutBecause why it is left out unless asked for; {@code null} if it counts
      * @param levels with distinct names, among them the reference with ratio 1
      */
-    public record OddsFactor(
-            String name, @Nullable String leftOutBecause, List<OddsLevel> levels) {
+    public record OddsFactor(String name, @Nullable String leftOutBecause, List<OddsLevel> levels) {
 
         public OddsFactor {
             levels = List.copyOf(levels);
@@ -102,8 +101,7 @@ public record OddsTable(
      * @param counted factor and level of each ratio that was multiplied, reference levels included
      * @param assumed factors that the case does not tell, taken at their reference level: the risk may be too low
      */
-    public record CompositeRisk(
-            double ratio, double risk, List<Counted> counted, List<String> assumed) {
+    public record CompositeRisk(double ratio, double risk, List<Counted> counted, List<String> assumed) {
 
         public CompositeRisk {
             counted = List.copyOf(counted);

@@ -70,7 +70,8 @@ public record RiskCalibration(
         for (int i = 0; i < risk.length; i++) {
             brier += (outcome[i] - risk[i]) * (outcome[i] - risk[i]) / risk.length;
         }
-        double[] logit = Arrays.stream(risk).map(p -> Math.log(p) - Math.log1p(-p)).toArray();
+        double[] logit =
+                Arrays.stream(risk).map(p -> Math.log(p) - Math.log1p(-p)).toArray();
         List<String> warnings = new ArrayList<>(events.ratio().warnings());
         if (chiSquare != null && groups.stream().anyMatch(g -> Math.min(g.expected(), g.n() - g.expected()) < 5)) {
             warnings.add("Some tenths expect fewer than 5 cases with or without the event: the chi-square is rough.");
@@ -151,8 +152,6 @@ public record RiskCalibration(
     private static @Nullable Coefficient slope(double[] logit, double[] outcome, double level) {
         Outcome<LogisticFit> fit = new LogisticRegression(LogisticMethod.MAXIMUM_LIKELIHOOD, level, false)
                 .fit(new CaseOutcomes(outcome, List.of(Term.number("log odds", logit))));
-        return fit instanceof Outcome.Found<LogisticFit> found
-                ? found.value().coefficient("log odds")
-                : null;
+        return fit instanceof Outcome.Found<LogisticFit> found ? found.value().coefficient("log odds") : null;
     }
 }

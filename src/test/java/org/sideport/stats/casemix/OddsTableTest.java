@@ -16,6 +16,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
+import net.jqwik.api.constraints.Scale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -76,7 +77,9 @@ class OddsTableTest {
 
     @Test
     void levelsAreFoundByNameOtherWordOrNumber() {
-        assertThat(TABLE.risk(Map.of("age", "72", "a", "0", "b", "0"), Set.of("grade")).orElseThrow().ratio())
+        assertThat(TABLE.risk(Map.of("age", "72", "a", "0", "b", "0"), Set.of("grade"))
+                        .orElseThrow()
+                        .ratio())
                 .isEqualTo(1.42);
         OddsFactor age = TABLE.factors().get(0);
         assertThat(age.find("59.9")).map(OddsLevel::name).contains("under 60");
@@ -141,11 +144,10 @@ class OddsTableTest {
     /** The risk lies between 0 and 1, and on the side of the baseline on which the product lies of 1. */
     @Property(tries = 200)
     void riskIsAProbability(
-            @ForAll @DoubleRange(min = 1e-6, max = 0.999) double baseline,
-            @ForAll @DoubleRange(min = 1e-3, max = 1e3) double first,
-            @ForAll @DoubleRange(min = 1e-3, max = 1e3) double second) {
-        OddsTable table =
-                new OddsTable("t", "s", "n", baseline, "b", List.of(factor("f", first), factor("g", second)));
+            @ForAll @Scale(6) @DoubleRange(min = 1e-6, max = 0.999) double baseline,
+            @ForAll @Scale(3) @DoubleRange(min = 1e-3, max = 1e3) double first,
+            @ForAll @Scale(3) @DoubleRange(min = 1e-3, max = 1e3) double second) {
+        OddsTable table = new OddsTable("t", "s", "n", baseline, "b", List.of(factor("f", first), factor("g", second)));
         CompositeRisk found = table.risk(Map.of("f", "1", "g", "1"), Set.of()).orElseThrow();
         assertThat(found.risk()).isGreaterThan(0).isLessThan(1);
         assertThat(Math.signum(found.ratio() - 1) * (found.risk() - baseline)).isGreaterThanOrEqualTo(-1e-12);
@@ -168,8 +170,8 @@ class OddsTableTest {
     @Property(tries = 100)
     void orderOfTheCasesColumnsDoesNotMatter(
             @ForAll @IntRange(max = 3) int a, @ForAll @IntRange(max = 4) int b, @ForAll long seed) {
-        Map<String, String> levels = new HashMap<>(
-                Map.of("age", "65", "a", Integer.toString(a), "b", Integer.toString(b), "grade", "low"));
+        Map<String, String> levels =
+                new HashMap<>(Map.of("age", "65", "a", Integer.toString(a), "b", Integer.toString(b), "grade", "low"));
         List<String> names = new ArrayList<>(levels.keySet());
         Collections.shuffle(names, new Random(seed));
         Map<String, String> shuffled = new LinkedHashMap<>();

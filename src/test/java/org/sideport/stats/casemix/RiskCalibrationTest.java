@@ -31,8 +31,16 @@ class RiskCalibrationTest {
                 .extracting(RiskCalibration.Group::observed)
                 .containsExactly(0, 2, 6, 1, 7, 7, 5, 7, 10, 14);
         double[] expected = {
-            1.17660452351, 2.02515494116, 3.17006839046, 4.30335595302, 4.89247489090, 5.32832169306, 6.46307972504,
-            8.08128563887, 10.20006089997, 13.35959334401
+            1.17660452351,
+            2.02515494116,
+            3.17006839046,
+            4.30335595302,
+            4.89247489090,
+            5.32832169306,
+            6.46307972504,
+            8.08128563887,
+            10.20006089997,
+            13.35959334401
         };
         for (int g = 0; g < 10; g++) {
             assertThat(found.groups().get(g).expected()).isCloseTo(expected[g], within(1e-9));
@@ -117,11 +125,7 @@ class RiskCalibrationTest {
     }
 
     @ParameterizedTest
-    @CsvSource({
-        "2, 0.96832138875, 0.22799872",
-        "0, 0.30173826375, 1",
-        "7, 1, 3.75000019925e-09"
-    })
+    @CsvSource({"2, 0.96832138875, 0.22799872", "0, 0.30173826375, 1", "7, 1, 3.75000019925e-09"})
     void exactChanceOfSoManyEvents(int observed, double atMost, double atLeast) {
         double[] risk = {.01, .02, .03, .10, .25, .05, .5};
         double[] outcome = new double[7];
@@ -201,8 +205,8 @@ class RiskCalibrationTest {
                 .orElseThrow();
         assertThat(c.value()).isCloseTo(5.5 / 6, within(1e-15));
         // DeLong: placements of events 1, .5+.. : (1, .75, 1), of others (1, 5/6)
-        double se = Math.sqrt((2 * Math.pow(1 / 12.0, 2) + Math.pow(1 / 6.0, 2)) / 2 / 3
-                + 2 * Math.pow(1 / 12.0, 2) / 2);
+        double se =
+                Math.sqrt((2 * Math.pow(1 / 12.0, 2) + Math.pow(1 / 6.0, 2)) / 2 / 3 + 2 * Math.pow(1 / 12.0, 2) / 2);
         assertThat(c.se()).isCloseTo(se, within(1e-14));
         assertThat(c.limits()).isNotNull();
         assertThat(c.limits().upper()).isEqualTo(1);
@@ -218,7 +222,8 @@ class RiskCalibrationTest {
     void concordanceNeedsBothOutcomes() {
         Outcome<Estimate> none = ConcordanceStatistic.of(new double[] {1, 2}, new double[] {1, 1}, 0.95);
         assertThat(((Outcome.Refused<Estimate>) none).refusal().reason()).isEqualTo(Refusal.Reason.NO_VARIATION);
-        assertThat(((Outcome.Refused<Estimate>) none).refusal().why()).isEqualTo("all of the 2 cases had the same outcome");
+        assertThat(((Outcome.Refused<Estimate>) none).refusal().why())
+                .isEqualTo("all of the 2 cases had the same outcome");
         assertThat(ConcordanceStatistic.of(new double[] {1, 2}, new double[] {0, 0}, 0.95))
                 .isInstanceOf(Outcome.Refused.class);
         Estimate once = ConcordanceStatistic.of(new double[] {1, 2, 3}, new double[] {0, 0, 1}, 0.95)
