@@ -19,6 +19,7 @@ public final class StatsCommands {
                 new GStudyCommand(console),
                 new DStudyCommand(console),
                 new MixedCommand(console),
+                new CaseMixCommand(console),
                 new SegmentsCommand(console),
                 new QuantilesCommand(console),
                 new CircleCommand(console),
