@@ -3,6 +3,7 @@ package org.sideport.cli;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CancellationException;
+import org.sideport.cli.bench.BenchCommand;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.model.InputException;
@@ -117,6 +118,7 @@ final class CommandTree {
                         StatsCommands.all(console)));
         root.addSubcommand("report", group("What people take away.", List.of(new ReportWorkbookCommand(console))));
         root.addSubcommand("demo-data", new DemoDataCommand(console));
+        root.addSubcommand("bench", new BenchCommand(console));
         root.setOut(console.out());
         root.setErr(console.err());
         root.setExpandAtFiles(false);

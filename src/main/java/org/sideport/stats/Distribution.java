@@ -1,9 +1,8 @@
 package org.sideport.stats;
 
 import java.util.Arrays;
-import org.hipparchus.stat.descriptive.moment.Mean;
-import org.hipparchus.stat.descriptive.moment.StandardDeviation;
 import org.jspecify.annotations.Nullable;
+import org.sideport.stats.describe.Moments;
 
 /**
  * A sample described: centre and spread on the plain and on the log scale. Durations are right-skewed, so the median,
@@ -37,28 +36,23 @@ public record Distribution(
         if (values.length == 0) {
             throw new IllegalArgumentException("a distribution needs at least one value");
         }
-        for (double value : values) {
-            if (!Double.isFinite(value)) {
-                throw new IllegalArgumentException("not a finite value: " + value);
-            }
-        }
-        boolean positive = Arrays.stream(values).allMatch(v -> v > 0);
-        double[] logs = positive ? Arrays.stream(values).map(Math::log).toArray() : new double[0];
+        Moments moments = Moments.of(values);
+        double[] sorted = values.clone();
+        Arrays.sort(sorted);
+        @Nullable
+        Moments logs =
+                sorted[0] > 0 ? Moments.of(Arrays.stream(values).map(Math::log).toArray()) : null;
         return new Distribution(
                 values.length,
-                new Mean().evaluate(values),
-                sampleSd(values),
-                Quantiles.type7(values, 0.5),
-                Quantiles.type7(values, 0.25),
-                Quantiles.type7(values, 0.75),
-                Quantiles.type7(values, 0.1),
-                Quantiles.type7(values, 0.9),
-                positive ? (Double) Math.exp(new Mean().evaluate(logs)) : null,
-                exp(sampleSd(logs)));
-    }
-
-    private static @Nullable Double sampleSd(double[] values) {
-        return values.length < 2 ? null : (Double) new StandardDeviation().evaluate(values);
+                moments.mean(),
+                moments.sd(),
+                Quantiles.type7Sorted(sorted, 0.5),
+                Quantiles.type7Sorted(sorted, 0.25),
+                Quantiles.type7Sorted(sorted, 0.75),
+                Quantiles.type7Sorted(sorted, 0.1),
+                Quantiles.type7Sorted(sorted, 0.9),
+                logs == null ? null : exp(logs.mean()),
+                logs == null ? null : exp(logs.sd()));
     }
 
     private static @Nullable Double exp(@Nullable Double log) {

@@ -1,29 +1,28 @@
 package org.sideport.stats;
 
-import org.hipparchus.stat.descriptive.rank.Percentile;
-import org.hipparchus.stat.descriptive.rank.Percentile.EstimationType;
+import java.util.Arrays;
 
 /**
- * Sample quantiles of Hyndman and Fan's type 7 (Hyndman & Fan 1996, The American Statistician 50:361, definition 7): the
- * value at position {@code (n − 1) p + 1} of the ordered sample, interpolated linearly. It is the default of R and of
+ * Sample quantiles by the definitions of Hyndman & Fan 1996, The American Statistician 50:361. The default is type 7, the
+ * value at position {@code (n − 1) p + 1} of the ordered sample, interpolated linearly: the default of R and of
  * spreadsheets' PERCENTILE, so that a workbook recomputes to the same figure.
+ *
+ * <p>The library's percentile sorts anew at each call and knows no 0th percentile; a resampling asks for two quantiles
+ * of thousands of sorted values.
  */
 public final class Quantiles {
 
     private Quantiles() {}
 
     /**
-     * @param values at least one finite number, any order; not changed
+     * @param values at least one number, none of them NaN, any order; not changed
      * @param p 0 to 1
      * @throws IllegalArgumentException if there are no values or {@code p} lies outside 0 to 1
      */
-    public static double type7(double[] values, double p) {
-        if (values.length == 0 || !(p >= 0 && p <= 1)) {
-            throw new IllegalArgumentException("quantile " + p + " of " + values.length + " values");
-        }
-        Percentile percentile = new Percentile().withEstimationType(EstimationType.R_7);
-        // Hipparchus takes (0, 100]: its 0th percentile is the minimum by definition of type 7.
-        return p == 0 ? java.util.Arrays.stream(values).min().orElseThrow() : percentile.evaluate(values, p * 100);
+    public static double of(double[] values, double p, QuantileType type) {
+        double[] sorted = values.clone();
+        Arrays.sort(sorted);
+        return ofSorted(sorted, p, type);
     }
 
     /**
@@ -32,13 +31,29 @@ public final class Quantiles {
      * @param sorted at least one value, ascending
      * @param p 0 to 1
      */
-    public static double type7Sorted(double[] sorted, double p) {
+    public static double ofSorted(double[] sorted, double p, QuantileType type) {
         if (sorted.length == 0 || !(p >= 0 && p <= 1)) {
             throw new IllegalArgumentException("quantile " + p + " of " + sorted.length + " values");
         }
-        double position = (sorted.length - 1) * p;
-        int below = (int) position;
-        double lower = sorted[below];
-        return below + 1 == sorted.length ? lower : lower + (position - below) * (sorted[below + 1] - lower);
+        return type.quantile(sorted, p);
+    }
+
+    /**
+     * @param values at least one number, any order; not changed
+     * @param p 0 to 1
+     * @throws IllegalArgumentException if there are no values or {@code p} lies outside 0 to 1
+     */
+    public static double type7(double[] values, double p) {
+        return of(values, p, QuantileType.LINEAR);
+    }
+
+    /**
+     * The same of values that are in order already.
+     *
+     * @param sorted at least one value, ascending
+     * @param p 0 to 1
+     */
+    public static double type7Sorted(double[] sorted, double p) {
+        return ofSorted(sorted, p, QuantileType.LINEAR);
     }
 }

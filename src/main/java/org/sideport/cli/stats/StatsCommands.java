@@ -10,6 +10,13 @@ public final class StatsCommands {
 
     /** Command objects in the order of the help page. */
     public static List<Object> all(Console console) {
-        return List.of();
+        return List.of(
+                new GStudyCommand(console),
+                new DStudyCommand(console),
+                new MixedCommand(console),
+                new SegmentsCommand(console),
+                new QuantilesCommand(console),
+                new CircleCommand(console),
+                new EllipseCommand(console));
     }
 }

@@ -1,0 +1,5 @@
+/** Linear mixed models with one grouping factor. */
+@NullMarked
+package org.sideport.stats.mixed;
+
+import org.jspecify.annotations.NullMarked;
