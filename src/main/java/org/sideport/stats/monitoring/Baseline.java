@@ -49,7 +49,8 @@ public record Baseline(double mean, double sd, int cases) {
             if (!(sd > 0)) {
                 return Outcome.refused(
                         Refusal.Reason.NO_VARIATION,
-                        "the first " + cases + " cases all have the value " + enough.values().get(0),
+                        "the first " + cases + " cases all have the value "
+                                + enough.values().get(0),
                         "take more cases for the baseline, or give mean and SD");
             }
             return Outcome.of(new Baseline(sum / cases, sd, cases));
@@ -61,7 +62,8 @@ public record Baseline(double mean, double sd, int cases) {
         return cases == 0 || cases >= ENOUGH
                 ? List.of()
                 : List.of("mean and SD come from " + cases
-                        + " cases only; the run lengths hold for a known mean and SD, and with fewer than about " + ENOUGH
+                        + " cases only; the run lengths hold for a known mean and SD, and with fewer than about "
+                        + ENOUGH
                         + " cases false signals are more frequent than they say");
     }
 }

@@ -93,6 +93,10 @@ public final class BinaryRunLength {
                 "Markov chain on a grid of " + CELLS + " cells; error from half as many");
     }
 
+    static RunChain chain(LlrDesign design, RiskMix mix, double oddsMultiplier) {
+        return new MixChain(design, mix, oddsMultiplier, CELLS);
+    }
+
     /**
      * The probability of a signal within these very cases in this order, each with its own risk.
      *

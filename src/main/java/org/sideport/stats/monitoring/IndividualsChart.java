@@ -30,7 +30,13 @@ public final class IndividualsChart {
             RunState.Step step = state.add(zone((value - baseline.mean()) / baseline.sd()), force);
             SignalKind signal = step.rule().isEmpty() ? null : step.high() ? SignalKind.HIGH : SignalKind.LOW;
             points.add(new ChartPoint(
-                    number, value, value, lower, upper, signal, step.rule().map(RunRule::words).orElse("")));
+                    number,
+                    value,
+                    value,
+                    lower,
+                    upper,
+                    signal,
+                    step.rule().map(RunRule::words).orElse("")));
             state = signal == null ? step.next() : RunState.START;
             if (i > 0) {
                 double range = Math.abs(value - series.values().get(i - 1));

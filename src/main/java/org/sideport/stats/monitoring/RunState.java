@@ -43,9 +43,8 @@ record RunState(int over2, int under2, int over1, int under1, int inRow) {
         } else if (rules.contains(RunRule.EIGHT_ON_ONE_SIDE) && row >= 8) {
             rule = Optional.of(RunRule.EIGHT_ON_ONE_SIDE);
         }
-        RunState next = high
-                ? new RunState(now2, other2, now1, other1, row)
-                : new RunState(other2, now2, other1, now1, -row);
+        RunState next =
+                high ? new RunState(now2, other2, now1, other1, row) : new RunState(other2, now2, other1, now1, -row);
         return new Step(next, rule, high);
     }
 

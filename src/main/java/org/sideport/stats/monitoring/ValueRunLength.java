@@ -64,12 +64,14 @@ public record ValueRunLength(double arl, RunLength distribution, String method) 
 
     /** The width L of an EWMA whose in-control average run length is this. */
     public static double ewmaWidth(double lambda, boolean steady, double wished) {
-        return solve(wished, 0.5, 6, width -> of(new EwmaDesign(lambda, width, steady), 0)
-                .arl());
+        return solve(
+                wished,
+                0.5,
+                6,
+                width -> of(new EwmaDesign(lambda, width, steady), 0).arl());
     }
 
-    private static double solve(
-            double wished, double low, double high, java.util.function.DoubleUnaryOperator arl) {
+    private static double solve(double wished, double low, double high, java.util.function.DoubleUnaryOperator arl) {
         if (!(wished >= 2 && wished <= 1e6)) {
             throw new IllegalArgumentException("an average run length of " + wished + " cannot be met");
         }

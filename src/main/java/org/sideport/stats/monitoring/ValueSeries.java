@@ -21,8 +21,7 @@ public record ValueSeries(long first, List<Double> values, List<String> warnings
 
     /** Cases 1, 2, 3 … */
     public static ValueSeries of(double... values) {
-        return new ValueSeries(
-                1, java.util.Arrays.stream(values).boxed().toList(), List.of());
+        return new ValueSeries(1, java.util.Arrays.stream(values).boxed().toList(), List.of());
     }
 
     /**

@@ -71,14 +71,15 @@ class CaseOrderTest {
     @Test
     void laterStartIsSaid() {
         CaseOrder order = CaseOrder.of(new long[] {31, 32}, known(2)).orElseThrow();
-        assertThat(order.warnings()).containsExactly(
-                "the series begins with case 31, so the chart knows nothing of the cases before it");
+        assertThat(order.warnings())
+                .containsExactly("the series begins with case 31, so the chart knows nothing of the cases before it");
         assertThat(order.first()).isEqualTo(31);
     }
 
     @Test
     void nothingIsRefused() {
-        assertThat(refused(CaseOrder.of(new long[0], known(0)), Refusal.Reason.TOO_FEW)).contains("no case");
+        assertThat(refused(CaseOrder.of(new long[0], known(0)), Refusal.Reason.TOO_FEW))
+                .contains("no case");
         assertThatThrownBy(() -> CaseOrder.of(new long[2], known(1))).hasMessageContaining("2 case numbers");
     }
 

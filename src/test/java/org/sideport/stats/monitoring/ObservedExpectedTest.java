@@ -54,9 +54,10 @@ class ObservedExpectedTest {
 
     @Test
     void fiveExpectedAreEnoughToShowSomething() {
-        BinarySeries series = new BinarySeries(
-                1, Collections.nCopies(10, false), Collections.nCopies(10, .5), List.of());
-        assertThat(ObservedExpected.of(series, .1, .95).orElseThrow().warnings()).isEmpty();
+        BinarySeries series =
+                new BinarySeries(1, Collections.nCopies(10, false), Collections.nCopies(10, .5), List.of());
+        assertThat(ObservedExpected.of(series, .1, .95).orElseThrow().warnings())
+                .isEmpty();
         assertThatThrownBy(() -> ObservedExpected.of(series, 0, .95)).hasMessageContaining("p0");
         assertThatThrownBy(() -> ObservedExpected.of(series, .1, 1)).hasMessageContaining("level");
     }

@@ -12,11 +12,13 @@ import org.junit.jupiter.api.Test;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
 
-/** Worked examples of the NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2 to 6.3.2.4 (data from memory). */
+/**
+ * Worked examples of the NIST/SEMATECH e-Handbook of Statistical Methods: 6.3.2.2 and 6.3.2.4 as in public copies of those
+ * pages' tables, 6.3.2.3 from memory.
+ */
 class ValueChartTest {
 
-    private static final ValueSeries FLOW =
-            ValueSeries.of(49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1);
+    private static final ValueSeries FLOW = ValueSeries.of(49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1);
 
     private static double[] statistics(List<ChartPoint> points) {
         return points.stream().mapToDouble(ChartPoint::statistic).toArray();
@@ -54,8 +56,7 @@ class ValueChartTest {
         ValueSeries series = ValueSeries.of(
                 324.925, 324.675, 324.725, 324.350, 325.350, 325.225, 324.125, 324.525, 325.225, 324.600, 324.625,
                 325.150, 328.325, 327.250, 327.825, 328.500, 326.675, 327.775, 326.875, 328.350);
-        ValueChart chart =
-                new CusumDesign(.3175, 4.1959, 0).chart(series, Baseline.given(325, 1), Restart.CONTINUE);
+        ValueChart chart = new CusumDesign(.3175, 4.1959, 0).chart(series, Baseline.given(325, 1), Restart.CONTINUE);
         assertThat(statistics(chart.points()))
                 .usingComparatorWithPrecision(.00501)
                 .containsExactly(
@@ -67,16 +68,14 @@ class ValueChartTest {
         assertThat(chart.signals()).allMatch(point -> point.signal() == SignalKind.HIGH);
         assertThat(chart.warnings()).isEmpty();
         // in SD of .635, which makes k one half
-        ValueChart scaled = new CusumDesign(.5, 4.1959 / .635, 0)
-                .chart(series, Baseline.given(325, .635), Restart.CONTINUE);
+        ValueChart scaled =
+                new CusumDesign(.5, 4.1959 / .635, 0).chart(series, Baseline.given(325, .635), Restart.CONTINUE);
         assertThat(numbers(scaled.signals())).isEqualTo(numbers(chart.signals()));
         assertThat(scaled.points().get(19).statistic() * .635).isCloseTo(19.04, within(.00501));
-        ValueChart stopped =
-                new CusumDesign(.3175, 4.1959, 0).chart(series, Baseline.given(325, 1), Restart.STOP);
+        ValueChart stopped = new CusumDesign(.3175, 4.1959, 0).chart(series, Baseline.given(325, 1), Restart.STOP);
         assertThat(stopped.points()).hasSize(14);
         // by hand: 2.5075, then + 3.1825 = 5.69; 1.3575, 3.815; 1.5575; + 3.0325 = 4.59
-        ValueChart restarted =
-                new CusumDesign(.3175, 4.1959, 0).chart(series, Baseline.given(325, 1), Restart.RESTART);
+        ValueChart restarted = new CusumDesign(.3175, 4.1959, 0).chart(series, Baseline.given(325, 1), Restart.RESTART);
         assertThat(numbers(restarted.signals())).containsExactly(14L, 16L, 19L);
         assertThat(restarted.points().get(14).statistic()).isCloseTo(2.5075, within(1e-9));
     }
@@ -91,7 +90,9 @@ class ValueChartTest {
         assertThat(numbers(chart.signals())).containsExactly(4L, 8L);
         assertThat(chart.signals()).allMatch(point -> point.signal() == SignalKind.LOW);
         assertThat(chart.kind()).contains("head start 2.0");
-        assertThat(new CusumDesign(.5, 4, 0).chart(series, Baseline.given(0, 1), Restart.STOP).kind())
+        assertThat(new CusumDesign(.5, 4, 0)
+                        .chart(series, Baseline.given(0, 1), Restart.STOP)
+                        .kind())
                 .doesNotContain("head");
         ValueChart stop = new CusumDesign(.5, 4, 2).chart(series, Baseline.given(0, 1), Restart.STOP);
         assertThat(stop.points()).hasSize(4);
@@ -109,7 +110,8 @@ class ValueChartTest {
 
     @Test
     void ewmaOfTwentyPoints() {
-        // e-Handbook 6.3.2.4: target 50, s = 2.0539, lambda .3, steady limits 52.5884 and 47.4115; the statistic as printed
+        // e-Handbook 6.3.2.4: target 50, s = 2.0539, lambda .3, steady limits 52.5884 and 47.4115; the statistic as
+        // printed
         ValueSeries series = ValueSeries.of(
                 52.0, 47.0, 53.0, 49.3, 50.1, 47.0, 51.0, 50.1, 51.2, 50.5, 49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6,
                 52.4, 53.6, 52.1);

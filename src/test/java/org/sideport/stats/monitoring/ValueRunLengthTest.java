@@ -19,12 +19,26 @@ class ValueRunLengthTest {
     @ParameterizedTest
     @CsvSource({
         // Montgomery, Introduction to Statistical Quality Control, and R spc
-        "4, 0, 167.68, .005", "4, .25, 74.224, .0005", "4, .5, 26.630, .0005", "4, .75, 13.285, .0005",
-        "4, 1, 8.3831, .00005", "4, 1.5, 4.7472, .00005", "4, 2, 3.3428, .00005", "4, 2.5, 2.6195, .00005",
-        "4, 3, 2.1945, .00005", "4, 4, 1.7085, .00005",
-        "5, 0, 465.44, .005", "5, .25, 139.494, .0005", "5, .5, 37.996, .0005", "5, .75, 17.048, .0005",
-        "5, 1, 10.376, .0005", "5, 1.5, 5.7472, .00005", "5, 2, 4.0089, .00005", "5, 2.5, 3.1137, .00005",
-        "5, 3, 2.5733, .00005", "5, 4, 2.0126, .00005"
+        "4, 0, 167.68, .005",
+        "4, .25, 74.224, .0005",
+        "4, .5, 26.630, .0005",
+        "4, .75, 13.285, .0005",
+        "4, 1, 8.3831, .00005",
+        "4, 1.5, 4.7472, .00005",
+        "4, 2, 3.3428, .00005",
+        "4, 2.5, 2.6195, .00005",
+        "4, 3, 2.1945, .00005",
+        "4, 4, 1.7085, .00005",
+        "5, 0, 465.44, .005",
+        "5, .25, 139.494, .0005",
+        "5, .5, 37.996, .0005",
+        "5, .75, 17.048, .0005",
+        "5, 1, 10.376, .0005",
+        "5, 1.5, 5.7472, .00005",
+        "5, 2, 4.0089, .00005",
+        "5, 2.5, 3.1137, .00005",
+        "5, 3, 2.5733, .00005",
+        "5, 4, 2.0126, .00005"
     })
     void twoSidedCusum(double h, double shift, double arl, double rounding) {
         CusumDesign design = new CusumDesign(.5, h, 0);
@@ -106,16 +120,15 @@ class ValueRunLengthTest {
 
     @Test
     void runRulesCostFalseSignals() {
-        // Champ & Woodall 1987, Technometrics 29:393, table 1 (from memory), no shift: rule 1 370.40; 1 and 2 225.44; 1 and 3
+        // Champ & Woodall 1987, Technometrics 29:393, table 1 (from memory), no shift: rule 1 370.40; 1 and 2 225.44; 1
+        // and 3
         // 166.05; 1 and 4 152.73; all 91.75
         Set<RunRule> one = EnumSet.of(RunRule.BEYOND_3_SD);
         assertThat(ValueRunLength.individuals(one, 0).arl()).isCloseTo(370.40, within(5.1e-3));
-        assertThat(ValueRunLength.individuals(
-                                EnumSet.of(RunRule.BEYOND_3_SD, RunRule.TWO_OF_THREE_BEYOND_2_SD), 0)
+        assertThat(ValueRunLength.individuals(EnumSet.of(RunRule.BEYOND_3_SD, RunRule.TWO_OF_THREE_BEYOND_2_SD), 0)
                         .arl())
                 .isCloseTo(225.44, within(5.1e-3));
-        assertThat(ValueRunLength.individuals(
-                                EnumSet.of(RunRule.BEYOND_3_SD, RunRule.FOUR_OF_FIVE_BEYOND_1_SD), 0)
+        assertThat(ValueRunLength.individuals(EnumSet.of(RunRule.BEYOND_3_SD, RunRule.FOUR_OF_FIVE_BEYOND_1_SD), 0)
                         .arl())
                 .isCloseTo(166.05, within(5.1e-3));
         assertThat(ValueRunLength.individuals(EnumSet.of(RunRule.BEYOND_3_SD, RunRule.EIGHT_ON_ONE_SIDE), 0)
