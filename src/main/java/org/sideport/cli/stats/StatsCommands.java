@@ -16,6 +16,7 @@ public final class StatsCommands {
                 new MixedCommand(console),
                 new SegmentsCommand(console),
                 new QuantilesCommand(console),
+                new CusumCommand(console),
                 new CircleCommand(console),
                 new EllipseCommand(console));
     }
