@@ -176,6 +176,7 @@ final class CusumCommand extends StatsCommand {
         @Nullable
         LlrDesign watching =
                 watch != null && design instanceof LearningCurveDesign learning ? learning.watch(watch) : null;
-        return Outcome.of(new CusumReport(series, design, settled, mix, restart, watching, riskLeftOut, points).answer());
+        return Outcome.of(
+                new CusumReport(series, design, settled, mix, restart, watching, riskLeftOut, points).answer());
     }
 }

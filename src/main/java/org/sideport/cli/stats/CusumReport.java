@@ -80,6 +80,9 @@ final class CusumReport {
 
     Answer answer() {
         List<String> warnings = new ArrayList<>(chart.warnings());
+        if (chart.riskAdjusted()) {
+            warnings.add(MonitoringWords.OWN_GRADE);
+        }
         if (riskLeftOut) {
             warnings.add("the column risk was not used: this chart is the same for easy and for difficult cases");
         }
@@ -185,7 +188,8 @@ final class CusumReport {
             lines.add("");
             lines.add("Line first at or below " + Figures.plain(design.lowerLimit()) + " (one convention): "
                     + at(verdict.acceptedAt()));
-            lines.add("Two boundary lines in turn (another convention, asks for far more): " + at(verdict.twoLinesAt()));
+            lines.add(
+                    "Two boundary lines in turn (another convention, asks for far more): " + at(verdict.twoLinesAt()));
             lines.add("Alarm: " + at(verdict.alarmAt()));
         }
         lines.add("");
@@ -235,8 +239,8 @@ final class CusumReport {
                 ? sprt.fewestCasesToAccept()
                 : design instanceof LearningCurveDesign lc ? lc.fewestCases() : 0;
         if (!chart.riskAdjusted() && n < fewest) {
-            warnings.add("even without any failure this chart needs " + fewest + " cases to show an acceptable rate; there are "
-                    + n);
+            warnings.add("even without any failure this chart needs " + fewest
+                    + " cases to show an acceptable rate; there are " + n);
         }
         double power = right().get(position(n));
         if (power < 0.5) {

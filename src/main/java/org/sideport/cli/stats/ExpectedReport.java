@@ -45,6 +45,10 @@ final class ExpectedReport {
                     + (series.isRiskAdjusted() ? "each case with its own risk" : "rate " + Figures.plain(rate)));
             lines.addAll(Answer.lines(table));
             String limits = Figures.limits(found.limits());
+            List<String> warnings = new ArrayList<>(found.warnings());
+            if (series.isRiskAdjusted()) {
+                warnings.add(MonitoringWords.OWN_GRADE);
+            }
             return new Answer(
                     Json.object(
                             "chart",
@@ -72,11 +76,14 @@ final class ExpectedReport {
                             "points",
                             json),
                     lines,
-                    found.warnings(),
-                    MonitoringWords.failures(found.observed()) + " in " + MonitoringWords.cases(series.size()) + " where "
-                            + Figures.plain(found.expected(), 2) + " were to be expected; if the expectation is right, as"
+                    warnings,
+                    MonitoringWords.failures(found.observed()) + " in " + MonitoringWords.cases(series.size())
+                            + " where "
+                            + Figures.plain(found.expected(), 2)
+                            + " were to be expected; if the expectation is right, as"
                             + " many or more happen with probability " + Figures.plain(found.excessProbability())
-                            + " (O − E " + limits + " by chance, for this one case looked at alone). The line is a display"
+                            + " (O − E " + limits
+                            + " by chance, for this one case looked at alone). The line is a display"
                             + " and no test: crossings are no signals. " + MonitoringWords.CAUTION);
         });
     }

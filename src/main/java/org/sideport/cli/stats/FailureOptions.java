@@ -38,8 +38,9 @@ final class FailureOptions {
     @Option(
             names = "--odds",
             paramLabel = "R",
-            description = "llr: the factor on the odds of failure to be found; 2 looks for doubled odds, 0.5 for improvement"
-                    + " (default: from the two rates, otherwise 2).")
+            description =
+                    "llr: the factor on the odds of failure to be found; 2 looks for doubled odds, 0.5 for improvement"
+                            + " (default: from the two rates, otherwise 2).")
     @Nullable
     Double odds;
 
@@ -65,6 +66,12 @@ final class FailureOptions {
      * @throws InputException if a parameter is missing or makes no sense
      */
     BinaryDesign design(Kind kind, @Nullable Double k, @Nullable Double meanRisk) {
+        if (odds != null && kind != Kind.LLR) {
+            throw new InputException("only the chart llr has an odds multiplier", "--odds", "leave it out");
+        }
+        if (k != null && kind != Kind.TABULAR) {
+            throw new InputException("only the chart tabular has a reference value", "--k", "leave it out");
+        }
         try {
             return switch (kind) {
                 case SPRT -> new SprtDesign(needAcceptable(), needUnacceptable(), alpha, beta);
@@ -85,7 +92,8 @@ final class FailureOptions {
     private TabularDesign tabular(@Nullable Double k) {
         double p0 = needAcceptable();
         double p1 = needUnacceptable();
-        // Without a wish, the reference value of the likelihood ratio of the two rates, which is what a success takes off.
+        // Without a wish, the reference value of the likelihood ratio of the two rates, which is what a success takes
+        // off.
         return new TabularDesign(k == null ? new SprtDesign(p0, p1, 0.1, 0.1).s() : k, 1, p0, p1);
     }
 

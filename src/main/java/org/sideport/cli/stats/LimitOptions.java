@@ -20,8 +20,9 @@ final class LimitOptions {
     @Option(
             names = "--k",
             paramLabel = "K",
-            description = "Reference value. tabular: between the two rates (default: the value that tells them apart best)."
-                    + " CUSUM of values: half the shift to be found, in SD (default: 0.5).")
+            description =
+                    "Reference value. tabular: between the two rates (default: the value that tells them apart best)."
+                            + " CUSUM of values: half the shift to be found, in SD (default: 0.5).")
     @Nullable
     Double k;
 
@@ -39,8 +40,9 @@ final class LimitOptions {
     @Option(
             names = "--within",
             paramLabel = "N",
-            description = "Choose the limit of a chart of failures: a false signal within N cases has at most the probability"
-                    + " --false-signals.")
+            description =
+                    "Choose the limit of a chart of failures: a false signal within N cases has at most the probability"
+                            + " --false-signals.")
     @Nullable
     Integer within;
 
@@ -61,7 +63,8 @@ final class LimitOptions {
 
     /** How many of the three ways were taken. */
     int ways() {
-        return (int) Stream.of(limit, runLength, within).filter(Objects::nonNull).count();
+        return (int)
+                Stream.of(limit, runLength, within).filter(Objects::nonNull).count();
     }
 
     /**
@@ -72,12 +75,16 @@ final class LimitOptions {
     Settled settle(BinaryDesign design, @Nullable RiskMix mix) {
         if (ways() != 1) {
             throw new InputException(
-                    ways() == 0 ? "the limit of the chart is missing" : "the limit is to be chosen in more than one way",
+                    ways() == 0
+                            ? "the limit of the chart is missing"
+                            : "the limit is to be chosen in more than one way",
                     "--limit",
                     "give one of: --limit H; --run-length N; --within N (with --false-signals A)");
         }
         try {
-            return limit != null ? given(design, limit) : mix == null ? chosen(design) : chosen((LlrDesign) design, mix);
+            return limit != null
+                    ? given(design, limit)
+                    : mix == null ? chosen(design) : chosen((LlrDesign) design, mix);
         } catch (IllegalArgumentException e) {
             throw new InputException(
                     String.valueOf(e.getMessage()), null, "see --help for --limit, --run-length and --within", e);

@@ -20,7 +20,7 @@ final class MonitoringSentence {
         String chance = " (the chart would say so wrongly within " + MonitoringWords.cases(series.size())
                 + " with a probability of " + Figures.percent(wrong) + ").";
         if (design instanceof SprtDesign sprt) {
-            return sequential(sprt, series);
+            return sequential(sprt, series, chart.riskAdjusted());
         }
         if (design instanceof LearningCurveDesign learning) {
             return learning(learning, series, chart, chance);
@@ -41,22 +41,22 @@ final class MonitoringSentence {
         return chart.riskAdjusted() ? "the cases' risks" : "a rate of " + Figures.plain(design.acceptableRate());
     }
 
-    private static String sequential(SprtDesign design, BinarySeries series) {
+    private static String sequential(SprtDesign design, BinarySeries series, boolean riskAdjusted) {
         SprtVerdict verdict = SprtVerdict.of(design, series);
+        String odds = "odds of failure " + Figures.plain(design.oddsRatio()) + " times as high";
+        String good = riskAdjusted ? "failures as the risks say" : "the acceptable rate " + Figures.plain(design.p0());
+        String bad = riskAdjusted ? odds : "the unacceptable rate " + Figures.plain(design.p1());
         if (verdict.decision() == null) {
-            return "After " + MonitoringWords.cases(series.size())
-                    + " the test has not decided between the acceptable rate " + Figures.plain(design.p0())
-                    + " and the unacceptable rate " + Figures.plain(design.p1()) + ": go on.";
+            return "After " + MonitoringWords.cases(series.size()) + " the test has not decided between " + good
+                    + " and " + bad + ": go on.";
         }
         boolean accepted = verdict.decision() == SignalKind.ACCEPTED;
-        return "The test " + (accepted ? "accepts the acceptable rate " : "alarms for the unacceptable rate ")
-                + Figures.plain(accepted ? design.p0() : design.p1()) + " at case " + verdict.decidedAt()
+        return "The test " + (accepted ? "accepts " + good : "alarms for " + bad) + " at case " + verdict.decidedAt()
                 + "; other rates or errors, or the stricter convention of two boundary lines, can give another verdict on the"
                 + " same cases.";
     }
 
-    private static String learning(
-            LearningCurveDesign design, BinarySeries series, BinaryChart chart, String chance) {
+    private static String learning(LearningCurveDesign design, BinarySeries series, BinaryChart chart, String chance) {
         ChartPoint shown = chart.first(SignalKind.ACCEPTED);
         if (shown == null) {
             return "A failure rate of " + Figures.plain(design.pa()) + " rather than " + Figures.plain(design.pi())
@@ -66,6 +66,8 @@ final class MonitoringSentence {
         ChartPoint alarm = chart.first(SignalKind.ALARM);
         return "A failure rate of " + Figures.plain(design.pa()) + " rather than " + Figures.plain(design.pi())
                 + " is shown at case " + shown.caseNumber() + chance
-                + (alarm == null ? "" : " The chart that watches over it afterwards alarms at case " + alarm.caseNumber() + ".");
+                + (alarm == null
+                        ? ""
+                        : " The chart that watches over it afterwards alarms at case " + alarm.caseNumber() + ".");
     }
 }

@@ -10,10 +10,21 @@ import org.sideport.stats.monitoring.TabularDesign;
 /** Names and cautions of charts. */
 final class MonitoringWords {
 
-    /** Belongs to every chart. */
-    static final String CAUTION = "The parameters decide the verdict, so they, and what counts as a failure, must have been"
-            + " fixed before anyone looked at the cases. This is formative feedback and no verdict on a person: what follows"
-            + " from it is for supervisors, local regulations and the credentialing body to decide.";
+    private static final String FORMATIVE = " must have been fixed before anyone looked at the cases. This is formative"
+            + " feedback and no verdict on a person: what follows from it is for supervisors, local regulations and the"
+            + " credentialing body to decide.";
+
+    /** Belongs to every chart of failures. */
+    static final String CAUTION =
+            "The parameters decide the verdict, so they, and what counts as a failure," + FORMATIVE;
+
+    /** Belongs to every chart of values. */
+    static final String VALUE_CAUTION = "The parameters decide what stands out, so they, and the baseline," + FORMATIVE;
+
+    /** Belongs to every chart that uses risks. */
+    static final String OWN_GRADE =
+            "the risks were taken as they are; to judge a trainee they must leave the operator's own"
+                    + " grade out, otherwise the inexperience is adjusted away; state which was done";
 
     private MonitoringWords() {}
 

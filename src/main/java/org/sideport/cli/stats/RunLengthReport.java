@@ -66,7 +66,8 @@ final class RunLengthReport {
     RunLengthReport add(BinaryDesign design, RiskMix mix, double odds) {
         RiskMix grouped = mix.grouped(GROUPS);
         if (design instanceof SprtDesign sprt) {
-            lines.add(line(SprtRunLength.of(sprt, grouped, odds), odds, "Markov chain on a grid, over the cases' risks"));
+            lines.add(
+                    line(SprtRunLength.of(sprt, grouped, odds), odds, "Markov chain on a grid, over the cases' risks"));
         } else {
             double rate = 0;
             for (int i = 0; i < mix.risks().size(); i++) {
@@ -114,7 +115,11 @@ final class RunLengthReport {
             for (int i = 0; i < horizons.length; i++) {
                 within.add(
                         accepted == null
-                                ? Json.object("cases", horizons[i], "signal", line.within().get(i))
+                                ? Json.object(
+                                        "cases",
+                                        horizons[i],
+                                        "signal",
+                                        line.within().get(i))
                                 : Json.object(
                                         "cases",
                                         horizons[i],

@@ -51,13 +51,15 @@ final class SeriesCsv {
                 compare(rows, numbers, warnings);
             }
         } else if (table.has(DATE)) {
+            rows.forEach(SeriesCsv::date); // so that the first bad one in the file is named
             rows = rows.stream().sorted(Comparator.comparing(SeriesCsv::date)).toList();
             numbers = new long[rows.size()];
             for (int i = 0; i < numbers.length; i++) {
                 numbers[i] = i + 1L;
             }
-            warnings.add("the cases have dates but no case_number: they are numbered here by date, ties in the order of the"
-                    + " rows, and whether one is missing cannot be seen");
+            warnings.add(
+                    "the cases have dates but no case_number: they are numbered here by date, ties in the order of the"
+                            + " rows, and whether one is missing cannot be seen");
         } else {
             throw new InputException(
                     "there is no column case_number and none called date",
@@ -136,7 +138,8 @@ final class SeriesCsv {
         List<String> more = new ArrayList<>(warnings);
         int left = numbers.length - kept.size();
         if (left > 0) {
-            more.add(left + " cases after case " + last + " are not charted; where to stop must not depend on their outcome");
+            more.add(left + " cases after case " + last
+                    + " are not charted; where to stop must not depend on their outcome");
         }
         return new SeriesCsv(
                 table,
@@ -204,9 +207,10 @@ final class SeriesCsv {
             case "1", "yes", "true" -> Boolean.TRUE;
             case "0", "no", "false" -> Boolean.FALSE;
             case "", "?", "unknown", "na" -> null;
-            default -> throw row.fault(
-                    "the " + column + " is neither 1 nor 0: " + text,
-                    "write 1 for a failure, 0 for none, and leave the cell empty where it is unknown");
+            default ->
+                throw row.fault(
+                        "the " + column + " is neither 1 nor 0: " + text,
+                        "write 1 for a failure, 0 for none, and leave the cell empty where it is unknown");
         };
     }
 }

@@ -17,6 +17,8 @@ public final class StatsCommands {
                 new SegmentsCommand(console),
                 new QuantilesCommand(console),
                 new CusumCommand(console),
+                new ArlCommand(console),
+                new ChartCommand(console),
                 new CircleCommand(console),
                 new EllipseCommand(console));
     }
