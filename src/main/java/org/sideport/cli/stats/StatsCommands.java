@@ -22,6 +22,9 @@ public final class StatsCommands {
                 new CaseMixCommand(console),
                 new SegmentsCommand(console),
                 new QuantilesCommand(console),
+                new CusumCommand(console),
+                new ArlCommand(console),
+                new ChartCommand(console),
                 new CircleCommand(console),
                 new EllipseCommand(console));
     }
