@@ -19,12 +19,12 @@ public final class StatsCommands {
                 new GStudyCommand(console),
                 new DStudyCommand(console),
                 new MixedCommand(console),
+                new CusumCommand(console),
+                new ChartCommand(console),
+                new ArlCommand(console),
                 new CaseMixCommand(console),
                 new SegmentsCommand(console),
                 new QuantilesCommand(console),
-                new CusumCommand(console),
-                new ArlCommand(console),
-                new ChartCommand(console),
                 new CircleCommand(console),
                 new EllipseCommand(console));
     }
