@@ -15,6 +15,7 @@ public final class StatsCommands {
                 new DStudyCommand(console),
                 new MixedCommand(console),
                 new CaseMixCommand(console),
+                new CutScoreCommand(console),
                 new SegmentsCommand(console),
                 new QuantilesCommand(console),
                 new CircleCommand(console),
