@@ -22,3 +22,10 @@ p <- poisson.test(59, 59, conf.level = .9); cat("59 of 59, 90 %", p$conf.int, "\
 composite <- function(...) { o <- .0075 / .9925 * prod(c(...)); cat("product", prod(c(...)), "risk", o / (1 + o), "\n") }
 composite(1); composite(1.42); composite(1.42, 3.73); composite(1.42, 1.63, 1.14, 1.60)
 composite(1.28, 1.58, 2.99, 2.92, 1.45); composite(1.28, 1.58, 2.99, 2.92, 1.45, 3.73)
+# covariances of coefficients, birthwt (R's glm, iterated once more so that vcov belongs to the estimates)
+b <- read.csv("../../resources/org/sideport/stats/casemix/birthwt.csv")
+f <- glm(failure ~ age + lwt + race + smoke + ptl + ht + ui, binomial, b, control = glm.control(epsilon = 1e-14, maxit = 100))
+X <- model.matrix(f); p <- fitted(f); v <- solve(crossprod(X * sqrt(p * (1 - p))))
+cat("age, lwt", v["age", "lwt"], "intercept, lwt", v["(Intercept)", "lwt"], "\n")
+# standard errors at the estimates themselves: glm takes the information of the step before the last
+print(sqrt(diag(v)), digits = 12)

@@ -23,6 +23,7 @@ public final class StatsCommands {
                 new ChartCommand(console),
                 new ArlCommand(console),
                 new CaseMixCommand(console),
+                new CutScoreCommand(console),
                 new SegmentsCommand(console),
                 new QuantilesCommand(console),
                 new CircleCommand(console),

@@ -12,6 +12,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
 import org.assertj.core.data.Offset;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -27,30 +28,37 @@ import org.sideport.stats.data.Factor;
 class LogisticRegressionTest {
 
     private static final CaseOutcomes BIRTHWT = TestData.read("birthwt.csv");
-    private static final LogisticFit FIT =
-            new LogisticRegression(MAXIMUM_LIKELIHOOD, 0.95, true).fit(BIRTHWT).orElseThrow();
-    private static final LogisticFit PENALISED =
-            new LogisticRegression(FIRTH, 0.95, true).fit(BIRTHWT).orElseThrow();
-    private static final LogisticFit INFERT = new LogisticRegression(MAXIMUM_LIKELIHOOD, 0.95, false)
-            .fit(TestData.read("infert.csv"))
-            .orElseThrow();
+    private static LogisticFit fit;
+    private static LogisticFit penalised;
+    private static LogisticFit infert;
+
+    @BeforeAll
+    static void fits() {
+        fit = new LogisticRegression(MAXIMUM_LIKELIHOOD, 0.95, true)
+                .fit(BIRTHWT)
+                .orElseThrow();
+        penalised = new LogisticRegression(FIRTH, 0.95, true).fit(BIRTHWT).orElseThrow();
+        infert = new LogisticRegression(MAXIMUM_LIKELIHOOD, 0.95, false)
+                .fit(TestData.read("infert.csv"))
+                .orElseThrow();
+    }
 
     private static Offset<Double> digits(double expected, double relative) {
         return within(Math.abs(expected) * relative);
     }
 
-    /** Estimate, SE, z, p; Wald; profile limits by uniroot of the refitted deviance; LRT by drop1 where it is the same. */
+    /** Estimate; SE at the estimate itself (expected.R); z, p; Wald; profile limits by uniroot of the refitted deviance; LRT by drop1 where it is the same. */
     @ParameterizedTest
     @CsvSource({
-        "intercept, 0.4644032826509, 1.20470210966999, 0.385492213322, 0.69987277443786, -1.896769464401697, 2.82557602970349, -1.86788715293, 2.87558342761, ",
-        "age, -0.0270697792990, 0.03645261429683, -0.742601863299, 0.45772276009831, -0.098515590463074, 0.04437603186516, -0.100189307776, 0.0433761963856, 0.558635994",
-        "lwt, -0.0151825628626, 0.00692790239348, -2.191509348758, 0.02841495396461, -0.028761002042201, -0.00160412368296, -0.0295733468929, -0.0022579827564, 5.380722962",
-        "race=b, 1.2632193755484, 0.52646774130581, 2.399424079461, 0.01642088462292, 0.231361563566878, 2.29507718752995, 0.234155142643, 2.31507045858, ",
-        "race=c, 0.8616351075343, 0.43919749202892, 1.961839771794, 0.04978114165470, 0.000823841057348, 1.72244637401135, 0.0126034317642, 1.74474603916, ",
-        "smoke, 0.9233491572288, 0.40085831534155, 2.303430219333, 0.02125464911209, 0.137681296255955, 1.70901701820161, 0.149597069924, 1.73073814118, 5.488667921",
-        "ptl, 0.5417551194891, 0.34626656235773, 1.564560885695, 0.11768590627253, -0.136914871782572, 1.22042511076071, -0.126276874357, 1.24630025982, 2.521112743",
-        "ht, 1.8336956099130, 0.69176998813150, 2.650730215784, 0.00803179689183, 0.477851347589537, 3.18953987223642, 0.512318881648, 3.27778241311, 7.384328039",
-        "ui, 0.7585965042111, 0.45939182116441, 1.651306073078, 0.09867609284320, -0.141794920063351, 1.65898792848565, -0.152425456076, 1.66222395091, 2.679508743"
+        "intercept, 0.4644032826509, 1.20470211012995, 0.385492213322, 0.69987277443786, -1.896769464401697, 2.82557602970349, -1.86788715293, 2.87558342761, ",
+        "age, -0.0270697792990, 0.03645261431319, -0.742601863299, 0.45772276009831, -0.098515590463074, 0.04437603186516, -0.100189307776, 0.0433761963856, 0.558635994",
+        "lwt, -0.0151825628626, 0.00692790239692, -2.191509348758, 0.02841495396461, -0.028761002042201, -0.00160412368296, -0.0295733468929, -0.0022579827564, 5.380722962",
+        "race=b, 1.2632193755484, 0.52646774146093, 2.399424079461, 0.01642088462292, 0.231361563566878, 2.29507718752995, 0.234155142643, 2.31507045858, ",
+        "race=c, 0.8616351075343, 0.43919749223233, 1.961839771794, 0.04978114165470, 0.000823841057348, 1.72244637401135, 0.0126034317642, 1.74474603916, ",
+        "smoke, 0.9233491572288, 0.40085831552068, 2.303430219333, 0.02125464911209, 0.137681296255955, 1.70901701820161, 0.149597069924, 1.73073814118, 5.488667921",
+        "ptl, 0.5417551194891, 0.34626656242589, 1.564560885695, 0.11768590627253, -0.136914871782572, 1.22042511076071, -0.126276874357, 1.24630025982, 2.521112743",
+        "ht, 1.8336956099130, 0.69176998829542, 2.650730215784, 0.00803179689183, 0.477851347589537, 3.18953987223642, 0.512318881648, 3.27778241311, 7.384328039",
+        "ui, 0.7585965042111, 0.45939182125583, 1.651306073078, 0.09867609284320, -0.141794920063351, 1.65898792848565, -0.152425456076, 1.66222395091, 2.679508743"
     })
     void coefficientsAgreeWithTheReference(
             String name,
@@ -63,10 +71,10 @@ class LogisticRegressionTest {
             double lower,
             double upper,
             Double ratio) {
-        Coefficient c = FIT.coefficient(name);
+        Coefficient c = fit.coefficient(name);
         assertThat(c.estimate()).isCloseTo(estimate, digits(estimate, 1e-10));
+        assertThat(c.se()).isCloseTo(se, digits(se, 1e-10));
         // R's glm takes the information of the step before the last, which costs it some digits here
-        assertThat(c.se()).isCloseTo(se, digits(se, 1e-9));
         assertThat(c.z()).isCloseTo(z, digits(z, 1e-9));
         assertThat(c.pWald()).isCloseTo(p, digits(p, 1e-8));
         assertThat(c.wald().lower()).isCloseTo(waldLower, within(1e-9 * se));
@@ -85,18 +93,18 @@ class LogisticRegressionTest {
     /** The same script: drop1's p, deviance, AIC. */
     @Test
     void devianceAndTests() {
-        assertThat(FIT.deviance()).isCloseTo(201.426951204, within(1e-9));
-        assertThat(FIT.nullDeviance()).isCloseTo(234.671996193, within(1e-9));
-        assertThat(FIT.logLikelihood()).isCloseTo(-100.713475602, within(1e-9));
-        assertThat(FIT.aic()).isCloseTo(219.426951204, within(1e-9));
-        assertThat(FIT.coefficient("ht").pLikelihoodRatio()).isCloseTo(0.0065795, within(5e-8));
-        assertThat(FIT.coefficient("age").pLikelihoodRatio()).isCloseTo(0.4548103, within(5e-8));
-        assertThat(FIT.n()).isEqualTo(189);
-        assertThat(FIT.events()).isEqualTo(59);
-        assertThat(FIT.separation().kind()).isEqualTo(Separation.Kind.NONE);
-        assertThat(FIT.warnings()).hasSize(1).first().asString().contains("59 times for 8 terms");
-        assertThat(FIT.method()).isEqualTo(MAXIMUM_LIKELIHOOD);
-        assertThat(FIT.steps()).isBetween(3, 12);
+        assertThat(fit.deviance()).isCloseTo(201.426951204, within(1e-9));
+        assertThat(fit.nullDeviance()).isCloseTo(234.671996193, within(1e-9));
+        assertThat(fit.logLikelihood()).isCloseTo(-100.713475602, within(1e-9));
+        assertThat(fit.aic()).isCloseTo(219.426951204, within(1e-9));
+        assertThat(fit.coefficient("ht").pLikelihoodRatio()).isCloseTo(0.0065795, within(5e-8));
+        assertThat(fit.coefficient("age").pLikelihoodRatio()).isCloseTo(0.4548103, within(5e-8));
+        assertThat(fit.n()).isEqualTo(189);
+        assertThat(fit.events()).isEqualTo(59);
+        assertThat(fit.separation().kind()).isEqualTo(Separation.Kind.NONE);
+        assertThat(fit.warnings()).hasSize(1).first().asString().contains("59 times for 8 terms");
+        assertThat(fit.method()).isEqualTo(MAXIMUM_LIKELIHOOD);
+        assertThat(fit.steps()).isBetween(3, 12);
     }
 
     @ParameterizedTest
@@ -110,7 +118,7 @@ class LogisticRegressionTest {
         "induced, 1.2887573809390, 0.3014661869563"
     })
     void secondDataSet(String name, double estimate, double se) {
-        Coefficient c = INFERT.coefficient(name);
+        Coefficient c = infert.coefficient(name);
         assertThat(c.estimate()).isCloseTo(estimate, digits(estimate, 1e-9));
         assertThat(c.se()).isCloseTo(se, digits(se, 1e-9));
         assertThat(c.profile()).isNull();
@@ -121,10 +129,10 @@ class LogisticRegressionTest {
 
     @Test
     void secondDataSetDeviance() {
-        assertThat(INFERT.deviance()).isCloseTo(257.797690206, within(1e-8));
-        assertThat(INFERT.nullDeviance()).isCloseTo(316.171110816, within(1e-8));
-        assertThat(INFERT.coefficient("spontaneous").pWald()).isCloseTo(4.21777537927e-11, within(1e-17));
-        assertThat(INFERT.warnings()).isEmpty();
+        assertThat(infert.deviance()).isCloseTo(257.797690206, within(1e-8));
+        assertThat(infert.nullDeviance()).isCloseTo(316.171110816, within(1e-8));
+        assertThat(infert.coefficient("spontaneous").pWald()).isCloseTo(4.21777537927e-11, within(1e-17));
+        assertThat(infert.warnings()).isEmpty();
     }
 
     /** Firth's method by direct maximisation in R (same script). */
@@ -143,7 +151,7 @@ class LogisticRegressionTest {
     void penalisedCoefficientsAgreeWithTheReference(
             String name, double estimate, double se, double lower, double upper, double ratio) {
         // the reference is an optimiser without derivatives: some 6 digits
-        Coefficient c = PENALISED.coefficient(name);
+        Coefficient c = penalised.coefficient(name);
         assertThat(c.estimate()).isCloseTo(estimate, within(2e-5 * se));
         assertThat(c.se()).isCloseTo(se, digits(se, 1e-5));
         assertThat(c.profile()).isNotNull();
@@ -152,17 +160,71 @@ class LogisticRegressionTest {
         assertThat(c.likelihoodRatio()).isCloseTo(ratio, within(1e-5));
     }
 
+    /** The covariance is symmetric and holds the squared standard errors; two covariances by R (expected.R). */
+    @Test
+    void covarianceBelongsToTheStandardErrors() {
+        for (int j = 0; j < 9; j++) {
+            double se = fit.coefficients().get(j).se();
+            assertThat(fit.covariance()[j][j]).isCloseTo(se * se, digits(se * se, 1e-9));
+            for (int i = 0; i < j; i++) {
+                assertThat(fit.covariance()[i][j])
+                        .isCloseTo(fit.covariance()[j][i], digits(fit.covariance()[j][i], 1e-12));
+            }
+        }
+        assertThat(fit.covariance()[1][2]).isCloseTo(-3.33555190529e-05, within(1e-14));
+        assertThat(fit.covariance()[0][2]).isCloseTo(-0.00526928009166, within(1e-12));
+    }
+
+    @Test
+    void theMethodIsNamed() {
+        assertThat(fit.method().words()).isEqualTo("logistic regression by maximum likelihood");
+        assertThat(fit.predict(new double[8], 0.95).method()).contains("maximum likelihood");
+        assertThat(penalised.method().words()).contains("Firth");
+    }
+
+    /** Ten of the rarer outcome for each term are enough not to be warned. */
+    @Test
+    void fewEventsForTheTermsAreWarnedOf() {
+        for (int rarer : new int[] {9, 10}) {
+            for (boolean turned : new boolean[] {false, true}) {
+                double[] x = new double[40];
+                double[] y = new double[40];
+                for (int i = 0; i < 40; i++) {
+                    x[i] = i % 7;
+                    y[i] = (i < rarer) == turned ? 0 : 1;
+                }
+                assertThat(new LogisticRegression(MAXIMUM_LIKELIHOOD, 0.95, false)
+                                .fit(new CaseOutcomes(y, List.of(Term.number("x", x))))
+                                .orElseThrow()
+                                .warnings())
+                        .hasSize(rarer < 10 ? 1 : 0);
+            }
+        }
+    }
+
+    /** The most cases that are too few, and the fewest that are not. */
+    @Test
+    void oneCaseMoreThanCoefficientsIsEnough() {
+        assertThat(refusal(TestData.of("0 1", new double[] {1, 2})).reason()).isEqualTo(Refusal.Reason.TOO_FEW);
+        assertThat(refusal(TestData.of("0 1 0", new double[] {1, 2, 4}, new double[] {1, 2, 3}))
+                        .reason())
+                .isEqualTo(Refusal.Reason.TOO_FEW);
+        assertThat(new LogisticRegression(MAXIMUM_LIKELIHOOD, 0.95, false)
+                        .fit(TestData.of("0 1 0", new double[] {1, 2, 3})))
+                .isInstanceOf(Outcome.Found.class);
+    }
+
     @Test
     void penalisedFitHasNoAic() {
-        assertThat(PENALISED.aic()).isNull();
-        assertThat(PENALISED.deviance()).isGreaterThan(FIT.deviance());
-        assertThat(PENALISED.nullDeviance()).isEqualTo(FIT.nullDeviance());
+        assertThat(penalised.aic()).isNull();
+        assertThat(penalised.deviance()).isGreaterThan(fit.deviance());
+        assertThat(penalised.nullDeviance()).isEqualTo(fit.nullDeviance());
     }
 
     /** The same script: predict with se.fit on the log odds. */
     @Test
     void riskOfANewCase() {
-        Estimate risk = FIT.predict(new double[] {30, 120, 1, 0, 1, 0, 0, 1}, 0.95);
+        Estimate risk = fit.predict(new double[] {30, 120, 1, 0, 1, 0, 0, 1}, 0.95);
         double link = 0.775567397161;
         double se = 0.74793706767;
         assertThat(risk.value()).isCloseTo(0.684724001181, within(1e-11));
@@ -171,8 +233,8 @@ class LogisticRegressionTest {
         double z = 1.959963984540054;
         assertThat(risk.limits().lower()).isCloseTo(1 / (1 + Math.exp(-(link - z * se))), within(1e-10));
         assertThat(risk.limits().upper()).isCloseTo(1 / (1 + Math.exp(-(link + z * se))), within(1e-10));
-        assertThatThrownBy(() -> FIT.predict(new double[] {1}, 0.95)).hasMessageContaining("1 values for 8 terms");
-        assertThatThrownBy(() -> FIT.coefficient("none")).hasMessageContaining("none");
+        assertThatThrownBy(() -> fit.predict(new double[] {1}, 0.95)).hasMessageContaining("1 values for 8 terms");
+        assertThatThrownBy(() -> fit.coefficient("none")).hasMessageContaining("none");
     }
 
     /** One 0/1 term: the estimate is the log odds ratio of the fourfold table, its variance Σ 1/n (Woolf 1955). */
@@ -184,14 +246,14 @@ class LogisticRegressionTest {
             x[i] = i < 15 ? 1 : 0;
             y[i] = i < 9 || (i >= 15 && i < 20) ? 1 : 0;
         }
-        LogisticFit fit = new LogisticRegression(MAXIMUM_LIKELIHOOD, 0.9, false)
+        LogisticFit table = new LogisticRegression(MAXIMUM_LIKELIHOOD, 0.9, false)
                 .fit(new CaseOutcomes(y, List.of(Term.number("x", x))))
                 .orElseThrow();
-        Coefficient c = fit.coefficient("x");
+        Coefficient c = table.coefficient("x");
         assertThat(c.estimate()).isCloseTo(Math.log(9.0 * 20 / (6 * 5)), within(1e-12));
         assertThat(c.se()).isCloseTo(Math.sqrt(1 / 9.0 + 1 / 6.0 + 1 / 5.0 + 1 / 20.0), within(1e-12));
-        assertThat(fit.risk()[0]).isCloseTo(0.6, within(1e-12));
-        assertThat(fit.risk()[39]).isCloseTo(0.2, within(1e-12));
+        assertThat(table.risk()[0]).isCloseTo(0.6, within(1e-12));
+        assertThat(table.risk()[39]).isCloseTo(0.2, within(1e-12));
         assertThat(c.wald().level()).isEqualTo(0.9);
     }
 

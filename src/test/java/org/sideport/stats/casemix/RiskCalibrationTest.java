@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -16,14 +17,19 @@ import org.sideport.stats.Refusal;
 class RiskCalibrationTest {
 
     private static final CaseOutcomes DATA = TestData.read("birthwt.csv");
-    private static final double[] RISK = new LogisticRegression(LogisticMethod.MAXIMUM_LIKELIHOOD, 0.95, false)
-            .fit(DATA)
-            .orElseThrow()
-            .risk();
+    private static double[] risk;
+
+    @BeforeAll
+    static void fit() {
+        risk = new LogisticRegression(LogisticMethod.MAXIMUM_LIKELIHOOD, 0.95, false)
+                .fit(DATA)
+                .orElseThrow()
+                .risk();
+    }
 
     @Test
     void tenthsAndChiSquareAgreeWithTheReference() {
-        RiskCalibration found = RiskCalibration.of(RISK, DATA.outcome(), true, 0.95);
+        RiskCalibration found = RiskCalibration.of(risk, DATA.outcome(), true, 0.95);
         assertThat(found.groups())
                 .extracting(RiskCalibration.Group::n)
                 .containsExactly(19, 19, 19, 19, 19, 18, 19, 19, 19, 19);
@@ -59,7 +65,7 @@ class RiskCalibrationTest {
     /** A model with an intercept agrees with its own data: expected = observed, intercept 0, slope 1. */
     @Test
     void aModelAgreesWithItsOwnCases() {
-        RiskCalibration found = RiskCalibration.of(RISK, DATA.outcome(), true, 0.9);
+        RiskCalibration found = RiskCalibration.of(risk, DATA.outcome(), true, 0.9);
         assertThat(found.events().observed()).isEqualTo(59);
         assertThat(found.events().expected()).isCloseTo(59, within(1e-9));
         assertThat(found.events().ratio().limits()).isNotNull();
@@ -75,7 +81,7 @@ class RiskCalibrationTest {
     /** The risks distorted by 0.4 + 0.7 log odds, refitted by glm. */
     @Test
     void distortedRisksAreFoundOut() {
-        double[] distorted = Arrays.stream(RISK)
+        double[] distorted = Arrays.stream(risk)
                 .map(p -> 1 / (1 + Math.exp(-(0.4 + 0.7 * Math.log(p / (1 - p))))))
                 .toArray();
         RiskCalibration found = RiskCalibration.of(distorted, DATA.outcome(), false, 0.95);
@@ -188,7 +194,7 @@ class RiskCalibrationTest {
     /** pROC: area and DeLong's limits. */
     @Test
     void concordanceAgreesWithTheReference() {
-        Estimate c = ConcordanceStatistic.of(RISK, DATA.outcome(), 0.95).orElseThrow();
+        Estimate c = ConcordanceStatistic.of(risk, DATA.outcome(), 0.95).orElseThrow();
         assertThat(c.value()).isCloseTo(0.746088657106, within(1e-11));
         assertThat(c.se()).isCloseTo(0.0375566295746, within(1e-11));
         assertThat(c.limits()).isNotNull();
