@@ -1,6 +1,7 @@
 package org.sideport.stats.standard;
 
 import java.util.Arrays;
+import java.util.Objects;
 
 /**
  * The cut that misjudges fewest of the persons seen: no assumption of normal scores, but led by few persons near it.
@@ -59,6 +60,7 @@ public record ObservedCut(double cut, double from, double to, int falsePasses, i
                 best = new ObservedCut(cut, scores[s], scores[s + 1], low.length - failedLow, failedHigh, 0);
             }
         }
-        return new ObservedCut(best.cut(), best.from(), best.to(), best.falsePasses(), best.falseFails(), ties);
+        ObservedCut found = Objects.requireNonNull(best, "two different scores leave a cut between them");
+        return new ObservedCut(found.cut(), found.from(), found.to(), found.falsePasses(), found.falseFails(), ties);
     }
 }
