@@ -242,4 +242,39 @@ class RiskCalibrationTest {
         assertThat(alone.value()).isEqualTo(0.5);
         assertThat(alone.se()).isNull();
     }
+
+    @Test
+    void tenOfTheRarerOutcomeAreEnough() {
+        for (int events : new int[] {9, 10}) {
+            double[] risks = new double[30];
+            double[] outcome = new double[30];
+            double[] turned = new double[30];
+            for (int i = 0; i < 30; i++) {
+                risks[i] = (i * 7 % 30 + 1) / 40.0;
+                outcome[i] = i < events ? 1 : 0;
+                turned[i] = 1 - outcome[i];
+            }
+            int expected = events < 10 ? 1 : 0;
+            assertThat(ConcordanceStatistic.of(risks, outcome, 0.95)
+                            .orElseThrow()
+                            .warnings())
+                    .hasSize(expected);
+            assertThat(ConcordanceStatistic.of(risks, turned, 0.95)
+                            .orElseThrow()
+                            .warnings())
+                    .hasSize(expected);
+        }
+        assertThatThrownBy(() -> ConcordanceStatistic.of(new double[] {1}, new double[] {0.5}, 0.95))
+                .hasMessageContaining("0 or 1");
+    }
+
+    @Test
+    void fiveExpectedEventsAreEnough() {
+        for (int n : new int[] {9, 10}) {
+            double[] risks = new double[n];
+            Arrays.fill(risks, 0.5);
+            assertThat(ExpectedEvents.of(risks, new double[n], 0.95).ratio().warnings())
+                    .hasSize(n < 10 ? 1 : 0);
+        }
+    }
 }
