@@ -53,8 +53,7 @@ class LogisticLikelihoodTest {
         assertThat(found).isNotNull();
         assertThat(found.beta()[0]).isCloseTo(Math.log(3.5 / 7.5), within(1e-10));
         double p = 3.5 / 11;
-        assertThat(found.value() - found.logLikelihood())
-                .isCloseTo(Math.log(10 * p * (1 - p)) / 2, within(1e-10));
+        assertThat(found.value() - found.logLikelihood()).isCloseTo(Math.log(10 * p * (1 - p)) / 2, within(1e-10));
         Maximum none = of(new double[][] {ones(4)}, new double[4], true).maximise(new double[1], -1);
         assertThat(none).isNotNull();
         assertThat(none.beta()[0]).isCloseTo(Math.log(0.5 / 4.5), within(1e-9));
@@ -89,8 +88,8 @@ class LogisticLikelihoodTest {
     /** With the only coefficient held nothing moves. */
     @Test
     void onlyCoefficientHeld() {
-        Maximum found = of(new double[][] {ones(4)}, new double[] {1, 0, 0, 0}, false)
-                .maximise(new double[] {0.7}, 0);
+        Maximum found =
+                of(new double[][] {ones(4)}, new double[] {1, 0, 0, 0}, false).maximise(new double[] {0.7}, 0);
         assertThat(found).isNotNull();
         assertThat(found.beta()).containsExactly(0.7);
         assertThat(found.logLikelihood())

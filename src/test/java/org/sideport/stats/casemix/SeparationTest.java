@@ -129,9 +129,8 @@ class SeparationTest {
         double[] x2 = {1, 2, 0, 1, 4, 1, 2, 5};
         for (double scale : new double[] {1e-6, 1, 1e6}) {
             for (double zero : new double[] {0, 5000, -300}) {
-                double[] moved = java.util.Arrays.stream(x1)
-                        .map(v -> scale * (v + zero))
-                        .toArray();
+                double[] moved =
+                        java.util.Arrays.stream(x1).map(v -> scale * (v + zero)).toArray();
                 assertThat(Separation.of(TestData.of("0 0 0 0 1 1 1 1", moved, x2)))
                         .isEqualTo(Separation.of(TestData.of("0 0 0 0 1 1 1 1", x1, x2)));
                 assertThat(Separation.of(TestData.of("0 0 0 0 1 1 1 1", moved)).kind())
