@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
-import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -17,10 +17,10 @@ import org.sideport.stats.Refusal;
 class RiskCalibrationTest {
 
     private static final CaseOutcomes DATA = TestData.read("birthwt.csv");
-    private static double[] risk;
+    private double[] risk;
 
-    @BeforeAll
-    static void fit() {
+    @BeforeEach
+    void fit() {
         risk = new LogisticRegression(LogisticMethod.MAXIMUM_LIKELIHOOD, 0.95, false)
                 .fit(DATA)
                 .orElseThrow()
