@@ -101,7 +101,7 @@ record CaseMixFit(CsvTable table, String outcome, double level) {
                     Figures.plain(c.oddsRatio()),
                     Figures.plain(limits.lower()),
                     Figures.plain(limits.upper()),
-                    Figures.plain(ratio == null ? c.pWald() : ratio));
+                    p(ratio == null ? c.pWald() : ratio));
             coefficients.add(json(c));
         }
         List<String> lines = new ArrayList<>(Answer.lines(text));
@@ -146,6 +146,10 @@ record CaseMixFit(CsvTable table, String outcome, double level) {
                 "An odds ratio says how the odds of the event went with a factor in these cases, not that the factor"
                         + " caused it; adjusting for case mix lessens differences in difficulty and never removes"
                         + " them, so what follows for a person is for the local credentialing body to decide.");
+    }
+
+    private static String p(@Nullable Double p) {
+        return p != null && p < 0.001 ? "< 0.001" : Figures.plain(p);
     }
 
     private static Map<String, @Nullable Object> json(Coefficient c) {
@@ -204,7 +208,7 @@ record CaseMixFit(CsvTable table, String outcome, double level) {
                 + Figures.plain(found.events().atMost()));
         if (found.hosmerLemeshow() != null) {
             lines.add("Hosmer-Lemeshow chi-square " + Figures.plain(found.hosmerLemeshow(), 2) + " on "
-                    + found.degreesOfFreedom() + " degrees of freedom, p " + Figures.plain(found.p()));
+                    + found.degreesOfFreedom() + " degrees of freedom, p " + p(found.p()));
         }
         @Nullable Coefficient slope = found.slope();
         @Nullable Coefficient large = found.inTheLarge();

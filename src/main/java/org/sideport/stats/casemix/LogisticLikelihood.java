@@ -16,6 +16,7 @@ import org.jspecify.annotations.Nullable;
 final class LogisticLikelihood {
 
     private static final int MOST_STEPS = 500;
+    private static final int MOST_HALVINGS = 20;
     private static final double LARGEST_STEP = 5;
     private static final double AT_REST = 1e-11;
 
@@ -53,10 +54,6 @@ final class LogisticLikelihood {
         return scale[j];
     }
 
-    int size() {
-        return columns.length;
-    }
-
     /**
      * @param start for instance zeros
      * @param held index of a coefficient that stays where it starts; −1 for none
@@ -85,18 +82,25 @@ final class LogisticLikelihood {
             Place there = at(next);
             // rounding makes the value noisy near the top, where full steps are right
             double noise = 1e-12 * (1 + Math.abs(here.value()));
-            while ((there == null || there.value() < here.value() - noise) && share > 1e-6) {
+            for (int h = 0; worse(there, here.value() - noise); h++) {
+                if (h == MOST_HALVINGS) {
+                    return null;
+                }
                 share /= 2;
                 next = along(beta, move, share);
                 there = at(next);
             }
-            if (there == null || share <= 1e-6) {
+            if (there == null) {
                 return null;
             }
             beta = next;
             here = there;
         }
         return null;
+    }
+
+    private static boolean worse(@Nullable Place there, double than) {
+        return there == null || there.value() < than;
     }
 
     private static Maximum done(double[] beta, Place place, int steps) {

@@ -36,7 +36,7 @@ public record ObservedCut(double cut, double from, double to, int falsePasses, i
                 / 2;
         int fewest = Integer.MAX_VALUE;
         int ties = 0;
-        ObservedCut best = null;
+        ObservedCut best = new ObservedCut(middle, middle, middle, low.length, high.length, 0);
         int failedLow = 0;
         int failedHigh = 0;
         for (int s = 0; s + 1 < scores.length; s++) {
@@ -56,7 +56,7 @@ public record ObservedCut(double cut, double from, double to, int falsePasses, i
             } else {
                 continue;
             }
-            if (ties == 0 || best == null || Math.abs(cut - middle) < Math.abs(best.cut() - middle)) {
+            if (ties == 0 || Math.abs(cut - middle) < Math.abs(best.cut() - middle)) {
                 best = new ObservedCut(cut, scores[s], scores[s + 1], low.length - failedLow, failedHigh, 0);
             }
         }

@@ -12,7 +12,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
 import org.assertj.core.data.Offset;
-import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -28,12 +28,12 @@ import org.sideport.stats.data.Factor;
 class LogisticRegressionTest {
 
     private static final CaseOutcomes BIRTHWT = TestData.read("birthwt.csv");
-    private static LogisticFit fit;
-    private static LogisticFit penalised;
-    private static LogisticFit infert;
+    private LogisticFit fit;
+    private LogisticFit penalised;
+    private LogisticFit infert;
 
-    @BeforeAll
-    static void fits() {
+    @BeforeEach
+    void fits() {
         fit = new LogisticRegression(MAXIMUM_LIKELIHOOD, 0.95, true)
                 .fit(BIRTHWT)
                 .orElseThrow();

@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
-import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -17,10 +17,10 @@ import org.sideport.stats.Refusal;
 class RiskCalibrationTest {
 
     private static final CaseOutcomes DATA = TestData.read("birthwt.csv");
-    private static double[] risk;
+    private double[] risk;
 
-    @BeforeAll
-    static void fit() {
+    @BeforeEach
+    void fit() {
         risk = new LogisticRegression(LogisticMethod.MAXIMUM_LIKELIHOOD, 0.95, false)
                 .fit(DATA)
                 .orElseThrow()
@@ -241,5 +241,40 @@ class RiskCalibrationTest {
                 .orElseThrow();
         assertThat(alone.value()).isEqualTo(0.5);
         assertThat(alone.se()).isNull();
+    }
+
+    @Test
+    void tenOfTheRarerOutcomeAreEnough() {
+        for (int events : new int[] {9, 10}) {
+            double[] risks = new double[30];
+            double[] outcome = new double[30];
+            double[] turned = new double[30];
+            for (int i = 0; i < 30; i++) {
+                risks[i] = (i * 7 % 30 + 1) / 40.0;
+                outcome[i] = i < events ? 1 : 0;
+                turned[i] = 1 - outcome[i];
+            }
+            int expected = events < 10 ? 1 : 0;
+            assertThat(ConcordanceStatistic.of(risks, outcome, 0.95)
+                            .orElseThrow()
+                            .warnings())
+                    .hasSize(expected);
+            assertThat(ConcordanceStatistic.of(risks, turned, 0.95)
+                            .orElseThrow()
+                            .warnings())
+                    .hasSize(expected);
+        }
+        assertThatThrownBy(() -> ConcordanceStatistic.of(new double[] {1}, new double[] {0.5}, 0.95))
+                .hasMessageContaining("0 or 1");
+    }
+
+    @Test
+    void fiveExpectedEventsAreEnough() {
+        for (int n : new int[] {9, 10}) {
+            double[] risks = new double[n];
+            Arrays.fill(risks, 0.5);
+            assertThat(ExpectedEvents.of(risks, new double[n], 0.95).ratio().warnings())
+                    .hasSize(n < 10 ? 1 : 0);
+        }
     }
 }

@@ -122,6 +122,44 @@ class SeparationTest {
         assertThat(kind).isEqualTo(apart ? Kind.COMPLETE : touch && !constant ? Kind.QUASI_COMPLETE : Kind.NONE);
     }
 
+    /** Neither the unit nor the zero of a number matters. */
+    @Test
+    void unitAndZeroDoNotMatter() {
+        double[] x1 = {0, 1, 3, 2, 1, 4, 4, 1};
+        double[] x2 = {1, 2, 0, 1, 4, 1, 2, 5};
+        for (double scale : new double[] {1e-6, 1, 1e6}) {
+            for (double zero : new double[] {0, 5000, -300}) {
+                double[] moved =
+                        java.util.Arrays.stream(x1).map(v -> scale * (v + zero)).toArray();
+                assertThat(Separation.of(TestData.of("0 0 0 0 1 1 1 1", moved, x2)))
+                        .isEqualTo(Separation.of(TestData.of("0 0 0 0 1 1 1 1", x1, x2)));
+                assertThat(Separation.of(TestData.of("0 0 0 0 1 1 1 1", moved)).kind())
+                        .isEqualTo(Kind.NONE);
+            }
+        }
+    }
+
+    /** All cases on the dividing line but one, among many. */
+    @Test
+    void oneCaseAmongManySeparates() {
+        double[] outcome = new double[2000];
+        double[] rare = new double[2000];
+        double[] other = new double[2000];
+        for (int i = 0; i < 2000; i++) {
+            outcome[i] = i % 3 == 0 ? 1 : 0;
+            other[i] = i % 7;
+        }
+        rare[1] = 1;
+        Separation found = Separation.of(
+                new CaseOutcomes(outcome, List.of(Term.number("rare", rare), Term.number("other", other))));
+        assertThat(found).isEqualTo(new Separation(Kind.QUASI_COMPLETE, List.of(new Drift("rare", -1))));
+        rare[3] = 1;
+        assertThat(Separation.of(new CaseOutcomes(
+                                outcome, List.of(Term.number("rare", rare), Term.number("other", other))))
+                        .kind())
+                .isEqualTo(Kind.NONE);
+    }
+
     private static double min(double[] values, int from, int to) {
         double min = Double.POSITIVE_INFINITY;
         for (int i = from; i < to; i++) {
