@@ -52,7 +52,7 @@ public final class LinearLeastSquares {
         return Outcome.of(result(design, y, weights, factor, counted, level));
     }
 
-    private static @Nullable OrthogonalFactor factor(DesignMatrix design, double[] y, double @Nullable [] weights) {
+    static @Nullable OrthogonalFactor factor(DesignMatrix design, double[] y, double @Nullable [] weights) {
         int n = y.length;
         DoubleDouble[][] columns = new DoubleDouble[design.terms()][n];
         DoubleDouble[] response = new DoubleDouble[n];
