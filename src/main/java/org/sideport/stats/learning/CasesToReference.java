@@ -88,6 +88,13 @@ public record CasesToReference(
                 limits.level());
     }
 
+    /** The case number alone, of a curve with these parameters; {@code null} if it never gets there. */
+    public static @Nullable Double pointOf(
+            LearningModel model, double[] parameters, double reference, boolean lowerIsBetter) {
+        double at = first(model, parameters, reference, lowerIsBetter);
+        return at > HORIZON ? null : (Double) at;
+    }
+
     /** Case number from 1 at which the curve is first as good; ten times the horizon if it never is. */
     static double first(LearningModel model, double[] b, double reference, boolean lowerIsBetter) {
         double start = model.value(1, b, null);
