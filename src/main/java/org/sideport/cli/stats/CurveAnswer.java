@@ -1,10 +1,14 @@
 package org.sideport.cli.stats;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.TextTable;
@@ -202,6 +206,7 @@ final class CurveAnswer {
             lines.addAll(Answer.lines(table));
             warnings.add(named.size() + (named.size() == 1 ? " outlying case" : " outlying cases")
                     + " kept in the least-squares fit; the column beside it shows the fit that weighs them down.");
+            without(found);
         }
         List<Object> weights = new ArrayList<>();
         StringBuilder listed = new StringBuilder();
@@ -225,6 +230,29 @@ final class CurveAnswer {
         json.put("outliers", named);
     }
 
+    /** Outlying cases can decide which curve looks best; then that is said. */
+    private void without(OutlyingCases found) {
+        Set<Double> far = new HashSet<>();
+        found.outlying().forEach(one -> far.add(one.caseNumber()));
+        int[] kept = IntStream.range(0, series.size())
+                .filter(i -> !far.contains(series.caseNumber()[i]))
+                .toArray();
+        Outcome<ModelComparison> again = CaseSeries.of(
+                        Arrays.stream(kept).mapToDouble(i -> series.caseNumber()[i]).toArray(),
+                        Arrays.stream(kept).mapToDouble(i -> series.value()[i]).toArray(),
+                        series.scale())
+                .flatMap(rest -> ModelComparison.of(
+                        rest, List.of(LearningModel.values()), wish.bootstrap().level()));
+        if (again instanceof Outcome.Found<ModelComparison> other) {
+            LearningModel best = other.value().best().model();
+            json.put("model_without_outliers", name(best));
+            if (best != comparison.best().model()) {
+                warnings.add("Without the outlying " + (far.size() == 1 ? "case" : "cases") + " the " + name(best)
+                        + " curve would be best by AICc; --model " + name(best) + " shows it.");
+            }
+        }
+    }
+
     private void changePoints() {
         lines.add("");
         List<Object> all = new ArrayList<>();
@@ -246,9 +274,7 @@ final class CurveAnswer {
                     + Figures.plain(change.aicc(), 2) + ": "
                     + (change.p() > SHOWN
                             ? "no change is shown."
-                            : change.aicc() > best - ModelComparison.INDISTINCT
-                                    ? "but a smooth curve describes the data as well."
-                                    : "better than every smooth curve."));
+                            : "against smooth curves: " + against(change.aicc() - best)));
             all.add(Json.object(
                     "shape", levels ? "levels" : "lines",
                     "case_number", change.at(),
@@ -263,6 +289,15 @@ final class CurveAnswer {
                     "better_than_curves", change.p() <= SHOWN && change.aicc() <= best - ModelComparison.INDISTINCT));
         }
         json.put("change_points", all);
+    }
+
+    private static String against(double difference) {
+        if (difference >= ModelComparison.INDISTINCT) {
+            return "the best of them describes the data better.";
+        }
+        return difference > -ModelComparison.INDISTINCT
+                ? "the best of them describes the data as well."
+                : "better than every one of them.";
     }
 
     private void reference() {
