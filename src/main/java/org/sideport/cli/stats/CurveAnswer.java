@@ -58,11 +58,7 @@ final class CurveAnswer {
     private final Map<String, @Nullable Object> json = new LinkedHashMap<>();
 
     CurveAnswer(
-            CurveCsv csv,
-            ModelComparison comparison,
-            LearningFit fit,
-            List<Outcome<ChangePoint>> changes,
-            Wish wish) {
+            CurveCsv csv, ModelComparison comparison, LearningFit fit, List<Outcome<ChangePoint>> changes, Wish wish) {
         this.csv = csv;
         this.comparison = comparison;
         this.fit = fit;
@@ -71,7 +67,9 @@ final class CurveAnswer {
         series = fit.series();
         estimates = fit.estimates(wish.bootstrap().level());
         outlying = OutlyingCases.of(
-                fit, wish.robust() == null ? RobustLoss.BISQUARE : wish.robust(), wish.bootstrap().level());
+                fit,
+                wish.robust() == null ? RobustLoss.BISQUARE : wish.robust(),
+                wish.bootstrap().level());
         cases = wish.reference() == null
                 ? null
                 : CasesToReference.of(fit, wish.reference(), wish.lowerIsBetter(), wish.bootstrap());
@@ -90,8 +88,8 @@ final class CurveAnswer {
                 + number(series.last()) + "; " + wish.measure()
                 + (series.scale() == CaseSeries.Scale.LOG ? ", errors as factors" : ", errors as differences"));
         if (csv.withoutValue() > 0) {
-            warnings.add(csv.withoutValue() + (csv.withoutValue() == 1 ? " row" : " rows")
-                    + " without a value left out.");
+            warnings.add(
+                    csv.withoutValue() + (csv.withoutValue() == 1 ? " row" : " rows") + " without a value left out.");
         }
         if (csv.repeated()) {
             warnings.add("Some case numbers occur more than once; each row was taken as a case.");
@@ -133,7 +131,8 @@ final class CurveAnswer {
         json.put("model_choice", comparison.sentence());
         List<Object> failed = new ArrayList<>();
         for (ModelComparison.Failure failure : comparison.failed()) {
-            failed.add(Json.object("model", name(failure.model()), "why", failure.refusal().why()));
+            failed.add(Json.object(
+                    "model", name(failure.model()), "why", failure.refusal().why()));
             warnings.add("The " + name(failure.model()) + " curve could not be fitted: "
                     + failure.refusal().why() + ".");
         }
@@ -178,7 +177,8 @@ final class CurveAnswer {
     private void outliers() {
         lines.add("");
         if (outlying instanceof Outcome.Refused<OutlyingCases> refused) {
-            warnings.add("Outlying cases were not looked for: " + refused.refusal().why() + ".");
+            warnings.add(
+                    "Outlying cases were not looked for: " + refused.refusal().why() + ".");
             json.put("robust", null);
             json.put("outliers", null);
             return;
@@ -238,7 +238,9 @@ final class CurveAnswer {
                 .filter(i -> !far.contains(series.caseNumber()[i]))
                 .toArray();
         Outcome<ModelComparison> again = CaseSeries.of(
-                        Arrays.stream(kept).mapToDouble(i -> series.caseNumber()[i]).toArray(),
+                        Arrays.stream(kept)
+                                .mapToDouble(i -> series.caseNumber()[i])
+                                .toArray(),
                         Arrays.stream(kept).mapToDouble(i -> series.value()[i]).toArray(),
                         series.scale())
                 .flatMap(rest -> ModelComparison.of(
@@ -326,13 +328,20 @@ final class CurveAnswer {
         json.put(
                 "reference",
                 Json.object(
-                        "value", cases.reference(),
-                        "reach", cases.reach().name().toLowerCase(Locale.ROOT),
-                        "cases", cases.cases(),
-                        "lower", limits == null ? null : Figures.finite(limits.lower()),
-                        "upper", limits == null ? null : Figures.finite(limits.upper()),
-                        "level", limits == null ? null : limits.level(),
-                        "robust_cases", robust));
+                        "value",
+                        cases.reference(),
+                        "reach",
+                        cases.reach().name().toLowerCase(Locale.ROOT),
+                        "cases",
+                        cases.cases(),
+                        "lower",
+                        limits == null ? null : Figures.finite(limits.lower()),
+                        "upper",
+                        limits == null ? null : Figures.finite(limits.upper()),
+                        "level",
+                        limits == null ? null : limits.level(),
+                        "robust_cases",
+                        robust));
     }
 
     private static String reached(CasesToReference cases) {
@@ -357,7 +366,8 @@ final class CurveAnswer {
                         + Figures.plain(first, 2) + " at case 1 to " + Figures.plain(last, 2) + " at case "
                         + number(series.last()) + ", " + (last < first == wish.lowerIsBetter() ? "a" : "no")
                         + " change for the better";
-        return change + "; this describes one trainee's cases for feedback: speed is not competence, later cases are often"
+        return change
+                + "; this describes one trainee's cases for feedback: speed is not competence, later cases are often"
                 + " harder ones, and case mix is not adjusted for.";
     }
 

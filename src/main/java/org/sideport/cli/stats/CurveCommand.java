@@ -101,9 +101,10 @@ final class CurveCommand extends StatsCommand {
     @Option(
             names = "--robust",
             paramLabel = "huber|bisquare",
-            description = "How outlying cases are weighed down; with this option the weight of each case is listed and the"
-                    + " cases to the reference are said of that curve too. Outlying cases are always named."
-                    + " Default: bisquare, which leaves far cases out.")
+            description =
+                    "How outlying cases are weighed down; with this option the weight of each case is listed and the"
+                            + " cases to the reference are said of that curve too. Outlying cases are always named."
+                            + " Default: bisquare, which leaves far cases out.")
     @Nullable
     RobustLoss robust;
 
@@ -118,7 +119,8 @@ final class CurveCommand extends StatsCommand {
             names = "--resamples",
             paramLabel = "N",
             defaultValue = "999",
-            description = "Bootstrap samples for change-points and the reference, at least 100. Default: ${DEFAULT-VALUE}.")
+            description =
+                    "Bootstrap samples for change-points and the reference, at least 100. Default: ${DEFAULT-VALUE}.")
     int resamples;
 
     @Option(
@@ -150,19 +152,20 @@ final class CurveCommand extends StatsCommand {
         boolean lower = better != null ? better == Better.LOWER : measure == Measure.DURATION;
         return CaseSeries.of(csv.caseNumber(), csv.value(), scale)
                 .flatMap(series -> ModelComparison.of(series, List.of(LearningModel.values()), level)
-                        .flatMap(comparison -> chosen(series, comparison, choice).map(fit -> {
-                            List<Outcome<ChangePoint>> changes = List.of(
-                                    ChangePoint.of(series, ChangePoint.Shape.LEVELS, resamples, seed, level),
-                                    ChangePoint.of(series, ChangePoint.Shape.LINES, resamples, seed, level));
-                            CurveAnswer.Wish wish = new CurveAnswer.Wish(
-                                    words(measure),
-                                    lower,
-                                    reference,
-                                    robust,
-                                    new Bootstrap(resamples, seed, level),
-                                    choice == Choice.AUTO);
-                            return new CurveAnswer(csv, comparison, fit, changes, wish).answer();
-                        })));
+                        .flatMap(comparison -> chosen(series, comparison, choice)
+                                .map(fit -> {
+                                    List<Outcome<ChangePoint>> changes = List.of(
+                                            ChangePoint.of(series, ChangePoint.Shape.LEVELS, resamples, seed, level),
+                                            ChangePoint.of(series, ChangePoint.Shape.LINES, resamples, seed, level));
+                                    CurveAnswer.Wish wish = new CurveAnswer.Wish(
+                                            words(measure),
+                                            lower,
+                                            reference,
+                                            robust,
+                                            new Bootstrap(resamples, seed, level),
+                                            choice == Choice.AUTO);
+                                    return new CurveAnswer(csv, comparison, fit, changes, wish).answer();
+                                })));
     }
 
     private static String words(Measure measure) {

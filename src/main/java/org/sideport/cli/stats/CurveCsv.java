@@ -14,8 +14,7 @@ import org.sideport.timing.CsvTable;
  * @param withoutValue rows left out for want of a value
  */
 @SuppressWarnings("ArrayRecordComponent")
-record CurveCsv(
-        @Nullable String subject, double[] caseNumber, double[] value, int withoutValue, boolean repeated) {
+record CurveCsv(@Nullable String subject, double[] caseNumber, double[] value, int withoutValue, boolean repeated) {
 
     private static final String SUBJECT = "subject";
 

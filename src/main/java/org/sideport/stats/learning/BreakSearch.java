@@ -109,8 +109,7 @@ final class BreakSearch {
     private double[] places(int k, double[] sumY, double[] sumXy) {
         int n = x.length;
         double[] left = line(k, sumX[k], sumXx[k], sumY[k], sumXy[k]);
-        double[] right = line(
-                n - k, sumX[n] - sumX[k], sumXx[n] - sumXx[k], sumY[n] - sumY[k], sumXy[n] - sumXy[k]);
+        double[] right = line(n - k, sumX[n] - sumX[k], sumXx[n] - sumXx[k], sumY[n] - sumY[k], sumXy[n] - sumXy[k]);
         double crossing = (left[0] - right[0]) / (right[1] - left[1]);
         return crossing > x[k - 1] && crossing < x[k]
                 ? new double[] {x[k - 1], crossing, x[k]}

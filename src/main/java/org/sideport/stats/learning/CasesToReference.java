@@ -45,8 +45,7 @@ public record CasesToReference(
      * @param lowerIsBetter whether values at or below the reference are as good
      * @param bootstrap resamples cases with replacement, refitting the same kind of curve
      */
-    public static CasesToReference of(
-            LearningFit fit, double reference, boolean lowerIsBetter, Bootstrap bootstrap) {
+    public static CasesToReference of(LearningFit fit, double reference, boolean lowerIsBetter, Bootstrap bootstrap) {
         double last = fit.series().last();
         double at = first(fit.model(), fit.fit().parameters(), reference, lowerIsBetter);
         Reach reach = at <= 1

@@ -84,8 +84,7 @@ public record ChangePoint(
         double squares = best.sumOfSquares();
         double without = squares(y, whole);
         if (!(squares > 1e-20 * without)) {
-            return Outcome.refused(
-                    Refusal.Reason.NO_VARIATION, "all values lie on the broken fit", "check the data");
+            return Outcome.refused(Refusal.Reason.NO_VARIATION, "all values lie on the broken fit", "check the data");
         }
         int n = y.length;
         double[] parts = parts(x, y, shape, best);
@@ -98,8 +97,7 @@ public record ChangePoint(
         for (int b = 0; b < resamples; b++) {
             remake(remade, whole, errors, random);
             BreakSearch.@Nullable Break found = search.best(remade);
-            if (found != null
-                    && f(squares(remade, unbroken(x, remade, shape)), found.sumOfSquares(), n, shape) >= f) {
+            if (found != null && f(squares(remade, unbroken(x, remade, shape)), found.sumOfSquares(), n, shape) >= f) {
                 asStriking++;
             }
         }

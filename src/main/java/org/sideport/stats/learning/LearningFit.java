@@ -47,7 +47,9 @@ public record LearningFit(CaseSeries series, LearningModel model, NonlinearFit f
                                 "check the data");
                     }
                     double aicc = AkaikeCriterion.corrected(
-                            fit.sumOfSquares(), series.size(), model.parameters().size() + 1);
+                            fit.sumOfSquares(),
+                            series.size(),
+                            model.parameters().size() + 1);
                     return Outcome.of(new LearningFit(series, model, fit, aicc));
                 });
     }
@@ -85,8 +87,8 @@ public record LearningFit(CaseSeries series, LearningModel model, NonlinearFit f
                     List.of());
             estimates.add(
                     limits instanceof Outcome.Refused<Interval> refused
-                            ? estimate.withWarnings(List.of("No limits: "
-                                    + refused.refusal().why() + "."))
+                            ? estimate.withWarnings(
+                                    List.of("No limits: " + refused.refusal().why() + "."))
                             : estimate);
         }
         return estimates;

@@ -54,8 +54,8 @@ public record ModelComparison(List<Candidate> candidates, List<Failure> failed) 
                 fits.stream().mapToDouble(LearningFit::aicc).toArray());
         List<Candidate> candidates = new ArrayList<>();
         for (int i = 0; i < weights.length; i++) {
-            candidates.add(new Candidate(
-                    fits.get(i), fits.get(i).aicc() - fits.get(0).aicc(), weights[i]));
+            candidates.add(
+                    new Candidate(fits.get(i), fits.get(i).aicc() - fits.get(0).aicc(), weights[i]));
         }
         return Outcome.of(new ModelComparison(candidates, failed));
     }
@@ -86,7 +86,9 @@ public record ModelComparison(List<Candidate> candidates, List<Failure> failed) 
             boolean flat = supported.stream().anyMatch(c -> c.fit().model() == LearningModel.CONSTANT);
             return "The data cannot tell the " + best + " curve from the " + others + " (AICc differs by "
                     + String.format(
-                            Locale.ROOT, "%.1f", supported.get(supported.size() - 1).delta())
+                            Locale.ROOT,
+                            "%.1f",
+                            supported.get(supported.size() - 1).delta())
                     + " at most, below 2)" + (flat ? ", so not even a change with the case number is shown." : ".");
         }
         String next = String.format(Locale.ROOT, "%.1f", candidates.get(1).delta());

@@ -40,8 +40,8 @@ public record OutlyingCases(CaseSeries series, LearningModel model, RobustFit fi
                         List.of(least.fit().parameters()),
                         loss,
                         level)
-                .map(fit -> new OutlyingCases(
-                        least.series(), least.model(), fit, far(least.series(), least.model(), fit)));
+                .map(fit ->
+                        new OutlyingCases(least.series(), least.model(), fit, far(least.series(), least.model(), fit)));
     }
 
     private static List<OutlyingCase> far(CaseSeries series, LearningModel model, RobustFit fit) {

@@ -54,7 +54,8 @@ public final class ProfileLikelihood {
         if (lower == null || upper == null) {
             return Outcome.refused(
                     Refusal.Reason.NOT_CONVERGED,
-                    "the search for limits of " + fit.coefficients().get(parameter).name() + " met a better fit",
+                    "the search for limits of "
+                            + fit.coefficients().get(parameter).name() + " met a better fit",
                     "fit the curve from more starts");
         }
         return Outcome.of(new Interval(lower, upper, level));
@@ -83,7 +84,8 @@ public final class ProfileLikelihood {
     private double cross(double from, double to) {
         UnivariateFunction function = this::excess;
         try {
-            return new BrentSolver(1e-12, 1e-12 * Math.max(Math.abs(from), Math.abs(to))).solve(300, function, from, to);
+            return new BrentSolver(1e-12, 1e-12 * Math.max(Math.abs(from), Math.abs(to)))
+                    .solve(300, function, from, to);
         } catch (MathRuntimeException e) {
             return 0.5 * (from + to);
         }

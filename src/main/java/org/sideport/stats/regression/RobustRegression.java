@@ -30,7 +30,8 @@ public final class RobustRegression {
         double[] parameters();
 
         /** The unweighted linear problem at the parameters. */
-        @Nullable OrthogonalFactor linearised();
+        @Nullable
+        OrthogonalFactor linearised();
     }
 
     private RobustRegression() {}
@@ -148,7 +149,10 @@ public final class RobustRegression {
                 return unsettled(names);
             }
             coefficients.add(new Coefficient(
-                    names.get(j), parameters[j], se, new Interval(parameters[j] - t * se, parameters[j] + t * se, level)));
+                    names.get(j),
+                    parameters[j],
+                    se,
+                    new Interval(parameters[j] - t * se, parameters[j] + t * se, level)));
         }
         return Outcome.of(new RobustFit(loss, coefficients, residuals, weights, scale, n, n - p, steps));
     }

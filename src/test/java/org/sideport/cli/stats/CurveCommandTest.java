@@ -60,8 +60,16 @@ class CurveCommandTest {
     @Test
     void anOutlyingCaseIsNamedWeighedDownAndCanBeSeenInBothFits() throws IOException {
         assertThat(run(
-                        series(SLIP), "--model", "power", "--robust", "bisquare", "--reference", "700", "--resamples",
-                        "199", "--json"))
+                        series(SLIP),
+                        "--model",
+                        "power",
+                        "--robust",
+                        "bisquare",
+                        "--reference",
+                        "700",
+                        "--resamples",
+                        "199",
+                        "--json"))
                 .isZero();
         JsonNode json = json();
         assertThat(json.at("/subject").asString()).isEqualTo("T03");
@@ -126,7 +134,8 @@ class CurveCommandTest {
         assertThat(json.at("/reference/cases").isNull()).isTrue();
         assertThat(json.at("/reference/upper").isNull()).isTrue();
         assertThat(json.at("/outliers")).isEmpty();
-        assertThat(run(series(WOBBLE), "--measure", "score", "--reference", "5.5")).isZero();
+        assertThat(run(series(WOBBLE), "--measure", "score", "--reference", "5.5"))
+                .isZero();
         assertThat(out.toString())
                 .contains("errors as differences")
                 .contains("No outlying cases")
@@ -142,7 +151,11 @@ class CurveCommandTest {
         StringBuilder csv = new StringBuilder("Subject;Case_number;Value\n");
         for (int i = 0; i < 14; i++) {
             csv.append("T03;").append(i + 1).append(';').append((int) SLIP[i]).append('\n');
-            csv.append("T04;").append(i + 1).append(';').append(i == 13 ? "" : 500 + i % 3).append('\n');
+            csv.append("T04;")
+                    .append(i + 1)
+                    .append(';')
+                    .append(i == 13 ? "" : 500 + i % 3)
+                    .append('\n');
         }
         csv.append("T04;13;520\n");
         String file = file(csv.toString());

@@ -20,10 +20,10 @@ class ChangePointTest {
     /** Annual flow of the Nile 1871 to 1970; Cobb 1978, Biometrika 65:243, finds the fall from 1899, the 29th year. */
     private static final double[] NILE = {
         1120, 1160, 963, 1210, 1160, 1160, 813, 1230, 1370, 1140, 995, 935, 1110, 994, 1020, 960, 1180, 799, 958, 1140,
-        1100, 1210, 1150, 1250, 1260, 1220, 1030, 1100, 774, 840, 874, 694, 940, 833, 701, 916, 692, 1020, 1050, 969, 831,
-        726, 456, 824, 702, 1120, 1100, 832, 764, 821, 768, 845, 864, 862, 698, 845, 744, 796, 1040, 759, 781, 865, 845,
-        944, 984, 897, 822, 1010, 771, 676, 649, 846, 812, 742, 801, 1040, 860, 874, 848, 890, 744, 749, 838, 1050, 918,
-        986, 797, 923, 975, 815, 1020, 906, 901, 1170, 912, 746, 919, 718, 714, 740
+        1100, 1210, 1150, 1250, 1260, 1220, 1030, 1100, 774, 840, 874, 694, 940, 833, 701, 916, 692, 1020, 1050, 969,
+        831, 726, 456, 824, 702, 1120, 1100, 832, 764, 821, 768, 845, 864, 862, 698, 845, 744, 796, 1040, 759, 781, 865,
+        845, 944, 984, 897, 822, 1010, 771, 676, 649, 846, 812, 742, 801, 1040, 860, 874, 848, 890, 744, 749, 838, 1050,
+        918, 986, 797, 923, 975, 815, 1020, 906, 901, 1170, 912, 746, 919, 718, 714, 740
     };
 
     private static final double[] WOBBLE = {
@@ -52,8 +52,7 @@ class ChangePointTest {
         assertThat(found.resamples()).isEqualTo(499);
         // 100 (log 2π + log(SS/100) + 1) + 2·4 + 2·4·5/95
         assertThat(found.aicc())
-                .isCloseTo(
-                        100 * (Math.log(2 * Math.PI * 1597457.19444 / 100) + 1) + 8 + 40.0 / 95, within(1e-6));
+                .isCloseTo(100 * (Math.log(2 * Math.PI * 1597457.19444 / 100) + 1) + 8 + 40.0 / 95, within(1e-6));
     }
 
     @Test
@@ -136,10 +135,10 @@ class ChangePointTest {
         CaseSeries six = CaseSeries.of(numbers, values, CaseSeries.Scale.PLAIN).orElseThrow();
         assertThat(ChangePoint.of(six, Shape.LEVELS, 100, 1, 0.95).orElseThrow().at())
                 .isEqualTo(4);
-        CaseSeries five = new CaseSeries(new double[] {1, 2, 3, 3, 4, 5}, new double[] {1, 2, 3, 4, 5, 7}, CaseSeries.Scale.PLAIN);
+        CaseSeries five = new CaseSeries(
+                new double[] {1, 2, 3, 3, 4, 5}, new double[] {1, 2, 3, 4, 5, 7}, CaseSeries.Scale.PLAIN);
         Refusal refusal = LearningTest.refusal(ChangePoint.of(five, Shape.LEVELS, 100, 1, 0.95));
-        assertThat(refusal.why())
-                .isEqualTo("no place among 6 cases leaves 3 different case numbers on either side");
+        assertThat(refusal.why()).isEqualTo("no place among 6 cases leaves 3 different case numbers on either side");
         double[] step = {1, 1, 1, 1, 1, 1, 2, 2, 2, 2, 2, 2};
         assertThat(LearningTest.refusal(ChangePoint.of(
                                 LearningTest.series(CaseSeries.Scale.PLAIN, step), Shape.LEVELS, 100, 1, 0.95))
@@ -168,7 +167,8 @@ class ChangePointTest {
             assertThat(after.f()).isCloseTo(before.f(), within(1e-6 * (1 + before.f())));
             assertThat(after.p()).isCloseTo(before.p(), within(0.011));
             assertThat(after.before())
-                    .isCloseTo(scale * before.before() + (shape == Shape.LEVELS ? shift : 0), within(1e-6 * (1 + scale)));
+                    .isCloseTo(
+                            scale * before.before() + (shape == Shape.LEVELS ? shift : 0), within(1e-6 * (1 + scale)));
             assertThat(after.p()).isBetween(1.0 / 101, 1.0);
         }
     }

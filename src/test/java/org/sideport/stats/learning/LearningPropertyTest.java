@@ -54,7 +54,9 @@ class LearningPropertyTest {
     @Property(tries = 25)
     void weightsOfCurvesSumToOneAndTheBestHasNoDistance(@ForAll @LongRange(min = 0, max = 10_000) long seed) {
         ModelComparison comparison = ModelComparison.of(
-                        LearningTest.series(CaseSeries.Scale.LOG, durations(seed)), List.of(LearningModel.values()), 0.95)
+                        LearningTest.series(CaseSeries.Scale.LOG, durations(seed)),
+                        List.of(LearningModel.values()),
+                        0.95)
                 .orElseThrow();
         assertThat(comparison.candidates().stream()
                         .mapToDouble(ModelComparison.Candidate::weight)

@@ -21,16 +21,16 @@ import org.sideport.stats.resample.Bootstrap;
 class LearningTest {
 
     private static final double[] DAYS = {
-        0, 4, 7, 7, 11, 18, 24, 30, 32, 43, 46, 60, 64, 70, 71, 71, 73, 74, 84, 88, 95, 102, 106, 109, 115, 122, 133, 137,
-        140, 143, 147, 148, 149, 150, 153, 156, 161, 164, 165, 165, 170, 176, 179, 198, 214, 218, 221, 225, 233, 238, 241,
-        246
+        0, 4, 7, 7, 11, 18, 24, 30, 32, 43, 46, 60, 64, 70, 71, 71, 73, 74, 84, 88, 95, 102, 106, 109, 115, 122, 133,
+        137, 140, 143, 147, 148, 149, 150, 153, 156, 161, 164, 165, 165, 170, 176, 179, 198, 214, 218, 221, 225, 233,
+        238, 241, 246
     };
 
     private static final double[] WEIGHT = {
-        184.35, 182.51, 180.45, 179.91, 177.91, 175.81, 173.11, 170.06, 169.31, 165.1, 163.11, 158.3, 155.8, 154.31, 153.86,
-        154.2, 152.2, 152.8, 150.3, 147.8, 146.1, 145.6, 142.5, 142.3, 139.4, 137.9, 133.7, 133.7, 133.3, 131.2, 133, 132.2,
-        130.8, 131.3, 129, 127.9, 126.9, 127.7, 129.5, 128.4, 125.4, 124.9, 124.9, 118.2, 118.2, 115.3, 115.7, 116, 115.5,
-        112.6, 114, 112.6
+        184.35, 182.51, 180.45, 179.91, 177.91, 175.81, 173.11, 170.06, 169.31, 165.1, 163.11, 158.3, 155.8, 154.31,
+        153.86, 154.2, 152.2, 152.8, 150.3, 147.8, 146.1, 145.6, 142.5, 142.3, 139.4, 137.9, 133.7, 133.7, 133.3, 131.2,
+        133, 132.2, 130.8, 131.3, 129, 127.9, 126.9, 127.7, 129.5, 128.4, 125.4, 124.9, 124.9, 118.2, 118.2, 115.3,
+        115.7, 116, 115.5, 112.6, 114, 112.6
     };
 
     static CaseSeries loss(CaseSeries.Scale scale) {
@@ -130,7 +130,8 @@ class LearningTest {
         assertThat(comparison.supported()).hasSize(1);
         assertThat(comparison.failed()).isEmpty();
         assertThat(comparison.sentence())
-                .isEqualTo("The exponential curve describes the data best; the next, log-linear, is 234.5 worse by AICc.");
+                .isEqualTo(
+                        "The exponential curve describes the data best; the next, log-linear, is 234.5 worse by AICc.");
     }
 
     @Test
@@ -150,7 +151,10 @@ class LearningTest {
                         0.95)
                 .orElseThrow();
         assertThat(close.supported()).hasSize(2);
-        assertThat(close.sentence()).startsWith("The data cannot tell the ").contains("below 2").endsWith(").");
+        assertThat(close.sentence())
+                .startsWith("The data cannot tell the ")
+                .contains("below 2")
+                .endsWith(").");
         ModelComparison alone = ModelComparison.of(
                         series(CaseSeries.Scale.LOG, falling), List.of(LearningModel.POWER), 0.95)
                 .orElseThrow();
@@ -203,16 +207,21 @@ class LearningTest {
             double reference = models[m].value(37.5, parameters[m], null);
             assertThat(CasesToReference.first(models[m], parameters[m], reference, true))
                     .isCloseTo(37.5, within(1e-9));
-            assertThat(CasesToReference.first(models[m], parameters[m], 600, false)).isEqualTo(1e7);
-            assertThat(CasesToReference.first(models[m], parameters[m], 500, true)).isEqualTo(1);
+            assertThat(CasesToReference.first(models[m], parameters[m], 600, false))
+                    .isEqualTo(1e7);
+            assertThat(CasesToReference.first(models[m], parameters[m], 500, true))
+                    .isEqualTo(1);
         }
-        assertThat(CasesToReference.first(LearningModel.CONSTANT, new double[] {5}, 4, true)).isEqualTo(1e7);
-        assertThat(CasesToReference.first(LearningModel.CONSTANT, new double[] {5}, 4, false)).isEqualTo(1);
+        assertThat(CasesToReference.first(LearningModel.CONSTANT, new double[] {5}, 4, true))
+                .isEqualTo(1e7);
+        assertThat(CasesToReference.first(LearningModel.CONSTANT, new double[] {5}, 4, false))
+                .isEqualTo(1);
         // 500 · 0.9^log₂ 8 = 500 · 0.729
         assertThat(LearningModel.POWER.value(8, parameters[0], null)).isCloseTo(364.5, within(1e-10));
         assertThat(LearningModel.LOG_LINEAR.value(8, parameters[1], null)).isCloseTo(380, within(1e-10));
         assertThat(LearningModel.EXPONENTIAL.value(13, parameters[2], null)).isCloseTo(400, within(1e-10));
-        assertThat(LearningModel.EXPONENTIAL.value(3, new double[] {5, 3, 0}, null)).isNaN();
+        assertThat(LearningModel.EXPONENTIAL.value(3, new double[] {5, 3, 0}, null))
+                .isNaN();
         assertThat(LearningModel.POWER.value(3, new double[] {5, -1}, null)).isNaN();
         assertThat(LearningModel.EXPONENTIAL.parameters()).containsExactly("first", "plateau", "cases_to_halve");
     }
@@ -220,8 +229,8 @@ class LearningTest {
     /** Case 6 was given a slip of the pen: 1900. R: rlm on the logarithms. */
     @Test
     void anOutlyingCaseIsNamedWithItsWeight() {
-        CaseSeries series = series(
-                CaseSeries.Scale.LOG, 1000, 905, 860, 800, 790, 1900, 720, 735, 700, 690, 660, 668, 645, 640);
+        CaseSeries series =
+                series(CaseSeries.Scale.LOG, 1000, 905, 860, 800, 790, 1900, 720, 735, 700, 690, 660, 668, 645, 640);
         LearningFit least = LearningFit.of(series, LearningModel.POWER, 0.95).orElseThrow();
         OutlyingCases bisquare =
                 OutlyingCases.of(least, RobustLoss.BISQUARE, 0.95).orElseThrow();
@@ -246,8 +255,7 @@ class LearningTest {
     void casesArePutInOrder() {
         double[] numbers = {12, 3, 5, 1, 2, 4, 6, 9, 8, 7};
         double[] values = {120, 30, 50, 10, 20, 40, 60, 90, 80, 70};
-        CaseSeries series =
-                CaseSeries.of(numbers, values, CaseSeries.Scale.LOG).orElseThrow();
+        CaseSeries series = CaseSeries.of(numbers, values, CaseSeries.Scale.LOG).orElseThrow();
         assertThat(series.caseNumber()).containsExactly(1, 2, 3, 4, 5, 6, 7, 8, 9, 12);
         assertThat(series.value()).containsExactly(10, 20, 30, 40, 50, 60, 70, 80, 90, 120);
         assertThat(series.last()).isEqualTo(12);
@@ -290,8 +298,7 @@ class LearningTest {
     void valuesOnACurveLeaveNothingToJudgeBy() {
         double[] values = new double[12];
         Arrays.setAll(values, i -> 800 * Math.pow(0.9, Math.log(i + 1) / Math.log(2)));
-        Refusal refusal = refusal(
-                LearningFit.of(series(CaseSeries.Scale.LOG, values), LearningModel.POWER, 0.95));
+        Refusal refusal = refusal(LearningFit.of(series(CaseSeries.Scale.LOG, values), LearningModel.POWER, 0.95));
         assertThat(refusal.reason()).isEqualTo(Refusal.Reason.NO_VARIATION);
         assertThat(refusal.why()).contains("power curve");
     }

@@ -47,11 +47,18 @@ class DoubleDoubleTest {
         DoubleDouble tiny = DoubleDouble.ONE.plus(DoubleDouble.of(1e-25));
         assertThat(tiny.value()).isEqualTo(1);
         assertThat(tiny.minus(DoubleDouble.ONE).value()).isEqualTo(1e-25);
-        assertThat(DoubleDouble.of(1e16).plus(DoubleDouble.ONE).minus(DoubleDouble.of(1e16)).value())
+        assertThat(DoubleDouble.of(1e16)
+                        .plus(DoubleDouble.ONE)
+                        .minus(DoubleDouble.of(1e16))
+                        .value())
                 .isEqualTo(1);
         assertThat(DoubleDouble.ZERO.sqrt().value()).isZero();
         assertThat(DoubleDouble.of(-1).sqrt().value()).isZero();
-        assertThat(DoubleDouble.of(2).sqrt().times(DoubleDouble.of(2).sqrt()).minus(DoubleDouble.of(2)).value())
+        assertThat(DoubleDouble.of(2)
+                        .sqrt()
+                        .times(DoubleDouble.of(2).sqrt())
+                        .minus(DoubleDouble.of(2))
+                        .value())
                 .isBetween(-1e-30, 1e-30);
     }
 }

@@ -14,18 +14,23 @@ final class NistCurves {
 
     static Formula formula(String name) {
         return switch (name) {
-            case "Misra1a", "BoxBOD" -> (b, x) -> b[0].multiply(b[1].multiply(-x[0]).exp().negate().add(1));
+            case "Misra1a", "BoxBOD" ->
+                (b, x) -> b[0].multiply(b[1].multiply(-x[0]).exp().negate().add(1));
             case "Misra1b" ->
-                (b, x) -> b[0].multiply(b[1].multiply(x[0] / 2).add(1).pow(-2).negate().add(1));
+                (b, x) -> b[0].multiply(
+                        b[1].multiply(x[0] / 2).add(1).pow(-2).negate().add(1));
             case "Misra1c" ->
-                (b, x) -> b[0].multiply(b[1].multiply(2 * x[0]).add(1).pow(-0.5).negate().add(1));
+                (b, x) -> b[0].multiply(
+                        b[1].multiply(2 * x[0]).add(1).pow(-0.5).negate().add(1));
             case "Misra1d" ->
-                (b, x) -> b[0].multiply(b[1]).multiply(x[0]).divide(b[1].multiply(x[0]).add(1));
-            case "Chwirut1", "Chwirut2" ->
-                (b, x) -> b[0].multiply(-x[0]).exp().divide(b[1].add(b[2].multiply(x[0])));
+                (b, x) -> b[0].multiply(b[1])
+                        .multiply(x[0])
+                        .divide(b[1].multiply(x[0]).add(1));
+            case "Chwirut1", "Chwirut2" -> (b, x) -> b[0].multiply(-x[0]).exp().divide(b[1].add(b[2].multiply(x[0])));
             case "Lanczos1", "Lanczos2", "Lanczos3" ->
                 (b, x) -> decay(b[0], b[1], x[0]).add(decay(b[2], b[3], x[0])).add(decay(b[4], b[5], x[0]));
-            case "DanWood" -> (b, x) -> b[0].multiply(b[1].multiply(Math.log(x[0])).exp());
+            case "DanWood" ->
+                (b, x) -> b[0].multiply(b[1].multiply(Math.log(x[0])).exp());
             case "Gauss1", "Gauss2", "Gauss3" ->
                 (b, x) -> decay(b[0], b[1], x[0])
                         .add(bell(b[2], b[3], b[4], x[0]))
@@ -55,7 +60,8 @@ final class NistCurves {
             case "Eckerle4" ->
                 (b, x) -> {
                     Gradient z = b[2].negate().add(x[0]).divide(b[1]);
-                    return b[0].divide(b[1]).multiply(z.multiply(z).multiply(-0.5).exp());
+                    return b[0].divide(b[1])
+                            .multiply(z.multiply(z).multiply(-0.5).exp());
                 };
             case "Rat43" ->
                 (b, x) -> b[0].multiply(b[1].subtract(b[2].multiply(x[0]))
@@ -66,7 +72,8 @@ final class NistCurves {
                         .negate()
                         .exp());
             case "Bennett5" ->
-                (b, x) -> b[0].multiply(b[1].add(x[0]).log().divide(b[2]).negate().exp());
+                (b, x) ->
+                        b[0].multiply(b[1].add(x[0]).log().divide(b[2]).negate().exp());
             default -> throw new IllegalArgumentException(name);
         };
     }

@@ -51,7 +51,8 @@ class NistLinearTest {
         assertThat(worst).isGreaterThanOrEqualTo(digits);
         assertThat(worstSd).isGreaterThanOrEqualTo(digitsSd);
         assertThat(residual).isGreaterThanOrEqualTo(digitsResidual);
-        assertThat(NistSet.lre(fit.sumOfSquares(), set.sumOfSquares(), 15)).isGreaterThanOrEqualTo(digitsResidual - 0.5);
+        assertThat(NistSet.lre(fit.sumOfSquares(), set.sumOfSquares(), 15))
+                .isGreaterThanOrEqualTo(digitsResidual - 0.5);
     }
 
     static DesignMatrix design(NistSet set) {
@@ -59,8 +60,6 @@ class NistLinearTest {
         if (set.x().length > 1) {
             return DesignMatrix.of(List.of("x1", "x2", "x3", "x4", "x5", "x6"), set.x(), true);
         }
-        return p == 1
-                ? DesignMatrix.of(List.of("x"), set.x(), false)
-                : DesignMatrix.polynomial(set.x()[0], p - 1);
+        return p == 1 ? DesignMatrix.of(List.of("x"), set.x(), false) : DesignMatrix.polynomial(set.x()[0], p - 1);
     }
 }

@@ -52,7 +52,8 @@ class NistNonlinearTest {
     void certifiedValuesAreReachedFromBothStarts(String name, double digits, double digitsSd, double digitsResidual)
             throws IOException {
         NistSet set = NistSet.read(name);
-        double[] y = name.equals("Nelson") ? Arrays.stream(set.y()).map(Math::log).toArray() : set.y();
+        double[] y =
+                name.equals("Nelson") ? Arrays.stream(set.y()).map(Math::log).toArray() : set.y();
         CurveFunction curve = NistCurves.at(NistCurves.formula(name), set.x());
         assertThat(set.starts()).hasSize(2);
         for (int s = 0; s < 2; s++) {

@@ -38,10 +38,10 @@ class RegressionPropertyTest {
             changed[i] = scale * data[1][i] + shift;
         }
         for (RobustLoss loss : RobustLoss.values()) {
-            RobustFit before = RobustRegression.linear(line(data[0]), data[1], loss, 0.95)
-                    .orElseThrow();
-            RobustFit after = RobustRegression.linear(line(data[0]), changed, loss, 0.95)
-                    .orElseThrow();
+            RobustFit before =
+                    RobustRegression.linear(line(data[0]), data[1], loss, 0.95).orElseThrow();
+            RobustFit after =
+                    RobustRegression.linear(line(data[0]), changed, loss, 0.95).orElseThrow();
             double tolerance = 1e-6 * (1 + Math.abs(shift) + scale * 10);
             assertThat(after.parameters()[0]).isCloseTo(scale * before.parameters()[0] + shift, within(tolerance));
             assertThat(after.parameters()[1]).isCloseTo(scale * before.parameters()[1], within(tolerance));

@@ -110,15 +110,18 @@ class RegressionTest {
 
     @Test
     void profileLimitsAreThoseSolvedForInR() {
-        Interval k = ProfileLikelihood.limits(MICHAELIS, RATE, puromycin(), 1, 0.95).orElseThrow();
+        Interval k =
+                ProfileLikelihood.limits(MICHAELIS, RATE, puromycin(), 1, 0.95).orElseThrow();
         assertThat(k.lower()).isCloseTo(0.0469203420352, within(1e-9));
         assertThat(k.upper()).isCloseTo(0.0861569134271, within(1e-9));
-        Interval vm = ProfileLikelihood.limits(MICHAELIS, RATE, puromycin(), 0, 0.95).orElseThrow();
+        Interval vm =
+                ProfileLikelihood.limits(MICHAELIS, RATE, puromycin(), 0, 0.95).orElseThrow();
         assertThat(vm.lower()).isCloseTo(197.3019329, within(1e-5));
         assertThat(vm.upper()).isCloseTo(229.289055055, within(1e-5));
         // MASS interpolates the profile: 197.3021 229.2901, 0.04693 0.08616
         assertThat(vm.upper()).isCloseTo(229.2900639549802, within(2e-3));
-        Interval narrow = ProfileLikelihood.limits(MICHAELIS, RATE, puromycin(), 1, 0.8).orElseThrow();
+        Interval narrow =
+                ProfileLikelihood.limits(MICHAELIS, RATE, puromycin(), 1, 0.8).orElseThrow();
         assertThat(narrow.lower()).isCloseTo(0.0530318172908, within(1e-9));
         assertThat(narrow.upper()).isCloseTo(0.0770355015145, within(1e-9));
         assertThat(narrow.level()).isEqualTo(0.8);
@@ -169,8 +172,8 @@ class RegressionTest {
 
     @Test
     void huberIsThatOfRlm() {
-        RobustFit fit = RobustRegression.linear(stack(), LOSS, RobustLoss.HUBER, 0.95)
-                .orElseThrow();
+        RobustFit fit =
+                RobustRegression.linear(stack(), LOSS, RobustLoss.HUBER, 0.95).orElseThrow();
         same(fit.coefficients().get(0), -41.026485373295, 9.806872294353);
         same(fit.coefficients().get(1), 0.829385770254, 0.111174962320);
         same(fit.coefficients().get(2), 0.926059415549, 0.303393403350);
@@ -223,7 +226,10 @@ class RegressionTest {
                             DesignMatrix.of(List.of("x"), new double[][] {x}, true), y, loss, 0.9)
                     .orElseThrow();
             for (int j = 0; j < 2; j++) {
-                same(curve.coefficients().get(j), linear.parameters()[j], linear.coefficients().get(j).se());
+                same(
+                        curve.coefficients().get(j),
+                        linear.parameters()[j],
+                        linear.coefficients().get(j).se());
             }
             assertThat(curve.weights()).containsExactly(linear.weights(), within(1e-9));
             assertThat(curve.parameters()[1]).isBetween(1.9, 2.15);
@@ -266,8 +272,8 @@ class RegressionTest {
         assertThat(refusal(LinearLeastSquares.fit(three, new double[] {1, 2, 4}, 0.95))
                         .why())
                 .isEqualTo("there are 3 observations for 3 terms");
-        DesignMatrix twins = DesignMatrix.of(
-                List.of("a", "b"), new double[][] {{.1, .2, .3, .4, .7}, {.3, .6, .9, 1.2, 2.1}}, true);
+        DesignMatrix twins =
+                DesignMatrix.of(List.of("a", "b"), new double[][] {{.1, .2, .3, .4, .7}, {.3, .6, .9, 1.2, 2.1}}, true);
         Refusal dependent = refusal(LinearLeastSquares.fit(twins, new double[] {1, 2, 3, 5, 4}, 0.95));
         assertThat(dependent.reason()).isEqualTo(Refusal.Reason.NOT_IDENTIFIED);
         assertThat(dependent.why()).contains("intercept, a, b");
@@ -282,13 +288,11 @@ class RegressionTest {
             }
             return b[0] + b[1];
         };
-        assertThat(refusal(NonlinearLeastSquares.fit(
-                                List.of("p", "q"), flat, RATE, List.of(new double[] {1, 1}), 0.95))
+        assertThat(refusal(NonlinearLeastSquares.fit(List.of("p", "q"), flat, RATE, List.of(new double[] {1, 1}), 0.95))
                         .reason())
                 .isEqualTo(Refusal.Reason.NOT_IDENTIFIED);
         CurveFunction nowhere = (i, b, gradient) -> Double.NaN;
-        Refusal lost = refusal(
-                NonlinearLeastSquares.fit(List.of("p"), nowhere, RATE, List.of(new double[] {1}), 0.95));
+        Refusal lost = refusal(NonlinearLeastSquares.fit(List.of("p"), nowhere, RATE, List.of(new double[] {1}), 0.95));
         assertThat(lost.reason()).isEqualTo(Refusal.Reason.NOT_CONVERGED);
         assertThat(lost.why()).contains("the search for p");
         double[] mostlyOnALine = {1, 2, 3, 4, 5, 6, 9};
@@ -325,11 +329,11 @@ class RegressionTest {
             }
             return i == 0 ? b[0] : b[0] * b[0];
         };
-        NonlinearFit shallow = NonlinearLeastSquares.fit(
-                        List.of("z"), hollows, y, List.of(new double[] {-2.5}), 0.95)
+        NonlinearFit shallow = NonlinearLeastSquares.fit(List.of("z"), hollows, y, List.of(new double[] {-2.5}), 0.95)
                 .orElseThrow();
         assertThat(shallow.parameters()[0]).isBetween(-2.0, -1.5);
-        assertThat(refusal(ProfileLikelihood.limits(hollows, y, shallow, 0, 0.6)).why())
+        assertThat(refusal(ProfileLikelihood.limits(hollows, y, shallow, 0, 0.6))
+                        .why())
                 .contains("limits of z met a better fit");
         NonlinearFit both = NonlinearLeastSquares.fit(
                         List.of("z"), hollows, y, List.of(new double[] {-2.5}, new double[] {2.5}), 0.95)
@@ -365,8 +369,8 @@ class RegressionTest {
                 .hasMessageContaining("weight Inf");
         assertThatThrownBy(() -> NonlinearLeastSquares.fit(List.of("a"), MICHAELIS, RATE, List.of(), 0.95))
                 .hasMessageContaining("each of 1 parameters");
-        assertThatThrownBy(() -> NonlinearLeastSquares.fit(
-                        List.of("a"), MICHAELIS, RATE, List.of(new double[] {1, 2}), 0.95))
+        assertThatThrownBy(() ->
+                        NonlinearLeastSquares.fit(List.of("a"), MICHAELIS, RATE, List.of(new double[] {1, 2}), 0.95))
                 .isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> AkaikeCriterion.logLikelihood(0, 3)).hasMessageContaining("0");
         assertThatThrownBy(() -> AkaikeCriterion.corrected(1, 4, 3)).hasMessageContaining("4 observations");
@@ -376,7 +380,9 @@ class RegressionTest {
     @Test
     void constantsWithoutSpreadAreExplainedInFull() {
         LinearFit fit = LinearLeastSquares.fit(
-                        DesignMatrix.of(List.of("x"), new double[][] {{1, 2, 3, 4}}, true), new double[] {5, 5, 5, 5}, 0.95)
+                        DesignMatrix.of(List.of("x"), new double[][] {{1, 2, 3, 4}}, true),
+                        new double[] {5, 5, 5, 5},
+                        0.95)
                 .orElseThrow();
         assertThat(fit.rSquared()).isEqualTo(1);
         assertThat(fit.residualSd()).isZero();
