@@ -146,6 +146,68 @@ class RegressionTest {
         assertThat(limits.upper()).isCloseTo(linear.upper(), within(1e-9));
     }
 
+    /** The same for a parabola: each of three parameters in its place. */
+    @Test
+    void profileLimitsOfAParabolaAreTheLinearOnes() {
+        double[] x = {-1, 0, 1, 2, 3, 4, 6};
+        double[] y = {3.2, 0.9, 0.8, 3.4, 8.7, 17.1, 42.6};
+        CurveFunction parabola = (i, b, gradient) -> {
+            if (gradient != null) {
+                gradient[0] = 1;
+                gradient[1] = x[i];
+                gradient[2] = x[i] * x[i];
+            }
+            return b[0] + b[1] * x[i] + b[2] * x[i] * x[i];
+        };
+        NonlinearFit fit = NonlinearLeastSquares.fit(
+                        List.of("a", "b", "c"), parabola, y, List.of(new double[] {0, 0, 0}), 0.9)
+                .orElseThrow();
+        LinearFit linear = LinearLeastSquares.fit(DesignMatrix.polynomial(x, 2), y, 0.9)
+                .orElseThrow();
+        for (int j = 0; j < 3; j++) {
+            same(
+                    fit.coefficients().get(j),
+                    linear.coefficients().get(j).value(),
+                    linear.coefficients().get(j).se());
+            Interval limits =
+                    ProfileLikelihood.limits(parabola, y, fit, j, 0.9).orElseThrow();
+            Interval expected = linear.coefficients().get(j).limits();
+            assertThat(limits.lower()).isCloseTo(expected.lower(), within(1e-8));
+            assertThat(limits.upper()).isCloseTo(expected.upper(), within(1e-8));
+        }
+    }
+
+    /** NIST StRD NoInt1 and NoInt2, certified R² about zero. */
+    @Test
+    void withoutInterceptTheExplainedShareIsAboutZero() {
+        double[] x = new double[11];
+        double[] y = new double[11];
+        for (int i = 0; i < 11; i++) {
+            x[i] = 60 + i;
+            y[i] = 130 + i;
+        }
+        assertThat(LinearLeastSquares.fit(DesignMatrix.of(List.of("x"), new double[][] {x}, false), y, 0.95)
+                        .orElseThrow()
+                        .rSquared())
+                .isCloseTo(0.999365492298663, within(2e-15));
+        assertThat(LinearLeastSquares.fit(
+                                DesignMatrix.of(List.of("x"), new double[][] {{4, 5, 6}}, false),
+                                new double[] {3, 4, 4},
+                                0.95)
+                        .orElseThrow()
+                        .rSquared())
+                .isCloseTo(0.993348115299335, within(2e-15));
+        assertThat(refusal(LinearLeastSquares.fit(stack(), LOSS, few(), 0.95)).why())
+                .isEqualTo("there are 4 observations for 4 terms");
+    }
+
+    /** Four observations count, the others have weight 0. */
+    private static double[] few() {
+        double[] weights = new double[21];
+        weights[0] = weights[5] = weights[9] = weights[20] = 1;
+        return weights;
+    }
+
     /** y = b0 exp(−b1 x) at x = 0 and 1 only, and nothing left at 1: b1 may be as large as it likes. */
     @Test
     void aParameterThatTheDataDoNotBoundHasAnInfiniteLimit() {
