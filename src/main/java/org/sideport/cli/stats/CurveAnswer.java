@@ -160,9 +160,7 @@ final class CurveAnswer {
             one.put("robust_estimate", robust ? (Double) down[j] : null);
             all.add(one);
             estimate.warnings().forEach(warning -> warnings.add(parameter.replace('_', ' ') + ": " + warning));
-            if (estimate.limits() != null && Double.isInfinite(estimate.limits().upper())) {
-                warnings.add("The data set no upper limit to " + parameter.replace('_', ' ') + ".");
-            }
+            unbounded(parameter.replace('_', ' '), estimate.limits());
         }
         lines.add("");
         lines.addAll(Answer.lines(table));
@@ -172,6 +170,15 @@ final class CurveAnswer {
         json.put("parameters", all);
         json.put("expected_first", fit.valueAt(1));
         json.put("expected_last", fit.valueAt(last));
+    }
+
+    private void unbounded(String parameter, @Nullable Interval limits) {
+        if (limits != null && Double.isInfinite(limits.lower())) {
+            warnings.add("The data set no lower limit to " + parameter + ".");
+        }
+        if (limits != null && Double.isInfinite(limits.upper())) {
+            warnings.add("The data set no upper limit to " + parameter + ".");
+        }
     }
 
     private void outliers() {
@@ -310,12 +317,7 @@ final class CurveAnswer {
         @Nullable Interval limits = cases.limits();
         lines.add("");
         lines.add("Cases to the reference " + Figures.plain(cases.reference()) + ": " + reached(cases)
-                + (limits == null
-                        ? ""
-                        : " (" + Figures.plain(100 * limits.level(), 0) + " % " + Figures.plain(limits.lower(), 1)
-                                + " to "
-                                + (Double.isInfinite(limits.upper()) ? "never" : Figures.plain(limits.upper(), 1))
-                                + ")"));
+                + (limits == null ? "" : " (" + when(limits) + ")"));
         warnings.addAll(cases.warnings());
         @Nullable Double robust = null;
         if (wish.robust() != null && outlying instanceof Outcome.Found<OutlyingCases> found) {
@@ -342,6 +344,15 @@ final class CurveAnswer {
                         limits == null ? null : limits.level(),
                         "robust_cases",
                         robust));
+    }
+
+    private static String when(Interval limits) {
+        String level = Figures.plain(100 * limits.level(), 0) + " % ";
+        if (Double.isInfinite(limits.lower())) {
+            return level + "limits: never";
+        }
+        return level + Figures.plain(limits.lower(), 1) + " to "
+                + (Double.isInfinite(limits.upper()) ? "never" : Figures.plain(limits.upper(), 1));
     }
 
     private static String reached(CasesToReference cases) {

@@ -17,6 +17,7 @@ import org.sideport.stats.Refusal;
 public final class ProfileLikelihood {
 
     private static final int MOST_DOUBLINGS = 30;
+    private static final int MOST_HALVINGS = 200;
 
     private final CurveFunction curve;
     private final double[] y;
@@ -69,6 +70,9 @@ public final class ProfileLikelihood {
         for (int k = 0; k < MOST_DOUBLINGS; k++) {
             double outer = coefficient.value() + side * step;
             double excess = excess(outer);
+            if (Double.isNaN(excess)) {
+                return edge(inner, outer);
+            }
             if (excess < -1e-6 - target) {
                 return null;
             }
@@ -81,21 +85,39 @@ public final class ProfileLikelihood {
         return side * Double.POSITIVE_INFINITY;
     }
 
+    /** There is no curve at the outer value: the limit lies before the last value with one, or is that value. */
+    private double edge(double inside, double outside) {
+        double inner = inside;
+        double outer = outside;
+        for (int k = 0; k < MOST_HALVINGS; k++) {
+            double middle = 0.5 * (inner + outer);
+            double excess = excess(middle);
+            if (excess >= 0) {
+                return cross(Math.min(inner, middle), Math.max(inner, middle));
+            }
+            if (Double.isNaN(excess)) {
+                outer = middle;
+            } else {
+                inner = middle;
+            }
+        }
+        return inner;
+    }
+
     private double cross(double from, double to) {
         UnivariateFunction function = this::excess;
         try {
-            return new BrentSolver(1e-12, 1e-12 * Math.max(Math.abs(from), Math.abs(to)))
-                    .solve(300, function, from, to);
+            return new BrentSolver(1e-12, Double.MIN_NORMAL).solve(1_000, function, from, to);
         } catch (MathRuntimeException e) {
             return 0.5 * (from + to);
         }
     }
 
-    /** Root of the excess of the sum of squares in residual SDs, less the target; NaN-free. */
+    /** Root of the excess of the sum of squares in residual SDs, less the target; NaN where there is no curve. */
     private double excess(double value) {
         double squares = least(value);
         double tau = (squares - fit.sumOfSquares()) / (fit.residualSd() * fit.residualSd());
-        return Double.isFinite(tau) ? Math.signum(tau) * Math.sqrt(Math.abs(tau)) - target : target;
+        return Math.signum(tau) * Math.sqrt(Math.abs(tau)) - target;
     }
 
     private double least(double value) {

@@ -113,6 +113,32 @@ class LearningTest {
         assertThat(estimates.get(1).warnings()).isEmpty();
     }
 
+    /**
+     * One long case and then all alike: the distance to the plateau may have halved as fast as it likes, so the lower limit
+     * is the edge, 0. At the upper limit h the least sum of squares exceeds its minimum by t² s².
+     */
+    @Test
+    void aStepAfterTheFirstCaseHasAHalfTimeDownToNothing() {
+        double[] values = {10, 4.1, 3.9, 4.05, 3.95, 4.1, 3.9, 4.05, 3.95, 4.1, 3.9, 4.0};
+        LearningFit fit = LearningFit.of(series(CaseSeries.Scale.PLAIN, values), LearningModel.EXPONENTIAL, 0.95)
+                .orElseThrow();
+        Estimate half = fit.estimates(0.95).get(2);
+        assertThat(half.limits().lower()).isBetween(0.0, 0.02);
+        double upper = half.limits().upper();
+        assertThat(upper).isBetween(0.1, 0.5);
+        double[] left = new double[12];
+        Arrays.setAll(left, i -> Math.pow(2, -i / upper));
+        double squares = org.sideport.stats.regression.LinearLeastSquares.fit(
+                        org.sideport.stats.regression.DesignMatrix.of(List.of("left"), new double[][] {left}, true),
+                        values,
+                        0.95)
+                .orElseThrow()
+                .sumOfSquares();
+        // t(9, 0.975) = 2.262157
+        assertThat((squares - fit.fit().sumOfSquares()) / Math.pow(fit.fit().residualSd() * 2.262157163, 2))
+                .isCloseTo(1, within(1e-4));
+    }
+
     @Test
     void theExponentialIsToldFromTheOthers() {
         ModelComparison comparison = ModelComparison.of(
