@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
+import org.assertj.core.data.Percentage;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -44,8 +46,8 @@ class AtTheEdgeTest {
     @Test
     void stepOfExactlyTheLimitOfRangesIsNone() {
         double limit = IndividualsChart.D4 * Baseline.D2;
-        ValueChart chart = IndividualsChart.of(
-                ValueSeries.of(0, limit, 0, limit * 1.0001), Baseline.given(0, 1), java.util.Set.of());
+        ValueChart chart =
+                IndividualsChart.of(ValueSeries.of(0, limit, 0, limit * 1.0001), Baseline.given(0, 1), Set.of());
         assertThat(chart.otherPoints().stream().map(ChartPoint::signal)).containsExactly(null, null, SignalKind.HIGH);
     }
 
@@ -123,5 +125,59 @@ class AtTheEdgeTest {
         assertThatThrownBy(() -> new RiskMix(List.of(.1, .2), List.of(.5, .4))).hasMessageContaining("add up");
         assertThatThrownBy(() -> new RiskMix(List.of(.1), List.of(.5, .5))).hasMessageContaining("1 risks, 2 shares");
         assertThatThrownBy(() -> new RiskMix(List.of(), List.of())).hasMessageContaining("0 risks");
+    }
+
+    @Test
+    void unequalErrorsOverAMixOfOneRiskComeNearTheExactOnes() {
+        SprtDesign design = new SprtDesign(.05, .15, .05, .2);
+        for (double rate : new double[] {.05, .10}) {
+            double odds = rate * .95 / (.05 * (1 - rate));
+            SprtRunLength exact = SprtRunLength.of(design, rate);
+            SprtRunLength grid = SprtRunLength.of(design, new RiskMix(List.of(.05), List.of(1.0)), odds);
+            assertThat(grid.cases()).isCloseTo(exact.cases(), Percentage.withPercentage(2));
+            assertThat(grid.accepts()).isCloseTo(exact.accepts(), within(.01));
+            assertThat(grid.accepts() + grid.alarms()).isCloseTo(1, within(1e-9));
+        }
+    }
+
+    @Test
+    void headStartOfBothSidesAfterAShift() {
+        // R spc 0.6.7, src/test/oracle/monitoring: two-sided, k = .5, h = 4, head start 2, shift 1: 5.2868862
+        CusumDesign design = new CusumDesign(.5, 4, 2);
+        assertThat(ValueRunLength.of(design, 1).arl()).isCloseTo(5.2868862, within(1e-6));
+        assertThat(ValueRunLength.of(design, -1).arl()).isCloseTo(5.2868862, within(1e-6));
+    }
+
+    @Test
+    void statesOfRunRulesByHand() {
+        // 3 SD alone remember nothing; eight on one side: the start and 1 to 7 in a row on either side
+        assertThat(ValueRunLength.individuals(Set.of(), 0).method()).contains(" 1 states");
+        assertThat(ValueRunLength.individuals(Set.of(RunRule.EIGHT_ON_ONE_SIDE), 0)
+                        .method())
+                .contains(" 15 states");
+        // eight heads or tails in a row, the first free: 2⁸ − 1 = 255 tosses on average
+        assertThat(ValueRunLength.individuals(Set.of(RunRule.EIGHT_ON_ONE_SIDE), 0)
+                        .arl())
+                .isCloseTo(255, within(1e-6));
+    }
+
+    @Test
+    void lineReachedWhenFallingCountsAsPassed() {
+        // p0 = .25, p1 = .75, errors .1: OR 9, s = ½, h0 = h1 = ln 9/ln 9 = 1, so that the lines lie at whole numbers
+        SprtDesign design = new SprtDesign(.25, .75, .1, .1);
+        assertThat(design.s()).isCloseTo(.5, within(1e-12));
+        assertThat(design.h1()).isCloseTo(1, within(1e-12));
+        // up to 2, down to 1.5 (line 2 passed) and exactly to 1 (line 1 reached): two lines that follow each other
+        SprtVerdict verdict = SprtVerdict.of(design, BinarySeries.of(true, true, true, true, false, false, false));
+        assertThat(verdict.twoLinesAt()).isEqualTo(6);
+        assertThat(verdict.twoLinesStatistic()).isCloseTo(1, within(1e-12));
+        assertThat(verdict.alarmAt()).isEqualTo(2);
+        // down to −1 and −2: accepted at 2 by one convention, at 4 by the other
+        SprtVerdict down = SprtVerdict.of(design, BinarySeries.of(false, false, false, false));
+        assertThat(down.acceptedAt()).isEqualTo(2);
+        assertThat(down.twoLinesAt()).isEqualTo(4);
+        // rising exactly to line 1 is no fall
+        assertThat(SprtVerdict.of(design, BinarySeries.of(true, true, false)).twoLinesAt())
+                .isNull();
     }
 }
