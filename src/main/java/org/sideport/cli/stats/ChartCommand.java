@@ -27,8 +27,9 @@ import picocli.CommandLine.Parameters;
         name = "chart",
         sortOptions = false,
         description = {
-            "Charts a measured value, for instance the duration of a phase, over consecutive",
-            "cases against a baseline, and says which cases stand out.",
+            "Charts a measured value over consecutive cases: which cases stand out.",
+            "",
+            "The value is for instance the duration of a phase; it is held against a baseline.",
             "",
             "The CSV has one case a row: case_number (1, 2, 3 … in the order of operation,",
             "none missing) or date, value and, if you like, subject:",

@@ -21,8 +21,10 @@ import picocli.CommandLine.Parameters;
         name = "cusum",
         sortOptions = false,
         description = {
-            "Charts a failure (for instance a torn posterior capsule, or a trainer who took",
-            "over) over consecutive cases, and says after how many cases which verdict.",
+            "Charts failures over consecutive cases: after how many cases which verdict.",
+            "",
+            "A failure is what you define, for instance a torn posterior capsule, or that the",
+            "trainer took over.",
             "",
             "The CSV has one case a row: case_number (1, 2, 3 … in the order of operation,",
             "none missing) or date, failure (1 or 0, empty if unknown) and, if you like, risk",
