@@ -162,15 +162,14 @@ class RegressionTest {
         NonlinearFit fit = NonlinearLeastSquares.fit(
                         List.of("a", "b", "c"), parabola, y, List.of(new double[] {0, 0, 0}), 0.9)
                 .orElseThrow();
-        LinearFit linear = LinearLeastSquares.fit(DesignMatrix.polynomial(x, 2), y, 0.9)
-                .orElseThrow();
+        LinearFit linear =
+                LinearLeastSquares.fit(DesignMatrix.polynomial(x, 2), y, 0.9).orElseThrow();
         for (int j = 0; j < 3; j++) {
             same(
                     fit.coefficients().get(j),
                     linear.coefficients().get(j).value(),
                     linear.coefficients().get(j).se());
-            Interval limits =
-                    ProfileLikelihood.limits(parabola, y, fit, j, 0.9).orElseThrow();
+            Interval limits = ProfileLikelihood.limits(parabola, y, fit, j, 0.9).orElseThrow();
             Interval expected = linear.coefficients().get(j).limits();
             assertThat(limits.lower()).isCloseTo(expected.lower(), within(1e-8));
             assertThat(limits.upper()).isCloseTo(expected.upper(), within(1e-8));
