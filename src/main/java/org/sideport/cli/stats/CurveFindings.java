@@ -140,8 +140,9 @@ final class CurveFindings {
             LearningModel best = other.value().best().model();
             json.put("model_without_outliers", CurveAnswer.name(best));
             if (best != comparison.best().model()) {
-                warnings.add("Without the outlying " + (far.size() == 1 ? "case" : "cases") + " the " + CurveAnswer.name(best)
-                        + " curve would be best by AICc; --model " + CurveAnswer.name(best) + " shows it.");
+                warnings.add("Without the outlying " + (far.size() == 1 ? "case" : "cases") + " the "
+                        + CurveAnswer.name(best) + " curve would be best by AICc; --model " + CurveAnswer.name(best)
+                        + " shows it.");
             }
         }
     }
