@@ -17,22 +17,25 @@ import org.sideport.stats.Refusal;
  *
  * @param values by {@link Parameters}, logits
  * @param covariance inverse of the observed information within the sums of 0
+ * @param logLikelihood at its maximum, without correction
  */
 @SuppressWarnings("ArrayRecordComponent")
 record ConditionalFit(double[] values, RealMatrix covariance, double logLikelihood, int iterations) {
 
     private static final int STEPS = 100;
+    /** Logits; the derivative of the information is needed to three digits only. */
+    private static final double MOVE = 1e-3;
     /** Logits; odds of e^15, one to three million, are none that marks can show. */
     private static final double BEYOND = 15;
 
-    static Outcome<ConditionalFit> of(UsableMarks usable, Parameters parameters) {
+    static Outcome<ConditionalFit> of(UsableMarks usable, Parameters parameters, Estimation estimation) {
         ConditionalLikelihood likelihood = new ConditionalLikelihood(usable, parameters);
         double[] at = new double[parameters.size()];
         ConditionalLikelihood.Value value = likelihood.at(at);
         for (int iteration = 1; iteration <= STEPS; iteration++) {
             @Nullable DecompositionSolver solver = solver(value.information(), parameters);
             if (solver == null) {
-                return separated(usable, parameters, at);
+                return iteration == 1 ? undetermined() : separated(usable, parameters, at);
             }
             double[] step =
                     solver.solve(new Array2DRowRealMatrix(value.gradient())).getColumn(0);
@@ -56,16 +59,40 @@ record ConditionalFit(double[] values, RealMatrix covariance, double logLikeliho
             }
             if (gain < 1e-18) {
                 @Nullable DecompositionSolver last = solver(value.information(), parameters);
-                return last == null
-                        ? separated(usable, parameters, at)
-                        : Outcome.of(
-                                new ConditionalFit(at, covariance(last, parameters), value.logLikelihood(), iteration));
+                if (last == null) {
+                    return separated(usable, parameters, at);
+                }
+                ConditionalFit fit =
+                        new ConditionalFit(at, covariance(last, parameters), value.logLikelihood(), iteration);
+                return Outcome.of(estimation == Estimation.BIAS_REDUCED ? fit.corrected(likelihood, parameters) : fit);
             }
         }
         return Outcome.refused(
                 Refusal.Reason.NOT_CONVERGED,
                 "the estimation did not come to rest in " + STEPS + " steps",
                 "collect more marks, or take the rating scale model, which has fewer unknowns");
+    }
+
+    /** One step to the mode under Jeffreys' prior: half the gradient of log det information, times the covariance. */
+    private ConditionalFit corrected(ConditionalLikelihood likelihood, Parameters parameters) {
+        double[] slope = new double[values.length];
+        for (int j = 0; j < slope.length; j++) {
+            for (int sign = -1; sign <= 1; sign += 2) {
+                double[] moved = values.clone();
+                moved[j] += sign * MOVE;
+                double[][] information = likelihood.at(moved).information();
+                for (int x = 0; x < slope.length; x++) {
+                    for (int y = 0; y < slope.length; y++) {
+                        slope[j] += sign * covariance.getEntry(x, y) * information[x][y] / (4 * MOVE);
+                    }
+                }
+            }
+        }
+        double[] at = along(values, covariance.operate(slope), 1);
+        @Nullable DecompositionSolver solver = solver(likelihood.at(at).information(), parameters);
+        return solver == null
+                ? this
+                : new ConditionalFit(at, covariance(solver, parameters), logLikelihood, iterations);
     }
 
     private static double[] along(double[] at, double[] step, double share) {
@@ -126,6 +153,13 @@ record ConditionalFit(double[] values, RealMatrix covariance, double logLikeliho
             }
         }
         return inverse;
+    }
+
+    private static Outcome<ConditionalFit> undetermined() {
+        return Outcome.refused(
+                Refusal.Reason.NOT_IDENTIFIED,
+                "given the trainees' sums, the marks tell nothing of some severities, difficulties or steps",
+                "collect more marks of each trainee, join levels that were hardly used, or take the rating scale model");
     }
 
     private static Outcome<ConditionalFit> separated(UsableMarks usable, Parameters parameters, double[] at) {

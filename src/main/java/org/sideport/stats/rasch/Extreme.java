@@ -8,5 +8,7 @@ public enum Extreme {
     /** All marks at the lowest level. */
     ALL_BOTTOM,
     /** An item of the partial credit model that had one level only: it has no steps and no measure. */
-    CONSTANT
+    CONSTANT,
+    /** Met only those that are set aside for extreme marks: what there is of a measure rests on theirs. */
+    INDIRECT
 }

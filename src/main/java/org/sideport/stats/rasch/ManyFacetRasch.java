@@ -31,7 +31,8 @@ import org.sideport.stats.data.Factor;
  * conditional on each trainee's sum of scores, exactly for any pattern of missing marks, see {@link
  * ConditionalLikelihood}; it equals the linear logistic test, rating scale and partial credit models (Fischer 1973, Acta
  * Psychologica 37:359; Fischer & Ponocny 1994, Psychometrika 59:177) with a virtual item for each assessor and item. Only
- * comparisons within a trainee enter, so that no assumption on trainees is made. Trainees are then placed by Warm's
+ * comparisons within a trainee enter, so that no assumption on trainees is made. What bias is left to few trainees is
+ * reduced, see {@link Estimation}. Trainees are then placed by Warm's
  * weighted likelihood, which is finite for extreme sums; their standard errors hold the uncertainty of the structure too.
  *
  * <p>Assumed: one skill, marks independent given it (marks of one operation by one assessor often are not: a halo makes
@@ -48,6 +49,7 @@ import org.sideport.stats.data.Factor;
  */
 public record ManyFacetRasch(
         StepModel model,
+        Estimation estimation,
         int n,
         int used,
         int lowest,
@@ -75,11 +77,13 @@ public record ManyFacetRasch(
     }
 
     /**
+     * @param estimation {@link Estimation#BIAS_REDUCED} for use
      * @param level of the limits, between 0 and 1
      * @return refused if there are fewer than two trainees with marks that tell, if all marks are the same, if the design
      *     falls apart (the parts are named), or if the marks order assessors or items without exception
      */
-    public static Outcome<ManyFacetRasch> fit(Markings marks, StepModel model, double level) {
+    public static Outcome<ManyFacetRasch> fit(
+            Markings marks, StepModel model, Estimation estimation, double level) {
         if (!(level > 0 && level < 1)) {
             throw new IllegalArgumentException("level " + level);
         }
@@ -113,7 +117,8 @@ public record ManyFacetRasch(
         }
         return Connectedness.check(usable).flatMap(tied -> {
             Parameters parameters = Parameters.of(tied);
-            return ConditionalFit.of(tied, parameters).map(fit -> new Assembly(tied, parameters, fit, level).result());
+            return ConditionalFit.of(tied, parameters, estimation)
+                    .map(fit -> new Assembly(tied, parameters, fit, estimation, level).result());
         });
     }
 
@@ -125,10 +130,17 @@ public record ManyFacetRasch(
         private final ConditionalFit fit;
         private final Placement placed;
         private final FairAverage fair;
+        private final Estimation estimation;
         private final double level;
         private final double normal;
 
-        Assembly(UsableMarks usable, Parameters parameters, ConditionalFit fit, double level) {
+        Assembly(
+                UsableMarks usable,
+                Parameters parameters,
+                ConditionalFit fit,
+                Estimation estimation,
+                double level) {
+            this.estimation = estimation;
             this.usable = usable;
             marks = usable.marks();
             this.parameters = parameters;
@@ -153,18 +165,19 @@ public record ManyFacetRasch(
                     usable.assessors(),
                     placed.severity,
                     placed.severityError,
-                    "conditional maximum likelihood",
+                    estimation.label(),
                     (i, logits) -> fair.overItems(below(mean, logits)));
             List<Measure> items = measures(
                     marks.items(),
                     usable.items(),
                     placed.difficulty,
                     placed.difficultyError,
-                    "conditional maximum likelihood",
+                    estimation.label(),
                     (i, logits) -> fair.onItem(below(mean, logits), i));
             List<Step> steps = steps();
             return new ManyFacetRasch(
                     usable.model(),
+                    estimation,
                     marks.size(),
                     usable.rows().length,
                     Arrays.stream(marks.levels()).min().orElseThrow(),
@@ -275,7 +288,7 @@ public record ManyFacetRasch(
                                     direction.dotProduct(new ArrayRealVector(fit.values(), false)),
                                     Math.sqrt(variance),
                                     given,
-                                    "conditional maximum likelihood")));
+                                    estimation.label())));
                 }
             }
             return steps;

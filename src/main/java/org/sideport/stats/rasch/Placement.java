@@ -159,7 +159,7 @@ final class Placement {
     /** An assessor or an item with extreme marks: Warm's estimate, all else taken as known. */
     private void placeExtreme(int code, boolean assessor) {
         Extreme extreme = (assessor ? usable.assessors() : usable.items())[code];
-        if (extreme == Extreme.NONE || extreme == Extreme.CONSTANT) {
+        if (extreme == Extreme.NONE || extreme == Extreme.CONSTANT || extreme == Extreme.INDIRECT) {
             return;
         }
         List<MarkCurve> curves = new ArrayList<>();

@@ -82,8 +82,15 @@ final class RaschWarnings {
                 continue;
             }
             String name = what + measure.label();
-            if (measure.extreme() == Extreme.CONSTANT || measure.logits() == null) {
-                warnings.add(name + " cannot be measured: its marks that can be compared were all the same.");
+            if (measure.logits() == null) {
+                warnings.add(name
+                        + (measure.extreme() == Extreme.INDIRECT
+                                ? " cannot be measured: all its marks are by or of those with only top or only bottom"
+                                        + " marks."
+                                : " cannot be measured: its marks that can be compared were all the same, and nothing"
+                                        + " else places it."));
+            } else if (measure.extreme() == Extreme.INDIRECT) {
+                warnings.add(name + " met only those with only top or only bottom marks; the measure is a rough one.");
             } else {
                 boolean top = measure.extreme() == Extreme.ALL_TOP;
                 warnings.add(name + " has only " + (top ? "top" : "bottom")
@@ -107,7 +114,7 @@ final class RaschWarnings {
         }
         Set<String> moved = new TreeSet<>();
         for (int row = 0; row < marks.size(); row++) {
-            boolean measured = usable.items()[marks.item(row)] != Extreme.CONSTANT;
+            boolean measured = usable.items()[marks.item(row)] == Extreme.NONE;
             if (measured && !usable.categories(row).has(marks.levels()[row])) {
                 moved.add(marks.levels()[row]
                         + (usable.model() == StepModel.RATING_SCALE

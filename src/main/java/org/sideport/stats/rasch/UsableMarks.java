@@ -44,7 +44,19 @@ record UsableMarks(
                     | usable.setAside(marks.assessors(), usable.assessors)
                     | usable.setAside(marks.trainees(), usable.trainees);
         }
+        usable.indirect(marks.trainees(), usable.trainees);
+        usable.indirect(marks.assessors(), usable.assessors);
+        usable.indirect(marks.items(), usable.items);
         return usable;
+    }
+
+    private void indirect(Factor factor, Extreme[] extremes) {
+        boolean[] inUse = inUse(factor);
+        for (int i = 0; i < inUse.length; i++) {
+            if (extremes[i] == Extreme.NONE && !inUse[i]) {
+                extremes[i] = Extreme.INDIRECT;
+            }
+        }
     }
 
     private static Extreme[] none(Factor factor) {

@@ -24,7 +24,7 @@ class RaschReferenceTest {
     private static final Offset<Double> NEAR = within(2e-4);
 
     private static ManyFacetRasch fit(Markings marks, StepModel model) {
-        return ManyFacetRasch.fit(marks, model, 0.95).orElseThrow();
+        return ManyFacetRasch.fit(marks, model, Estimation.CONDITIONAL, 0.95).orElseThrow();
     }
 
     private static void same(Estimate found, String[] row) {
@@ -92,7 +92,7 @@ class RaschReferenceTest {
     void abilitiesOfMaximumLikelihoodAndTheirSeparationAreThoseOfR(String name, StepModel model) throws IOException {
         UsableMarks usable = UsableMarks.of(RaschData.read(name + ".csv"), model);
         Parameters parameters = Parameters.of(usable);
-        ConditionalFit fit = ConditionalFit.of(usable, parameters).orElseThrow();
+        ConditionalFit fit = ConditionalFit.of(usable, parameters, Estimation.CONDITIONAL).orElseThrow();
         // R fixes the first item parameter of each set, not the mean; abilities are compared by their distances
         Map<String, double[]> found = new HashMap<>();
         Markings marks = usable.marks();
@@ -143,7 +143,7 @@ class RaschReferenceTest {
         ManyFacetRasch fit = fit(marks, model);
         Parameters parameters = Parameters.of(UsableMarks.of(marks, model));
         ConditionalFit inner =
-                ConditionalFit.of(UsableMarks.of(marks, model), parameters).orElseThrow();
+                ConditionalFit.of(UsableMarks.of(marks, model), parameters, Estimation.CONDITIONAL).orElseThrow();
         int first = parameters.assessorCount() + parameters.itemCount();
         int compared = 0;
         for (String[] row : RaschData.rows(file)) {
