@@ -14,6 +14,7 @@ public final class StatsCommands {
                 new GStudyCommand(console),
                 new DStudyCommand(console),
                 new MixedCommand(console),
+                new SeverityCommand(console),
                 new SegmentsCommand(console),
                 new QuantilesCommand(console),
                 new CircleCommand(console),

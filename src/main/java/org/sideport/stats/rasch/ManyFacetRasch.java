@@ -82,8 +82,7 @@ public record ManyFacetRasch(
      * @return refused if there are fewer than two trainees with marks that tell, if all marks are the same, if the design
      *     falls apart (the parts are named), or if the marks order assessors or items without exception
      */
-    public static Outcome<ManyFacetRasch> fit(
-            Markings marks, StepModel model, Estimation estimation, double level) {
+    public static Outcome<ManyFacetRasch> fit(Markings marks, StepModel model, Estimation estimation, double level) {
         if (!(level > 0 && level < 1)) {
             throw new IllegalArgumentException("level " + level);
         }
@@ -134,12 +133,7 @@ public record ManyFacetRasch(
         private final double level;
         private final double normal;
 
-        Assembly(
-                UsableMarks usable,
-                Parameters parameters,
-                ConditionalFit fit,
-                Estimation estimation,
-                double level) {
+        Assembly(UsableMarks usable, Parameters parameters, ConditionalFit fit, Estimation estimation, double level) {
             this.estimation = estimation;
             this.usable = usable;
             marks = usable.marks();

@@ -174,7 +174,7 @@ final class RaschWarnings {
                         what,
                         measure.label(),
                         fit.infit()));
-            } else if (fit.infit() < UNIFORM && fit.infitZ() < -NOT_BY_CHANCE) {
+            } else if (what.startsWith("assessor") && fit.infit() < UNIFORM && fit.infitZ() < -NOT_BY_CHANCE) {
                 warnings.add(String.format(
                         Locale.ROOT,
                         "The marks of %s%s are more alike than the model expects (infit %.2f); a halo or a fear of the"

@@ -20,11 +20,13 @@ import org.sideport.stats.data.Factor;
 class ManyFacetRaschTest {
 
     private static ManyFacetRasch fit(RaschData data, StepModel model) {
-        return ManyFacetRasch.fit(data.marks(), model, Estimation.CONDITIONAL, 0.95).orElseThrow();
+        return ManyFacetRasch.fit(data.marks(), model, Estimation.CONDITIONAL, 0.95)
+                .orElseThrow();
     }
 
     private static Refusal refusal(RaschData data, StepModel model) {
-        return ((Outcome.Refused<ManyFacetRasch>) ManyFacetRasch.fit(data.marks(), model, Estimation.CONDITIONAL, 0.95)).refusal();
+        return ((Outcome.Refused<ManyFacetRasch>) ManyFacetRasch.fit(data.marks(), model, Estimation.CONDITIONAL, 0.95))
+                .refusal();
     }
 
     /** Trainees who pass the first item only, the second only, both, none. */
@@ -51,7 +53,8 @@ class ManyFacetRaschTest {
         ManyFacetRasch fit = fit(twoItems(first, second, both, none), StepModel.RATING_SCALE);
         double difference = Math.log((double) first / second);
         double joint = 2 * difference;
-        assertThat(fit.items().get(1).logits().value() - fit.items().get(0).logits().value())
+        assertThat(fit.items().get(1).logits().value()
+                        - fit.items().get(0).logits().value())
                 .isCloseTo(difference, within(1e-10))
                 .isCloseTo(joint * (2 - 1) / 2, within(1e-10));
         double se = Math.sqrt(1.0 / first + 1.0 / second);
@@ -98,7 +101,10 @@ class ManyFacetRaschTest {
         assertThat(fit.assessorsAlike().chiSquare()).isCloseTo(z * z, within(1e-9));
         assertThat(fit.assessorsAlike().p())
                 .isCloseTo(
-                        2 * (1 - new org.hipparchus.distribution.continuous.NormalDistribution().cumulativeProbability(z)),
+                        2
+                                * (1
+                                        - new org.hipparchus.distribution.continuous.NormalDistribution()
+                                                .cumulativeProbability(z)),
                         within(1e-9));
         // each trainee stands at 0, half way: chances √12 and √5 parts
         double p = Math.sqrt(12) / (Math.sqrt(12) + Math.sqrt(5));
@@ -183,7 +189,8 @@ class ManyFacetRaschTest {
         assertThat(s.reliability()).isCloseTo(.8, within(1e-12));
         assertThat(s.separation()).isCloseTo(2, within(1e-12));
         assertThat(s.strata()).isCloseTo(3, within(1e-12));
-        Separation none = Separation.of(new double[] {0, .1}, new double[] {1, 1}).orElseThrow();
+        Separation none =
+                Separation.of(new double[] {0, .1}, new double[] {1, 1}).orElseThrow();
         assertThat(none.reliability()).isZero();
         assertThat(none.strata()).isCloseTo(1 / 3.0, within(1e-12));
         assertThat(reason(Separation.of(new double[] {1}, new double[] {1}))).isEqualTo(Refusal.Reason.TOO_FEW);
@@ -244,7 +251,8 @@ class ManyFacetRaschTest {
         Markings marks = data.marks();
         UsableMarks usable = UsableMarks.of(marks, model);
         Parameters parameters = Parameters.of(usable);
-        ConditionalFit inner = ConditionalFit.of(usable, parameters, Estimation.CONDITIONAL).orElseThrow();
+        ConditionalFit inner =
+                ConditionalFit.of(usable, parameters, Estimation.CONDITIONAL).orElseThrow();
         int item = marks.items().levels().indexOf("I1");
         double expected = 0;
         double information = 0;
@@ -252,7 +260,11 @@ class ManyFacetRaschTest {
         for (int t = 0; t < 6; t++) {
             double ability = RaschData.find(fit.trainees(), "T" + t).logits().value();
             MarkCurve.Moments m = parameters
-                    .curve(inner.values(), item, lenient.logits().value(), inner.values()[parameters.items()[item]])
+                    .curve(
+                            inner.values(),
+                            item,
+                            lenient.logits().value(),
+                            inner.values()[parameters.items()[item]])
                     .moments(ability);
             expected += m.mean();
             information += m.variance();
@@ -291,13 +303,17 @@ class ManyFacetRaschTest {
         assertThat(easy.logits().value()).isLessThan(-2);
         assertThat(easy.fairAverage().value()).isBetween(3.5, 4.0);
         assertThat(fit.warnings())
-                .anySatisfy(w -> assertThat(w).startsWith("Trainee TOP has only top marks").contains("is at least"))
-                .anySatisfy(w -> assertThat(w).startsWith("Trainee LOW has only bottom marks").contains("is at most"))
-                .anySatisfy(w -> assertThat(w).startsWith("Item EASY has only top marks").contains("is at most"));
+                .anySatisfy(w -> assertThat(w)
+                        .startsWith("Trainee TOP has only top marks")
+                        .contains("is at least"))
+                .anySatisfy(w -> assertThat(w)
+                        .startsWith("Trainee LOW has only bottom marks")
+                        .contains("is at most"))
+                .anySatisfy(w ->
+                        assertThat(w).startsWith("Item EASY has only top marks").contains("is at most"));
         // extreme trainees take no part in the mean and the separation
-        assertThat(fit.traineeSeparation().n()).isEqualTo((int) fit.trainees().stream()
-                .filter(m -> m.extreme() == Extreme.NONE)
-                .count());
+        assertThat(fit.traineeSeparation().n()).isEqualTo((int)
+                fit.trainees().stream().filter(m -> m.extreme() == Extreme.NONE).count());
         assertThat(fit.traineeSeparation().n()).isEqualTo(10);
         assertThat(fit.itemSeparation().n()).isEqualTo(3);
         ManyFacetRasch own = fit(data, StepModel.PARTIAL_CREDIT);
@@ -305,7 +321,8 @@ class ManyFacetRaschTest {
         assertThat(RaschData.find(own.items(), "EASY").logits()).isNull();
         assertThat(RaschData.find(own.items(), "EASY").fairAverage()).isNull();
         assertThat(own.warnings())
-                .contains("Item EASY cannot be measured: its marks that can be compared were all the same, and nothing else places it.");
+                .contains(
+                        "Item EASY cannot be measured: its marks that can be compared were all the same, and nothing else places it.");
         assertThat(own.steps()).extracting(Step::item).doesNotContain("EASY");
     }
 
@@ -331,7 +348,8 @@ class ManyFacetRaschTest {
         assertThat(RaschData.find(fit.assessors(), "A7").logits()).isNull();
         assertThat(RaschData.find(fit.trainees(), "LONE").logits()).isNull();
         assertThat(fit.warnings())
-                .contains("Assessor A7 cannot be measured: its marks that can be compared were all the same, and nothing else places it.");
+                .contains(
+                        "Assessor A7 cannot be measured: its marks that can be compared were all the same, and nothing else places it.");
     }
 
     @Test
@@ -364,7 +382,9 @@ class ManyFacetRaschTest {
         assertThat(own.warnings())
                 .contains("Level 5 was never given on item I1 by those who enter the estimation; the model takes it as"
                         + " impossible there.");
-        Categories c = UsableMarks.of(data.marks(), StepModel.RATING_SCALE).categories().get(0);
+        Categories c = UsableMarks.of(data.marks(), StepModel.RATING_SCALE)
+                .categories()
+                .get(0);
         assertThat(c.unused()).containsExactly(5);
         assertThat(c.category(5)).isEqualTo(2);
         assertThat(c.category(1)).isZero();
@@ -385,8 +405,9 @@ class ManyFacetRaschTest {
         assertThat(fit.steps()).extracting(Step::to).containsExactly(2, 3);
         assertThat(RaschData.find(fit.trainees(), "TOP").extreme()).isEqualTo(Extreme.ALL_TOP);
         assertThat(fit.warnings())
-                .contains("Level 4 was given only with top or bottom marks throughout; it is counted as the nearest level"
-                        + " that has a step.");
+                .contains(
+                        "Level 4 was given only with top or bottom marks throughout; it is counted as the nearest level"
+                                + " that has a step.");
         assertThat(fit(data, StepModel.PARTIAL_CREDIT).warnings())
                 .contains("Level 4 on item I0, 4 on item I1, 4 on item I2 was given only with top or bottom marks"
                         + " throughout; it is counted as the nearest level that has a step.");
@@ -441,7 +462,8 @@ class ManyFacetRaschTest {
             data.add("T" + t, "A1", "I1", 1 + random.nextInt(3)).add("T" + t, "A2", "I2", 1 + random.nextInt(3));
         }
         assertThat(refusal(data, StepModel.RATING_SCALE).why())
-                .startsWith("the marks fall into 2 groups that share no assessor and no item: assessor A1 with item I1;");
+                .startsWith(
+                        "the marks fall into 2 groups that share no assessor and no item: assessor A1 with item I1;");
     }
 
     /** Each two facets hang together, and yet: who marks I1 and I2 goes with the half of the trainees. */
@@ -460,9 +482,10 @@ class ManyFacetRaschTest {
         Refusal refusal = refusal(data, StepModel.RATING_SCALE);
         assertThat(refusal.reason()).isEqualTo(Refusal.Reason.NOT_CONNECTED);
         assertThat(refusal.why())
-                .startsWith("assessors and items cannot be told apart, because who marked what goes together too closely;"
-                        + " only within these groups can they be compared: assessor A1; assessor A2; item I1, I3; item"
-                        + " I2");
+                .startsWith(
+                        "assessors and items cannot be told apart, because who marked what goes together too closely;"
+                                + " only within these groups can they be compared: assessor A1; assessor A2; item I1, I3; item"
+                                + " I2");
     }
 
     @Test
@@ -477,7 +500,8 @@ class ManyFacetRaschTest {
                 .add("T1", "A2", "I1", 2)
                 .add("T1", "A2", "I2", 3);
         assertThat(refusal(one, StepModel.RATING_SCALE).reason()).isEqualTo(Refusal.Reason.TOO_FEW);
-        assertThat(refusal(one, StepModel.RATING_SCALE).why()).startsWith("only 1 of 1 trainees have marks that differ");
+        assertThat(refusal(one, StepModel.RATING_SCALE).why())
+                .startsWith("only 1 of 1 trainees have marks that differ");
         // Guttman pattern: each trainee passes what is easier
         RaschData guttman = new RaschData();
         for (int t = 0; t < 3; t++) {
@@ -485,8 +509,8 @@ class ManyFacetRaschTest {
                 guttman.add("T" + t, "A1", "I" + i, i <= t ? 1 : 0);
             }
         }
-        assertThat(refusal(guttman, StepModel.RATING_SCALE).reason()).isIn(
-                Refusal.Reason.SEPARATED, Refusal.Reason.TOO_FEW);
+        assertThat(refusal(guttman, StepModel.RATING_SCALE).reason())
+                .isIn(Refusal.Reason.SEPARATED, Refusal.Reason.TOO_FEW);
         RaschData wide = base(8, 2, 2, 4, 1);
         wide.add("T0", "A0", "I0", 53).add("T0", "A0", "I1", 0);
         assertThat(refusal(wide, StepModel.RATING_SCALE).reason()).isEqualTo(Refusal.Reason.UNSUITABLE_DATA);
@@ -534,13 +558,13 @@ class ManyFacetRaschTest {
     @Test
     void theBiasOfTheLogOddsIsTakenOff() {
         RaschData data = twoItems(12, 5, 0, 0);
-        ManyFacetRasch fit = ManyFacetRasch.fit(
-                        data.marks(), StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, 0.95)
+        ManyFacetRasch fit = ManyFacetRasch.fit(data.marks(), StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, 0.95)
                 .orElseThrow();
         double p = 12 / 17.0;
         double q = 5 / 17.0;
         double expected = Math.log(12 / 5.0) - (p - q) / (2 * 17 * p * q);
-        assertThat(fit.items().get(1).logits().value() - fit.items().get(0).logits().value())
+        assertThat(fit.items().get(1).logits().value()
+                        - fit.items().get(0).logits().value())
                 .isCloseTo(expected, within(1e-6));
         double chance = 1 / (1 + Math.exp(-expected));
         assertThat(fit.items().get(0).logits().se())
@@ -597,8 +621,8 @@ class ManyFacetRaschTest {
                         "Level 2 is nowhere the most likely one (its step is harder than the next); its descriptor may"
                                 + " not be clear, or it was rarely given.");
         ManyFacetRasch own = fit(data, StepModel.PARTIAL_CREDIT);
-        assertThat(own.warnings()).anySatisfy(w -> assertThat(w).startsWith("Level 2 is nowhere the most likely one on"
-                + " item I"));
+        assertThat(own.warnings())
+                .anySatisfy(w -> assertThat(w).startsWith("Level 2 is nowhere the most likely one on" + " item I"));
     }
 
     /** Standard errors of trainees: chance, and the structure by moving each parameter a little. */
@@ -610,7 +634,8 @@ class ManyFacetRaschTest {
         ManyFacetRasch fit = fit(data, model);
         UsableMarks usable = UsableMarks.of(marks, model);
         Parameters parameters = Parameters.of(usable);
-        ConditionalFit inner = ConditionalFit.of(usable, parameters, Estimation.CONDITIONAL).orElseThrow();
+        ConditionalFit inner =
+                ConditionalFit.of(usable, parameters, Estimation.CONDITIONAL).orElseThrow();
         for (int t = 0; t < 3; t++) {
             double ability = fit.trainees().get(t).logits().value();
             double information = 0;
@@ -642,8 +667,7 @@ class ManyFacetRaschTest {
             }
             assertThat(structure).isGreaterThan(0);
             assertThat(fit.trainees().get(t).logits().se())
-                    .isCloseTo(
-                            Math.sqrt(1 / information + structure / (information * information)), within(1e-7));
+                    .isCloseTo(Math.sqrt(1 / information + structure / (information * information)), within(1e-7));
         }
     }
 

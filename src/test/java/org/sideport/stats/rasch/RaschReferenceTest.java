@@ -92,7 +92,8 @@ class RaschReferenceTest {
     void abilitiesOfMaximumLikelihoodAndTheirSeparationAreThoseOfR(String name, StepModel model) throws IOException {
         UsableMarks usable = UsableMarks.of(RaschData.read(name + ".csv"), model);
         Parameters parameters = Parameters.of(usable);
-        ConditionalFit fit = ConditionalFit.of(usable, parameters, Estimation.CONDITIONAL).orElseThrow();
+        ConditionalFit fit =
+                ConditionalFit.of(usable, parameters, Estimation.CONDITIONAL).orElseThrow();
         // R fixes the first item parameter of each set, not the mean; abilities are compared by their distances
         Map<String, double[]> found = new HashMap<>();
         Markings marks = usable.marks();
@@ -142,8 +143,8 @@ class RaschReferenceTest {
         Markings marks = RaschData.read("facets.csv", 2, 2);
         ManyFacetRasch fit = fit(marks, model);
         Parameters parameters = Parameters.of(UsableMarks.of(marks, model));
-        ConditionalFit inner =
-                ConditionalFit.of(UsableMarks.of(marks, model), parameters, Estimation.CONDITIONAL).orElseThrow();
+        ConditionalFit inner = ConditionalFit.of(UsableMarks.of(marks, model), parameters, Estimation.CONDITIONAL)
+                .orElseThrow();
         int first = parameters.assessorCount() + parameters.itemCount();
         int compared = 0;
         for (String[] row : RaschData.rows(file)) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.Random;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Outcome;
@@ -132,7 +133,8 @@ class RaschSimulationTest {
                 tallies.trainees().add(RaschData.find(fit.trainees(), "T" + t).logits(), ability[t]);
             }
         }
-        System.out.println("Rasch, " + estimation.label() + ", " + trainees + " trainees, " + replicates + " runs, refused " + refused
+        System.out.println("Rasch, " + estimation.label() + ", " + trainees + " trainees, " + replicates
+                + " runs, refused " + refused
                 + "\n  assessors " + tallies.assessors() + "\n  items     " + tallies.items() + "\n  steps     "
                 + tallies.steps() + "\n  trainees  " + tallies.trainees());
         return new Tallies(tallies.assessors(), tallies.items(), tallies.steps(), tallies.trainees(), refused);
@@ -141,27 +143,29 @@ class RaschSimulationTest {
     private static void sound(Tally tally, double bias, double slope) {
         assertThat(tally.bias()).isBetween(-bias, bias);
         assertThat(tally.slope()).isBetween(1 - slope, 1 + slope);
-        assertThat(tally.coverage()).isBetween(.925, .975);
+        assertThat(tally.coverage()).isBetween(.92, .98);
         assertThat(tally.se() / tally.rms()).isBetween(.9, 1.1);
     }
 
     /**
      * The joint likelihood would draw the measures apart by about L/(L − 1) with L = 12 marks a trainee and more in sparse
-     * designs. The conditional one leaves what 30 trainees must cost: a twentieth of the distances, small beside the
-     * standard errors.
+     * designs; the conditional one by a twentieth with 30 trainees; bias reduced, by nothing that
+     * shows.
      */
     @Test
+    @Tag("corpus")
     void measuresOfASparseDesignAreUnbiasedAndTheirLimitsHold() {
         Tallies t = run(30, 100, Estimation.BIAS_REDUCED, 1);
         assertThat(t.refused()).isZero();
-        sound(t.assessors(), 1e-9, .08);
-        sound(t.items(), 1e-9, .05);
-        sound(t.steps(), 1e-9, .08);
+        sound(t.assessors(), 1e-9, .04);
+        sound(t.items(), 1e-9, .04);
+        sound(t.steps(), 1e-9, .04);
         sound(t.trainees(), .05, .05);
     }
 
     @Test
-    void theBiasVanishesWithMoreTrainees() {
+    @Tag("corpus")
+    void theBiasOfTheConditionalMaximumVanishesWithMoreTrainees() {
         Tallies t = run(240, 15, Estimation.CONDITIONAL, 3);
         assertThat(t.assessors().slope()).isBetween(.97, 1.03);
         assertThat(t.items().slope()).isBetween(.97, 1.03);
@@ -169,18 +173,18 @@ class RaschSimulationTest {
     }
 
     @Test
-    void twelveTraineesAreEnoughForLimitsThatNearlyHold() {
+    @Tag("corpus")
+    void biasReductionServesWhereTraineesAreFew() {
         Tallies plain = run(12, 100, Estimation.CONDITIONAL, 2);
         Tallies t = run(12, 100, Estimation.BIAS_REDUCED, 2);
-        // what the correction is for: errors become smaller, distances truer
-        assertThat(t.assessors().rms()).isLessThan(plain.assessors().rms());
-        assertThat(t.items().rms()).isLessThan(plain.items().rms());
-        assertThat(t.steps().rms()).isLessThan(plain.steps().rms());
-        assertThat(Math.abs(t.items().slope() - 1)).isLessThan(Math.abs(plain.items().slope() - 1) / 2);
-        assertThat(t.refused()).isLessThan(75);
-        assertThat(t.assessors().coverage()).isBetween(.90, .98);
-        assertThat(t.assessors().slope()).isBetween(.95, 1.3);
-        assertThat(t.items().coverage()).isBetween(.90, .98);
-        assertThat(t.trainees().coverage()).isBetween(.90, .98);
+        assertThat(plain.refused()).isLessThan(10);
+        assertThat(t.assessors().rms()).isLessThan(.95 * plain.assessors().rms());
+        assertThat(t.items().rms()).isLessThan(.95 * plain.items().rms());
+        assertThat(t.steps().rms()).isLessThan(.95 * plain.steps().rms());
+        assertThat(plain.assessors().slope()).isGreaterThan(1.1);
+        sound(t.assessors(), .01, .08);
+        sound(t.items(), 1e-9, .05);
+        sound(t.steps(), 1e-9, .05);
+        sound(t.trainees(), .06, .06);
     }
 }
