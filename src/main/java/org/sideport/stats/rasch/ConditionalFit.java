@@ -23,8 +23,6 @@ import org.sideport.stats.Refusal;
 record ConditionalFit(double[] values, RealMatrix covariance, double logLikelihood, int iterations) {
 
     private static final int STEPS = 100;
-    /** Logits; the derivative of the information is needed to three digits only. */
-    private static final double MOVE = 1e-3;
     /** Logits; odds of e^15, one to three million, are none that marks can show. */
     private static final double BEYOND = 15;
 
@@ -75,20 +73,8 @@ record ConditionalFit(double[] values, RealMatrix covariance, double logLikeliho
 
     /** One step to the mode under Jeffreys' prior: half the gradient of log det information, times the covariance. */
     private ConditionalFit corrected(ConditionalLikelihood likelihood, Parameters parameters) {
-        double[] slope = new double[values.length];
-        for (int j = 0; j < slope.length; j++) {
-            for (int sign = -1; sign <= 1; sign += 2) {
-                double[] moved = values.clone();
-                moved[j] += sign * MOVE;
-                double[][] information = likelihood.at(moved).information();
-                for (int x = 0; x < slope.length; x++) {
-                    for (int y = 0; y < slope.length; y++) {
-                        slope[j] += sign * covariance.getEntry(x, y) * information[x][y] / (4 * MOVE);
-                    }
-                }
-            }
-        }
-        double[] at = along(values, covariance.operate(slope), 1);
+        double[] slope = likelihood.traceGradient(values, covariance);
+        double[] at = along(values, covariance.operate(slope), 0.5);
         @Nullable DecompositionSolver solver = solver(likelihood.at(at).information(), parameters);
         return solver == null
                 ? this

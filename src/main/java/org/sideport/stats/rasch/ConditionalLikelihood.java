@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.hipparchus.linear.RealMatrix;
 
 /**
  * Likelihood of the marks given each trainee's sum of scores. The abilities drop out of it (Rasch 1960; Andersen 1973,
@@ -77,8 +78,26 @@ final class ConditionalLikelihood {
         return new Value(logLikelihood, gradient, information);
     }
 
+    /** Gradient of the trace of a fixed matrix times the information. */
+    double[] traceGradient(double[] values, RealMatrix form) {
+        double[] gradient = new double[values.length];
+        for (Trainee trainee : trainees) {
+            tilted(trainee, values).sum().cubes(trainee.total(), trainee.highest(), form, gradient);
+        }
+        return gradient;
+    }
+
+    /** @param logSum log of the symmetric function less that of the probability, negative */
+    private record Tilted(TiltedSum sum, double logSum) {}
+
     /** Adds the trainee's part of the derivatives; gives minus the log of the symmetric function. */
     private double add(Trainee trainee, double[] values, double[] gradient, double[][] information) {
+        Tilted tilted = tilted(trainee, values);
+        double probability = tilted.sum().condition(trainee.total(), trainee.highest(), gradient, information);
+        return tilted.logSum() - Math.log(probability);
+    }
+
+    private Tilted tilted(Trainee trainee, double[] values) {
         List<MarkCurve> curves = new ArrayList<>();
         List<MarkCurve> each = new ArrayList<>();
         for (Cell cell : trainee.cells()) {
@@ -107,7 +126,6 @@ final class ConditionalLikelihood {
                     parameters.items()[cell.item()],
                     steps);
         }
-        double probability = sum.condition(trainee.total(), trainee.highest(), gradient, information);
-        return logSum - Math.log(probability);
+        return new Tilted(sum, logSum);
     }
 }

@@ -3,11 +3,13 @@ package org.sideport.stats.rasch;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.hipparchus.complex.Complex;
+import org.hipparchus.linear.RealMatrix;
 
 /**
  * A sum of independent scores: the probability that it has one value, and mean and covariance of the sufficient statistics
- * of the structural parameters given that value. Complex numbers are pairs of doubles here: a matrix of objects would cost
- * more than the arithmetic.
+ * of the structural parameters given that value. In the second moments complex numbers are pairs of doubles: a matrix of
+ * objects would cost more than the arithmetic.
  */
 final class TiltedSum {
 
@@ -39,21 +41,16 @@ final class TiltedSum {
      * @return probability of the total
      */
     double condition(int total, int highest, double[] gradient, double[][] information) {
-        int points = highest + 1;
-        // An even number of points is shifted by half a step: none falls on π, where φ of an even chance is 0.
-        double shift = points % 2 == 0 ? 0.5 : 0;
         int[] touched = touched();
         int[] place = new int[size];
         for (int i = 0; i < touched.length; i++) {
             place[touched[i]] = i;
         }
         Moments sums = new Moments(touched.length);
-        for (int k = 0; 2 * (k + shift) < points; k++) {
-            double t = 2 * Math.PI * (k + shift) / points;
-            // the other half of the circle is the conjugate
-            double weight = (k + shift == 0 ? 1 : 2) / (double) points;
-            addPoint(t, total, weight, place, sums);
-        }
+        points(total, highest, (t, gr, gi, real, imaginary) -> {
+            sums.probability += gr;
+            addMoments(t, gr, gi, real, imaginary, place, sums);
+        });
         for (int i = 0; i < touched.length; i++) {
             double mean = sums.first[i] / sums.probability;
             gradient[touched[i]] -= mean;
@@ -63,6 +60,51 @@ final class TiltedSum {
             }
         }
         return sums.probability;
+    }
+
+    /**
+     * Adds the conditional covariance of each statistic with a quadratic form of all of them about their means.
+     *
+     * @param form symmetric
+     */
+    void cubes(int total, int highest, RealMatrix form, double[] sums) {
+        double[] mean = new double[size];
+        double probability = condition(total, highest, mean, new double[size][size]);
+        int[] touched = touched();
+        for (int i = 0; i < size; i++) {
+            mean[i] = -mean[i];
+        }
+        TiltedCubes cubes = new TiltedCubes(form, touched, mean);
+        points(total, highest, (t, gr, gi, real, imaginary) -> {
+            cubes.start();
+            for (int c = 0; c < real.length; c++) {
+                Part part = parts.get(c);
+                Complex[] tilted = new Complex[part.p.length];
+                for (int x = 0; x < tilted.length; x++) {
+                    double angle = t * part.scores[x];
+                    tilted[x] = new Complex(part.p[x] * Math.cos(angle), part.p[x] * Math.sin(angle))
+                            .divide(new Complex(real[c], imaginary[c]));
+                }
+                cubes.part(part.scores, tilted, part.count, part.assessor, part.item, part.steps);
+            }
+            cubes.finish(new Complex(gr, gi).divide(probability), sums);
+        });
+    }
+
+    private interface Point {
+        void at(double t, double gr, double gi, double[] real, double[] imaginary);
+    }
+
+    private void points(int total, int highest, Point visitor) {
+        int points = highest + 1;
+        // An even number of points is shifted by half a step: none falls on π, where φ of an even chance is 0.
+        double shift = points % 2 == 0 ? 0.5 : 0;
+        for (int k = 0; 2 * (k + shift) < points; k++) {
+            double t = 2 * Math.PI * (k + shift) / points;
+            // the other half of the circle is the conjugate
+            double weight = (k + shift == 0 ? 1 : 2) / (double) points;
+            point(t, total, weight, visitor);
+        }
     }
 
     private int[] touched() {
@@ -97,7 +139,7 @@ final class TiltedSum {
         }
     }
 
-    private void addPoint(double t, int total, double weight, int[] place, Moments sums) {
+    private void point(double t, int total, double weight, Point visitor) {
         double log = 0;
         double angle = -t * total;
         double least = 0;
@@ -128,8 +170,7 @@ final class TiltedSum {
         }
         double gr = weight * Math.exp(log) * Math.cos(angle);
         double gi = weight * Math.exp(log) * Math.sin(angle);
-        sums.probability += gr;
-        addMoments(t, gr, gi, real, imaginary, place, sums);
+        visitor.at(t, gr, gi, real, imaginary);
     }
 
     private void addMoments(

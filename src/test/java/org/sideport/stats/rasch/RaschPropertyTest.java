@@ -179,4 +179,45 @@ class RaschPropertyTest {
             }
         }
     }
+
+    /** The analytic gradient of tr(A · information) against differences. */
+    @Property(tries = 6)
+    void theTraceGradientIsThatOfDifferences(@ForAll @IntRange(max = 10000) int seed, @ForAll StepModel model) {
+        RaschData data = new RaschData();
+        marks(seed).forEach(r -> {
+            data.add("T" + r.trainee, "A" + r.assessor, "I" + r.item, r.level);
+            if (r.item == 0) {
+                data.add("T" + r.trainee, "A" + r.assessor, "I0", (r.level + r.trainee) % 4);
+            }
+        });
+        UsableMarks usable = UsableMarks.of(data.marks(), model);
+        Parameters parameters = Parameters.of(usable);
+        ConditionalLikelihood likelihood = new ConditionalLikelihood(usable, parameters);
+        Random random = new Random(seed);
+        int n = parameters.size();
+        double[] at = new double[n];
+        double[][] form = new double[n][n];
+        for (int i = 0; i < n; i++) {
+            at[i] = random.nextGaussian() / 2;
+            for (int j = 0; j <= i; j++) {
+                form[i][j] = random.nextGaussian();
+                form[j][i] = form[i][j];
+            }
+        }
+        double[] found = likelihood.traceGradient(at, new org.hipparchus.linear.Array2DRowRealMatrix(form));
+        for (int p = 0; p < n; p++) {
+            double difference = 0;
+            for (int sign = -1; sign <= 1; sign += 2) {
+                double[] moved = at.clone();
+                moved[p] += sign * 1e-4;
+                double[][] information = likelihood.at(moved).information();
+                for (int i = 0; i < n; i++) {
+                    for (int j = 0; j < n; j++) {
+                        difference += sign * form[i][j] * information[i][j] / 2e-4;
+                    }
+                }
+            }
+            assertThat(found[p]).isCloseTo(difference, within(1e-4));
+        }
+    }
 }
