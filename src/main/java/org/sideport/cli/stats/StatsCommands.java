@@ -18,6 +18,7 @@ public final class StatsCommands {
                 new BlandAltmanCommand(console),
                 new GStudyCommand(console),
                 new DStudyCommand(console),
+                new SeverityCommand(console),
                 new CurveCommand(console),
                 new MixedCommand(console),
                 new CusumCommand(console),
