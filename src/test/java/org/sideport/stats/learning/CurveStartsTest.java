@@ -44,16 +44,14 @@ class CurveStartsTest {
                 CurveStarts.of(LearningTest.series(CaseSeries.Scale.LOG, values), LearningModel.LOG_LINEAR);
         assertThat(starts).hasSize(1);
         assertThat(starts.get(0)[1]).isZero();
-        assertThat(starts.get(0)[0])
-                .isCloseTo(Arrays.stream(values).average().orElseThrow(), within(1e-9));
+        assertThat(starts.get(0)[0]).isCloseTo(Arrays.stream(values).average().orElseThrow(), within(1e-9));
     }
 
     @Test
     void aSharpBendHasNarrowLimitsAndASteepLineNoBend() {
         double[] bent = new double[30];
         Arrays.setAll(bent, i -> 50 - 3.0 * Math.min(i + 1, 12.5) + 0.01 * ((i * 7) % 5 - 2));
-        ChangePoint bend = ChangePoint.of(
-                        LearningTest.series(CaseSeries.Scale.PLAIN, bent), Shape.LINES, 199, 1, 0.95)
+        ChangePoint bend = ChangePoint.of(LearningTest.series(CaseSeries.Scale.PLAIN, bent), Shape.LINES, 199, 1, 0.95)
                 .orElseThrow();
         assertThat(bend.at()).isCloseTo(12.5, within(0.02));
         assertThat(bend.limits().lower()).isBetween(12.47, bend.at());
@@ -61,8 +59,7 @@ class CurveStartsTest {
         assertThat(bend.p()).isEqualTo(1.0 / 200);
         double[] steep = new double[30];
         Arrays.setAll(steep, i -> 500 - 3.0 * (i + 1) + 0.01 * ((i * 7) % 5 - 2));
-        ChangePoint none = ChangePoint.of(
-                        LearningTest.series(CaseSeries.Scale.PLAIN, steep), Shape.LINES, 199, 1, 0.95)
+        ChangePoint none = ChangePoint.of(LearningTest.series(CaseSeries.Scale.PLAIN, steep), Shape.LINES, 199, 1, 0.95)
                 .orElseThrow();
         assertThat(none.p()).isGreaterThan(0.2);
         double[] stepped = new double[30];
