@@ -19,9 +19,9 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "casemix",
         description = {
-            "Expected risk of each case, so that results are compared with the difficulty of",
-            "the cases: a logistic model of your own cases (--factors), or a published table",
-            "of odds ratios (--odds).",
+            "Expected risk of each case, so that results are judged by the difficulty of the cases.",
+            "",
+            "By a logistic model of your own cases (--factors), or a published table of odds ratios (--odds).",
             "",
             "The CSV has one row for each case; columns case (a code), failure (1 where the",
             "event happened, 0 where not) and the factors, for instance:",

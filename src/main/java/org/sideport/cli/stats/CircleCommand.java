@@ -12,9 +12,9 @@ import picocli.CommandLine.Command;
 @Command(
         name = "circle",
         description = {
-            "The circle through points marked along an edge on a still (least squared",
-            "distances): diameter, area and decentration with the uncertainty that marking",
-            "and scale bring.",
+            "The circle through points marked along an edge on a still.",
+            "",
+            "By least squared distances: diameter, area and decentration with the uncertainty that marking and scale bring.",
             "",
             "The CSV has a point a row, in pixels:",
             "  x,y",

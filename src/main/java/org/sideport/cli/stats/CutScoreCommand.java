@@ -26,8 +26,9 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "cutscore",
         description = {
-            "Where the cut between passing and failing lies by the judgement of experts, and",
-            "how sure it is. One row for each judgement or performance; columns by method:",
+            "Where the cut between passing and failing lies by the judgement of experts, and how sure it is.",
+            "",
+            "One row for each judgement or performance; columns by method:",
             "",
             "  --method angoff               judge,item,score    A1,rhexis,3",
             "     points that a person who only just passes would get for the item",

@@ -13,9 +13,10 @@ import picocli.CommandLine.Command;
 @Command(
         name = "ellipse",
         description = {
-            "The ellipse through points marked along an edge on a still (least squared",
-            "distances): diameters, area, perimeter, circularity (4 pi A / P^2), axis ratio",
-            "and decentration with the uncertainty that marking and scale bring.",
+            "The ellipse through points marked along an edge on a still.",
+            "",
+            "By least squared distances: diameters, area, perimeter, circularity (4 pi A / P^2), axis ratio and decentration"
+                    + " with the uncertainty that marking and scale bring.",
             "",
             "The CSV has a point a row, in pixels, at least six and best ten or more all",
             "round the edge:",

@@ -30,8 +30,7 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "quantiles",
         description = {
-            "Mean, spread and quantiles of a column of numbers, by group; or the percentile",
-            "of each value within a reference sample.",
+            "Mean, spread and quantiles of numbers, by group; or where each stands in a reference sample.",
             "",
             "The CSV has a column value and, if you like, a column group; for instance",
             "durations in seconds:",

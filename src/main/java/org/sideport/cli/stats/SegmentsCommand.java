@@ -32,10 +32,10 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "segments",
         description = {
-            "Agreement of two taggers on the phases of the same recordings: by time",
-            "(accuracy, kappa, overlap of each phase), by segment (edit score, F1 at",
-            "overlaps of 10, 25 and 50 %%, missed and extra segments) and in the boundaries;",
-            "and the order of the phases.",
+            "Agreement of two taggers on the phases of the same recordings.",
+            "",
+            "By time (accuracy, kappa, overlap of each phase), by segment (edit score, F1 at overlaps of 10, 25 and 50 %%,"
+                    + " missed and extra segments) and in the boundaries; and the order of the phases.",
             "",
             "The CSV is a tagging table, times in seconds or h:mm:ss.sss; an empty end",
             "means the next start:",
