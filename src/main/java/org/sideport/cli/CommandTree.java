@@ -122,6 +122,8 @@ final class CommandTree {
         root.setOut(console.out());
         root.setErr(console.err());
         root.setExpandAtFiles(false);
+        root.registerConverter(Double.class, CommandTree::number);
+        root.registerConverter(double.class, CommandTree::number);
         root.setCaseInsensitiveEnumValuesAllowed(true);
         root.setExecutionExceptionHandler((exception, command, parsed) -> explain(exception));
         root.setParameterExceptionHandler((exception, arguments) -> {
@@ -161,5 +163,14 @@ final class CommandTree {
             }
         }
         return FAULT;
+    }
+
+    private static Double number(String text) {
+        try {
+            return Double.valueOf(text.strip().replace('−', '-'));
+        } catch (NumberFormatException e) {
+            throw new CommandLine.TypeConversionException(
+                    "'" + text + "' is no number; write for instance 0.05 (for 5 %) or 12.5");
+        }
     }
 }

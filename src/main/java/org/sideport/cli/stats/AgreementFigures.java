@@ -1,5 +1,6 @@
 package org.sideport.cli.stats;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -11,6 +12,8 @@ import org.sideport.stats.Outcome;
 import org.sideport.stats.agreement.AgreementSummary;
 import org.sideport.stats.agreement.PairAgreement;
 import org.sideport.stats.agreement.RatingMatrix;
+import org.sideport.stats.data.Factor;
+import org.sideport.stats.data.LongData;
 
 /** What the commands on agreement have in common. */
 final class AgreementFigures {
@@ -18,6 +21,28 @@ final class AgreementFigures {
     private static final int MOST_PAIRS = 15;
 
     private AgreementFigures() {}
+
+    /**
+     * Scores of subjects by raters. Where there is a column case, what is scored is each case of a subject.
+     *
+     * @throws InputException for a file that cannot be read
+     */
+    static Outcome<RatingMatrix> ratings(Path file) {
+        LongData data = LongCsv.read(file, "score", List.of("subject", "rater"), List.of("case"));
+        Factor subject = data.factor("subject");
+        Factor rater = data.factor("rater");
+        Factor scored = data.find("case").map(which -> joined(subject, which)).orElse(subject);
+        return RatingMatrix.of(new LongData(List.of(scored, rater), data.values()), "subject", "rater");
+    }
+
+    private static Factor joined(Factor subject, Factor which) {
+        List<String> labels = new ArrayList<>();
+        for (int i = 0; i < subject.codes().length; i++) {
+            labels.add(subject.levels().get(subject.codes()[i]) + "-"
+                    + which.levels().get(which.codes()[i]));
+        }
+        return Factor.of(subject.name(), labels);
+    }
 
     static Map<String, @Nullable Object> json(AgreementSummary summary) {
         return Json.object(
@@ -55,16 +80,22 @@ final class AgreementFigures {
 
     /** A table, one row for each two raters, and one for all. */
     static List<String> lines(AgreementSummary summary) {
-        TextTable table = new TextTable("raters", ">subjects", ">equal", ">within 1 level", ">mean difference");
-        summary.pairs().stream()
-                .limit(MOST_PAIRS)
-                .forEach(pair -> table.row(
-                        pair.first() + " − " + pair.second(),
-                        String.valueOf(pair.subjects()),
-                        Figures.percent(pair.exact()),
-                        percent(pair.withinOneLevel()),
-                        Figures.plain(pair.meanDifference())));
-        if (summary.pairs().size() > 1) {
+        boolean levels = summary.step() != null;
+        TextTable table = levels
+                ? new TextTable("raters", ">subjects", ">equal", ">within 1 level", ">first higher by")
+                : new TextTable("raters", ">subjects", ">first higher by");
+        for (PairAgreement pair :
+                summary.pairs().subList(0, Math.min(MOST_PAIRS, summary.pairs().size()))) {
+            String names = pair.first() + " − " + pair.second();
+            String subjects = String.valueOf(pair.subjects());
+            String difference = Figures.plain(pair.meanDifference());
+            if (levels) {
+                table.row(names, subjects, Figures.percent(pair.exact()), percent(pair.withinOneLevel()), difference);
+            } else {
+                table.row(names, subjects, difference);
+            }
+        }
+        if (levels && summary.pairs().size() > 1) {
             table.row(
                     "all pairs",
                     String.valueOf(summary.comparisons()),
@@ -84,35 +115,11 @@ final class AgreementFigures {
     }
 
     /**
-     * @throws InputException if it is no proper level of confidence
-     */
-    static void checkConfidence(double confidence) {
-        if (!(confidence > 0 && confidence < 1)) {
-            throw new InputException(
-                    "a confidence of " + confidence + " is not between 0 and 1",
-                    "--confidence",
-                    "give for instance 0.95");
-        }
-    }
-
-    /**
      * @throws InputException if it is no distance
      */
     static void checkStep(@Nullable Double step) {
         if (step != null && !(step > 0 && step < Double.POSITIVE_INFINITY)) {
             throw new InputException("a step of " + step + " is not above 0", "--step", "give for instance 1");
-        }
-    }
-
-    /**
-     * @throws InputException if there are too few
-     */
-    static void checkResamples(int resamples) {
-        if (resamples < 100) {
-            throw new InputException(
-                    resamples + " resamples are too few for limits",
-                    "--resamples",
-                    "give 100 or more, for instance 1000");
         }
     }
 

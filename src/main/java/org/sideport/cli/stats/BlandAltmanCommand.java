@@ -18,6 +18,7 @@ import org.sideport.stats.agreement.LimitsOfAgreement;
 import org.sideport.stats.agreement.RepeatedBlandAltman;
 import org.sideport.timing.CsvTable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -52,12 +53,8 @@ final class BlandAltmanCommand extends StatsCommand {
             defaultValue = "1.96")
     private double multiplier;
 
-    @Option(
-            names = "--confidence",
-            paramLabel = "SHARE",
-            description = "Confidence of the limits of each figure (default: ${DEFAULT-VALUE}).",
-            defaultValue = "0.95")
-    private double confidence;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     BlandAltmanCommand(Console console) {
         super(console);
@@ -68,7 +65,6 @@ final class BlandAltmanCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        AgreementFigures.checkConfidence(confidence);
         if (!(multiplier > 0 && multiplier < 100)) {
             throw new InputException(
                     "a multiplier of " + multiplier + " makes no limits", "--multiplier", "give 1.96 or 2");
@@ -80,7 +76,7 @@ final class BlandAltmanCommand extends StatsCommand {
                             subjects.stream().mapToDouble(s -> s.first.get(0)).toArray(),
                             subjects.stream().mapToDouble(s -> s.second.get(0)).toArray(),
                             multiplier,
-                            confidence)
+                            confidence.level())
                     .map(this::answer);
         }
         if (constant) {
@@ -88,13 +84,13 @@ final class BlandAltmanCommand extends StatsCommand {
                             subjects.stream().map(s -> array(s.first)).toArray(double[][]::new),
                             subjects.stream().map(s -> array(s.second)).toArray(double[][]::new),
                             multiplier,
-                            confidence)
+                            confidence.level())
                     .map(this::answer);
         }
         return RepeatedBlandAltman.varyingTruth(
                         subjects.stream().map(BlandAltmanCommand::differences).toArray(double[][]::new),
                         multiplier,
-                        confidence)
+                        confidence.level())
                 .map(this::answer);
     }
 

@@ -13,6 +13,7 @@ import org.sideport.stats.Outcome;
 import org.sideport.stats.casemix.OddsTable;
 import org.sideport.timing.CsvTable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -101,12 +102,8 @@ final class CaseMixCommand extends StatsCommand {
     @Nullable
     Double baseline;
 
-    @Option(
-            names = "--level",
-            paramLabel = "L",
-            defaultValue = "0.95",
-            description = "Level of the limits (default: 0.95).")
-    double level;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     CaseMixCommand(Console console) {
         super(console);
@@ -114,7 +111,6 @@ final class CaseMixCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        Levels.check(level);
         if ((factors.length == 0) == (odds == null)) {
             throw new InputException(
                     factors.length == 0 ? "neither a model nor a table is asked for" : "both are asked for",
@@ -123,7 +119,7 @@ final class CaseMixCommand extends StatsCommand {
         }
         String outcomeColumn = outcome.toLowerCase(Locale.ROOT);
         if (odds == null) {
-            return new CaseMixFit(CsvTable.read(needed()), outcomeColumn, level)
+            return new CaseMixFit(CsvTable.read(needed()), outcomeColumn, confidence.level())
                     .answer(lower(factors), lower(references), firth);
         }
         OddsTable table = OddsTableFile.read(odds);
@@ -137,7 +133,8 @@ final class CaseMixCommand extends StatsCommand {
         if (file == null) {
             return Outcome.of(CaseMixOdds.shown(table));
         }
-        return new CaseMixOdds(CsvTable.read(file), table, outcomeColumn, level).answer(lower(with), lower(without));
+        return new CaseMixOdds(CsvTable.read(file), table, outcomeColumn, confidence.level())
+                .answer(lower(with), lower(without));
     }
 
     private Path needed() {

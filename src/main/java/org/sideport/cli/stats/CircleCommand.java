@@ -33,7 +33,7 @@ final class CircleCommand extends FitCommand {
     Outcome<Answer> answer() {
         checkOptions();
         return CircleFit.geometric(points(), clickSd).flatMap(fit -> {
-            OpeningMeasures measures = OpeningMeasures.of(fit, calibration(), level);
+            OpeningMeasures measures = OpeningMeasures.of(fit, calibration(), level());
             Map<String, Estimate> lengths = new LinkedHashMap<>();
             lengths.put("diameter", measures.equivalentDiameter());
             lengths.put("area", measures.area());

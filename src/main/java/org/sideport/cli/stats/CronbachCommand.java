@@ -12,7 +12,7 @@ import org.sideport.stats.Outcome;
 import org.sideport.stats.agreement.CronbachAlpha;
 import org.sideport.stats.agreement.RatingMatrix;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Parameters;
 
 /** {@code sideport stats cronbach}. */
@@ -31,12 +31,8 @@ final class CronbachCommand extends StatsCommand {
     @Parameters(index = "0", paramLabel = "FILE", description = "CSV with the columns subject,item,score")
     private Path file = Path.of("");
 
-    @Option(
-            names = "--confidence",
-            paramLabel = "SHARE",
-            description = "Confidence of the limits (default: ${DEFAULT-VALUE}).",
-            defaultValue = "0.95")
-    private double confidence;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     CronbachCommand(Console console) {
         super(console);
@@ -44,9 +40,8 @@ final class CronbachCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        AgreementFigures.checkConfidence(confidence);
         return RatingMatrix.of(LongCsv.read(file, "score", List.of("subject", "item"), List.of()), "subject", "item")
-                .flatMap(items -> CronbachAlpha.of(items, confidence))
+                .flatMap(items -> CronbachAlpha.of(items, confidence.level()))
                 .map(CronbachCommand::answer);
     }
 

@@ -12,8 +12,8 @@ import org.sideport.stats.learning.LearningFit;
 import org.sideport.stats.learning.LearningModel;
 import org.sideport.stats.learning.ModelComparison;
 import org.sideport.stats.regression.RobustLoss;
-import org.sideport.stats.resample.Bootstrap;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -108,27 +108,11 @@ final class CurveCommand extends StatsCommand {
     @Nullable
     RobustLoss robust;
 
-    @Option(
-            names = "--level",
-            paramLabel = "P",
-            defaultValue = "0.95",
-            description = "Coverage of the limits, between 0 and 1. Default: ${DEFAULT-VALUE}.")
-    double level;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
-    @Option(
-            names = "--resamples",
-            paramLabel = "N",
-            defaultValue = "999",
-            description =
-                    "Bootstrap samples for change-points and the reference, at least 100. Default: ${DEFAULT-VALUE}.")
-    int resamples;
-
-    @Option(
-            names = "--seed",
-            paramLabel = "N",
-            defaultValue = "1",
-            description = "The same seed gives the same limits. Default: ${DEFAULT-VALUE}.")
-    long seed;
+    @Mixin
+    private ResamplingOptions resampling = new ResamplingOptions();
 
     CurveCommand(Console console) {
         super(console);
@@ -136,13 +120,6 @@ final class CurveCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        if (!(level > 0 && level < 1)) {
-            throw new InputException(
-                    "the level " + level + " is not between 0 and 1", "--level", "write for instance 0.95");
-        }
-        if (resamples < 100) {
-            throw new InputException(resamples + " resamples are too few", "--resamples", "take 100 or more");
-        }
         if (reference != null && (!Double.isFinite(reference) || measure == Measure.DURATION && reference <= 0)) {
             throw new InputException("there is no " + words(measure) + " " + reference, "--reference", "write a value");
         }
@@ -151,18 +128,28 @@ final class CurveCommand extends StatsCommand {
         CaseSeries.Scale scale = measure == Measure.DURATION ? CaseSeries.Scale.LOG : CaseSeries.Scale.PLAIN;
         boolean lower = better != null ? better == Better.LOWER : measure == Measure.DURATION;
         return CaseSeries.of(csv.caseNumber(), csv.value(), scale)
-                .flatMap(series -> ModelComparison.of(series, List.of(LearningModel.values()), level)
+                .flatMap(series -> ModelComparison.of(series, List.of(LearningModel.values()), confidence.level())
                         .flatMap(comparison -> chosen(series, comparison, choice)
                                 .map(fit -> {
                                     List<Outcome<ChangePoint>> changes = List.of(
-                                            ChangePoint.of(series, ChangePoint.Shape.LEVELS, resamples, seed, level),
-                                            ChangePoint.of(series, ChangePoint.Shape.LINES, resamples, seed, level));
+                                            ChangePoint.of(
+                                                    series,
+                                                    ChangePoint.Shape.LEVELS,
+                                                    resampling.resamples(),
+                                                    resampling.seed(),
+                                                    confidence.level()),
+                                            ChangePoint.of(
+                                                    series,
+                                                    ChangePoint.Shape.LINES,
+                                                    resampling.resamples(),
+                                                    resampling.seed(),
+                                                    confidence.level()));
                                     CurveAnswer.Wish wish = new CurveAnswer.Wish(
                                             words(measure),
                                             lower,
                                             reference,
                                             robust,
-                                            new Bootstrap(resamples, seed, level),
+                                            resampling.bootstrap(confidence.level()),
                                             choice == Choice.AUTO);
                                     return new CurveAnswer(csv, comparison, fit, changes, wish).answer();
                                 })));
@@ -185,10 +172,10 @@ final class CurveCommand extends StatsCommand {
     private Outcome<LearningFit> chosen(CaseSeries series, ModelComparison comparison, Choice choice) {
         return switch (choice) {
             case AUTO -> Outcome.of(comparison.best());
-            case CONSTANT -> LearningFit.of(series, LearningModel.CONSTANT, level);
-            case POWER -> LearningFit.of(series, LearningModel.POWER, level);
-            case EXPONENTIAL -> LearningFit.of(series, LearningModel.EXPONENTIAL, level);
-            case LOG_LINEAR -> LearningFit.of(series, LearningModel.LOG_LINEAR, level);
+            case CONSTANT -> LearningFit.of(series, LearningModel.CONSTANT, confidence.level());
+            case POWER -> LearningFit.of(series, LearningModel.POWER, confidence.level());
+            case EXPONENTIAL -> LearningFit.of(series, LearningModel.EXPONENTIAL, confidence.level());
+            case LOG_LINEAR -> LearningFit.of(series, LearningModel.LOG_LINEAR, confidence.level());
         };
     }
 }

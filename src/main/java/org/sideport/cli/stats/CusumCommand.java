@@ -41,7 +41,7 @@ import picocli.CommandLine.Parameters;
             "",
             "Examples:",
             "  sideport stats cusum log.csv --consecutive --chart lc --acceptable 0.05 \\",
-            "    --unacceptable 0.15 --within 100 --false-signals 0.2",
+            "    --unacceptable 0.15 --within 100",
             "  sideport stats cusum log.csv --consecutive --chart sprt --acceptable 0.05 \\",
             "    --unacceptable 0.10",
             "  sideport stats cusum log.csv --consecutive --chart llr --run-length 500",
@@ -99,12 +99,8 @@ final class CusumCommand extends StatsCommand {
             description = "Do not use the column risk (default: llr, sprt and oe use it if it is there).")
     boolean ignoreRisk;
 
-    @Option(
-            names = "--level",
-            paramLabel = "L",
-            defaultValue = "0.95",
-            description = "oe: level of the prediction limits (default: 0.95).")
-    double level;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     @Option(names = "--points", description = "Print every case, not only the signals (--json always has them).")
     boolean points;
@@ -138,7 +134,6 @@ final class CusumCommand extends StatsCommand {
     }
 
     private void check(FailureOptions.Kind chart) {
-        Levels.check(level);
         if (watch != null && chart != FailureOptions.Kind.LC) {
             throw new InputException("only the chart lc is followed by a watch", "--watch", "leave it out");
         }
@@ -164,7 +159,7 @@ final class CusumCommand extends StatsCommand {
         if (!(rate > 0 && rate < 1)) {
             throw new InputException("a rate lies between 0 and 1", "--acceptable", "5 % is --acceptable 0.05");
         }
-        return ExpectedReport.of(series, rate, level, points);
+        return ExpectedReport.of(series, rate, confidence.level(), points);
     }
 
     private Outcome<Answer> charted(BinarySeries series, FailureOptions.Kind chart, boolean riskLeftOut) {

@@ -175,7 +175,7 @@ final class CusumReport {
         lines.add("Cases " + series.first() + " to " + (series.first() + series.size() - 1) + ": "
                 + MonitoringWords.failures(series.failureCount()) + " ("
                 + Figures.percent((double) series.failureCount() / series.size()) + "); last value "
-                + Figures.plain(chart.last()));
+                + Figures.plain(chart.last()) + stopped());
         lines.add("");
         List<ChartPoint> shown = allPoints ? chart.points() : chart.signals();
         if (shown.isEmpty()) {
@@ -196,6 +196,18 @@ final class CusumReport {
         lines.add("What this chart does from its start:");
         lines.addAll(run.text());
         return lines;
+    }
+
+    /** A chart that stops says where, and what it did not look at. */
+    private String stopped() {
+        int charted = chart.points().size();
+        if (restart != Restart.STOP || charted == series.size() || charted == 0) {
+            return "";
+        }
+        long last = chart.points().get(charted - 1).caseNumber();
+        int left = series.size() - charted;
+        return " at case " + last + ", where the chart stopped; the " + MonitoringWords.cases(left)
+                + " after it are not charted (--watch H or --restart continue goes on)";
     }
 
     private double mean() {
@@ -245,8 +257,15 @@ final class CusumReport {
         double power = right().get(position(n));
         if (power < 0.5) {
             warnings.add("within " + n + " cases this chart gives its right signal with a probability of only "
-                    + Figures.percent(power) + " " + (learning ? "at the adequate rate" : "at the changed rate")
+                    + Figures.percent(power) + " " + (learning ? "at the acceptable rate" : "at the changed rate")
                     + "; no signal is no proof");
+        }
+        if (!(design instanceof SprtDesign) && wrong() > 0.2) {
+            warnings.add("this limit is loose: of 100 logs of " + n + " cases at the "
+                    + (learning
+                            ? "unacceptable rate, it would call about "
+                            : "acceptable rate, it would alarm for about ")
+                    + Math.round(100 * wrong()) + (learning ? " competent" : "") + "; choose it by --within " + n);
         }
     }
 

@@ -20,6 +20,7 @@ import org.sideport.stats.standard.NormalCrossing;
 import org.sideport.stats.standard.NormalGroup;
 import org.sideport.timing.CsvTable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -88,26 +89,11 @@ final class CutScoreCommand extends StatsCommand {
     @Nullable
     Double max;
 
-    @Option(
-            names = "--level",
-            paramLabel = "L",
-            defaultValue = "0.95",
-            description = "Level of the limits (default: 0.95).")
-    double level;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
-    @Option(
-            names = "--resamples",
-            paramLabel = "N",
-            defaultValue = "4000",
-            description = "Bootstrap resamples, at least 100 (default: 4000).")
-    int resamples;
-
-    @Option(
-            names = "--seed",
-            paramLabel = "N",
-            defaultValue = "1",
-            description = "Seed of the bootstrap; the same gives the same limits (default: 1).")
-    long seed;
+    @Mixin
+    private ResamplingOptions resampling = new ResamplingOptions();
 
     CutScoreCommand(Console console) {
         super(console);
@@ -115,15 +101,10 @@ final class CutScoreCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        Levels.check(level);
-        if (resamples < 100) {
-            throw new InputException(
-                    resamples + " resamples are too few", "--resamples", "take 100 or more, better 2000 or more");
-        }
         if (max != null && !(max > 0)) {
             throw new InputException("the highest score is not above 0", "--max", "write for instance 100");
         }
-        Bootstrap bootstrap = new Bootstrap(resamples, seed, level);
+        Bootstrap bootstrap = resampling.bootstrap(confidence.level());
         CutScoreReport report = new CutScoreReport(max);
         return switch (method.toLowerCase(Locale.ROOT)) {
             case "angoff" -> angoff(bootstrap, report);

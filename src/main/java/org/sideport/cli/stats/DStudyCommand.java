@@ -31,6 +31,7 @@ import picocli.CommandLine.Parameters;
             "  subject,case,rater,score",
             "  T03,C1,A1,3.5",
             "  sideport stats dstudy scores.csv --wish 0.80 --minutes 15",
+            "  sideport stats dstudy scores.csv --nested case=subject    each person has cases of their own",
             "Or takes published components, in any unit, the person first; those not named are 0:",
             "  sideport stats dstudy --components person=77,case=0.5,rater=3.2,person:case=2.8,person:rater=2.3,"
                     + "case:rater=0,residual=14.2",
@@ -131,6 +132,11 @@ final class DStudyCommand extends StatsCommand {
     @Nullable
     Double mean;
 
+    @Option(
+            names = "--repeats",
+            description = "Several scores in one cell are repeats of the same thing; without it they are refused.")
+    boolean repeats;
+
     DStudyCommand(Console console) {
         super(console);
     }
@@ -148,8 +154,9 @@ final class DStudyCommand extends StatsCommand {
             throw new InputException(
                     "minutes must not be negative, and --max-cases and --max-raters at least 1", null, null);
         }
-        Outcome<GStudy> study =
-                file == null ? Outcome.of(published()) : GStudyViews.study(file, nested, GStudy.Method.AUTOMATIC);
+        Outcome<GStudy> study = file == null
+                ? Outcome.of(published())
+                : GStudyViews.study(file, nested, repeats, GStudy.Method.AUTOMATIC);
         return study.flatMap(this::plan);
     }
 
@@ -184,15 +191,31 @@ final class DStudyCommand extends StatsCommand {
     }
 
     private Outcome<Answer> plan(GStudy study) {
-        DesignSearch search = search(study);
+        DesignSearch search = search(study, different);
+        Outcome<List<DesignSearch.Option>> otherRaters = otherRaters(study);
         return search.all(study)
-                .flatMap(options -> new DStudyReport(study, search, coefficient, wish, cut, mean).answer(options));
+                .flatMap(options -> new DStudyReport(study, search, coefficient, wish, cut, mean)
+                        .answer(
+                                options,
+                                otherRaters instanceof Outcome.Found<List<DesignSearch.Option>> f
+                                        ? f.value()
+                                        : List.of()));
     }
 
-    private DesignSearch search(GStudy study) {
+    /** The same sizes with other raters for each case, where that is a choice that the user has not made. */
+    private Outcome<List<DesignSearch.Option>> otherRaters(GStudy study) {
+        Design design = study.design();
+        boolean choice = different.isEmpty()
+                && fixed.isEmpty()
+                && design.names().containsAll(List.of("case", "rater"))
+                && !design.facet("rater").within().contains("case");
+        return choice ? search(study, Map.of("rater", "case")).all(study) : Outcome.of(List.of());
+    }
+
+    private DesignSearch search(GStudy study, Map<String, String> planned) {
         try {
             Design design = study.design();
-            for (Map.Entry<String, String> entry : different.entrySet()) {
+            for (Map.Entry<String, String> entry : planned.entrySet()) {
                 String inner = entry.getKey().toLowerCase(Locale.ROOT);
                 Set<String> outer = new LinkedHashSet<>(design.facet(inner).within());
                 outer.addAll(GStudyViews.names(entry.getValue()));

@@ -36,7 +36,8 @@ record DStudyReport(
                     + " are uncertain: take the number as a least one. Different cases, ideally seen by different raters,"
                     + " help most. Formative use; speed is not competence.";
 
-    Outcome<Answer> answer(List<Option> options) {
+    /** @param otherRaters the same sizes with other raters for each case; empty where that is no choice */
+    Outcome<Answer> answer(List<Option> options, List<Option> otherRaters) {
         List<Option> reaching = DesignSearch.reaching(options, wish, wished);
         List<String> warnings = new ArrayList<>(study.warnings());
         List<String> lines = new ArrayList<>(GStudyViews.table(study));
@@ -73,8 +74,11 @@ record DStudyReport(
         }
         lines.addAll(Answer.lines(table));
         lines.add(
-                "Usual thresholds (common convention, from memory): 0.70 formative, 0.80 high stakes, 0.90 very high.");
-        lines.add("Negative components count as 0 in the coefficients.");
+                "G: how far persons are ranked alike again. Φ: how far they stand alike against a standard, severity of"
+                        + " raters included. SEM: error of one person's mean, in score points. Minutes: of rating, for one person.");
+        lines.add(
+                "Thresholds in use (Downing 2004, Medical Education 38:1006): 0.70 formative, 0.80 moderate, 0.90 very high"
+                        + " stakes. Negative components count as 0.");
         if (cutUsed) {
             lines.add("Φ(cut): Brennan & Kane 1977. Same and right decision: normal model.");
         }
@@ -102,7 +106,7 @@ record DStudyReport(
                         reaching.stream().map(o -> json(o, null)).toList()),
                 lines,
                 warnings,
-                sentence(options, reaching) + " " + CAUTION));
+                sentence(options, reaching) + other(otherRaters) + " " + CAUTION));
     }
 
     private CutScore cutScore(Option option, double average, double at) {
@@ -207,6 +211,18 @@ record DStudyReport(
                 + size(reaching.get(0)) + ": " + name + " " + Figures.plain(value(reaching.get(0)), 2) + ", "
                 + Figures.plain(reaching.get(0).minutes(), 0) + " minutes of rating"
                 + (others.isEmpty() ? "." : "; or " + others + ".");
+    }
+
+    /** What other raters for each case would bring. */
+    private String other(List<Option> options) {
+        List<Option> reaching = DesignSearch.reaching(options, wish, wished);
+        if (reaching.isEmpty()) {
+            return "";
+        }
+        Option best = reaching.get(0);
+        return " With other raters for each case (--different rater=case) it is " + size(best) + " each: "
+                + (wish == Wish.G ? "G " : "Φ ") + Figures.plain(value(best), 2) + ", "
+                + Figures.plain(best.minutes(), 0) + " minutes.";
     }
 
     private double value(Option option) {

@@ -37,7 +37,7 @@ final class EllipseCommand extends FitCommand {
     Outcome<Answer> answer() {
         checkOptions();
         return EllipseFit.geometric(points(), clickSd).flatMap(fit -> {
-            OpeningMeasures measures = OpeningMeasures.of(fit, calibration(), level);
+            OpeningMeasures measures = OpeningMeasures.of(fit, calibration(), level());
             Map<String, Estimate> lengths = new LinkedHashMap<>();
             lengths.put("equivalent_diameter", measures.equivalentDiameter());
             lengths.put("longer_diameter", measures.longDiameter());

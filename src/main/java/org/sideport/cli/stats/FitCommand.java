@@ -19,6 +19,7 @@ import org.sideport.stats.geometry.OpeningMeasures;
 import org.sideport.stats.geometry.Point;
 import org.sideport.stats.geometry.PointScatter;
 import org.sideport.timing.CsvTable;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -66,15 +67,16 @@ abstract class FitCommand extends StatsCommand {
             description = "Uncertainty of that centre in pixels (default: 0).")
     double centreSd;
 
-    @Option(
-            names = "--level",
-            paramLabel = "L",
-            defaultValue = "0.95",
-            description = "Level of the limits (default: 0.95).")
-    double level;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     FitCommand(Console console) {
         super(console);
+    }
+
+    /** Confidence of the limits. */
+    final double level() {
+        return confidence.level();
     }
 
     /** The points of the file. */
@@ -88,7 +90,6 @@ abstract class FitCommand extends StatsCommand {
     }
 
     final void checkOptions() {
-        Levels.check(level);
         positive(clickSd, "--click-sd");
         positive(mmPerPx, "--mm-per-px");
         if (mmPerPxSd != null && !(mmPerPxSd >= 0 && Double.isFinite(mmPerPxSd))) {

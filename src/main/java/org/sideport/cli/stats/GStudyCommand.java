@@ -23,8 +23,9 @@ import picocli.CommandLine.Parameters;
             "Reads a CSV file, one score a row: subject,score and one or more of rater,case,item. For example:",
             "  subject,case,rater,score",
             "  T03,C1,A1,3.5",
-            "Which facets are nested (each rater with one person only, other cases for each person) is found in the"
-                    + " data. Missing combinations are no hindrance.",
+            "Which facets are nested (each rater with one person only, other cases for each person) is found in the data where"
+                    + " labels are unique (T03-op1); where they start anew with each person (op1, op2 …), say --nested"
+                    + " case=subject. Missing combinations are no hindrance.",
             ""
         })
 final class GStudyCommand extends StatsCommand {
@@ -49,13 +50,18 @@ final class GStudyCommand extends StatsCommand {
                     + " ${DEFAULT-VALUE}.")
     GStudy.Method method = GStudy.Method.AUTOMATIC;
 
+    @Option(
+            names = "--repeats",
+            description = "Several scores in one cell are repeats of the same thing; without it they are refused.")
+    boolean repeats;
+
     GStudyCommand(Console console) {
         super(console);
     }
 
     @Override
     Outcome<Answer> answer() {
-        return GStudyViews.study(file, nested, method).map(GStudyCommand::answer);
+        return GStudyViews.study(file, nested, repeats, method).map(GStudyCommand::answer);
     }
 
     private static Answer answer(GStudy study) {

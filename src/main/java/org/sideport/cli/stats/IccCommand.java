@@ -20,8 +20,8 @@ import org.sideport.stats.agreement.IncompleteIcc;
 import org.sideport.stats.agreement.RatingMatrix;
 import org.sideport.stats.agreement.TwoWayComponents;
 import org.sideport.stats.agreement.TwoWayMeanSquares;
-import org.sideport.stats.resample.Bootstrap;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -31,7 +31,8 @@ import picocli.CommandLine.Parameters;
         description = {
             "Intraclass correlations of scores: how well do raters agree?",
             "",
-            "The CSV has one row for each score, with the columns subject,rater,score, for instance:",
+            "The CSV has one row for each score, with the columns subject,rater,score; a subject is one thing that is scored,"
+                    + " usually one operation. Where a trainee has several, add a column case. For instance:",
             "  subject,rater,score",
             "  T03-case1,A1,78.5",
             "Shows all six forms of Shrout & Fleiss with limits, the variance components, and for each two raters the share of"
@@ -50,12 +51,8 @@ final class IccCommand extends StatsCommand {
                             + " variance components by restricted maximum likelihood.")
     private boolean completeOnly;
 
-    @Option(
-            names = "--confidence",
-            paramLabel = "SHARE",
-            description = "Confidence of the limits (default: ${DEFAULT-VALUE}).",
-            defaultValue = "0.95")
-    private double confidence;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     @Option(
             names = "--step",
@@ -63,19 +60,8 @@ final class IccCommand extends StatsCommand {
             description = "Distance of two neighbouring levels of the scale (default: the smallest met in the data).")
     private @Nullable Double step;
 
-    @Option(
-            names = "--resamples",
-            paramLabel = "COUNT",
-            description = "With gaps, drawings that the limits rest on (default: ${DEFAULT-VALUE}).",
-            defaultValue = "1000")
-    private int resamples;
-
-    @Option(
-            names = "--seed",
-            paramLabel = "NUMBER",
-            description = "Seed of the drawings; the same seed gives the same limits (default: ${DEFAULT-VALUE}).",
-            defaultValue = "1")
-    private long seed;
+    @Mixin
+    private ResamplingOptions resampling = new ResamplingOptions();
 
     IccCommand(Console console) {
         super(console);
@@ -83,10 +69,8 @@ final class IccCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        AgreementFigures.checkConfidence(confidence);
         AgreementFigures.checkStep(step);
-        AgreementFigures.checkResamples(resamples);
-        return RatingMatrix.of(LongCsv.read(file, "score", List.of("subject", "rater"), List.of()), "subject", "rater")
+        return AgreementFigures.ratings(file)
                 .flatMap(table -> icc(table)
                         .flatMap(icc -> AgreementFigures.summary(completeOnly ? table.completeSubjects() : table, step)
                                 .map(summary -> answer(icc, summary))));
@@ -94,11 +78,11 @@ final class IccCommand extends StatsCommand {
 
     private Outcome<IccTable> icc(RatingMatrix table) {
         if (completeOnly) {
-            return Icc.ofCompleteSubjectsOnly(table, confidence);
+            return Icc.ofCompleteSubjectsOnly(table, confidence.level());
         }
         return table.missingCells() == 0
-                ? Icc.ofComplete(table, confidence)
-                : IncompleteIcc.of(table, new Bootstrap(resamples, seed, confidence));
+                ? Icc.ofComplete(table, confidence.level())
+                : IncompleteIcc.of(table, resampling.bootstrap(confidence.level()));
     }
 
     private static Answer answer(IccTable icc, AgreementSummary summary) {
@@ -169,19 +153,25 @@ final class IccCommand extends StatsCommand {
     }
 
     private static List<String> table(IccTable icc) {
-        TextTable table = new TextTable("form", "also", ">estimate", "limits", ">F", ">df", ">p", "what");
+        boolean tests = icc.meanSquares() != null;
+        TextTable table = tests
+                ? new TextTable("form", "also", ">estimate", "limits", ">F", ">df", ">p", "what")
+                : new TextTable("form", "also", ">estimate", "limits", "what");
         for (IccEstimate each : icc.estimates()) {
             FTest test = each.test();
             var limits = each.estimate().limits();
-            table.row(
+            List<String> cells = new ArrayList<>(List.of(
                     each.form().shroutFleiss(),
                     each.form().mcGrawWong(),
                     Figures.plain(each.estimate().value()),
-                    limits == null ? "–" : Figures.limits(limits),
-                    test == null ? "–" : Figures.plain(test.f(), 2),
-                    test == null ? "–" : Math.round(test.df1()) + ", " + Math.round(test.df2()),
-                    test == null ? "–" : Figures.plain(test.p(), 4),
-                    each.form().meaning());
+                    limits == null ? "–" : Figures.limits(limits)));
+            if (tests) {
+                cells.add(test == null ? "–" : Figures.plain(test.f(), 2));
+                cells.add(test == null ? "–" : Math.round(test.df1()) + ", " + Math.round(test.df2()));
+                cells.add(test == null ? "–" : Figures.plain(test.p(), 4));
+            }
+            cells.add(each.form().meaning());
+            table.row(cells.toArray(String[]::new));
         }
         return Answer.lines(table);
     }

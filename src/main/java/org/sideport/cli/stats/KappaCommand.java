@@ -22,6 +22,7 @@ import org.sideport.stats.agreement.Kappa;
 import org.sideport.stats.agreement.KappaWeights;
 import org.sideport.stats.agreement.RatingMatrix;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -31,7 +32,8 @@ import picocli.CommandLine.Parameters;
         description = {
             "Agreement on levels, corrected for chance: kappa of Cohen and Fleiss, and Gwet's coefficient.",
             "",
-            "The CSV has one row for each score, with the columns subject,rater,score, the score being a number, for instance:",
+            "The CSV has one row for each score, a number, with the columns subject,rater,score; a subject is one thing that is"
+                    + " scored, usually one item of one operation. Where a trainee has several, add a column case. For instance:",
             "  subject,rater,score",
             "  T03-case1-item4,A1,3",
             "With two raters Cohen's kappa is given, with any number Fleiss' kappa and Gwet's AC1 (AC2 with weights), and for"
@@ -59,12 +61,8 @@ final class KappaCommand extends StatsCommand {
                             + " for weights and for Gwet's coefficient.")
     private List<Double> levels = List.of();
 
-    @Option(
-            names = "--confidence",
-            paramLabel = "SHARE",
-            description = "Confidence of the limits (default: ${DEFAULT-VALUE}).",
-            defaultValue = "0.95")
-    private double confidence;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     KappaCommand(Console console) {
         super(console);
@@ -72,9 +70,7 @@ final class KappaCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        AgreementFigures.checkConfidence(confidence);
-        return RatingMatrix.of(LongCsv.read(file, "score", List.of("subject", "rater"), List.of()), "subject", "rater")
-                .flatMap(this::answer);
+        return AgreementFigures.ratings(file).flatMap(this::answer);
     }
 
     private Outcome<Answer> answer(RatingMatrix table) {
@@ -83,13 +79,13 @@ final class KappaCommand extends StatsCommand {
         int[][] counts = table.counts(values);
         @Nullable Double step = values.length < 2 ? null : (Double) smallestGap(values);
         return AgreementFigures.summary(table, step)
-                .flatMap(summary -> FleissKappa.of(counts, agreement, confidence)
-                        .flatMap(fleiss -> GwetAgreement.of(counts, agreement, gwetName(), confidence)
+                .flatMap(summary -> FleissKappa.of(counts, agreement, confidence.level())
+                        .flatMap(fleiss -> GwetAgreement.of(counts, agreement, gwetName(), confidence.level())
                                 .flatMap(gwet -> {
                                     if (table.raters().size() != 2) {
                                         return Outcome.of(answer(null, fleiss, gwet, values, summary));
                                     }
-                                    return CohenKappa.of(table, values, weights, confidence)
+                                    return CohenKappa.of(table, values, weights, confidence.level())
                                             .map(cohen -> answer(cohen, fleiss, gwet, values, summary));
                                 })));
     }

@@ -14,8 +14,8 @@ import org.sideport.stats.agreement.AgreementSummary;
 import org.sideport.stats.agreement.KrippendorffAlpha;
 import org.sideport.stats.agreement.MeasurementLevel;
 import org.sideport.stats.agreement.RatingMatrix;
-import org.sideport.stats.resample.Bootstrap;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -25,7 +25,8 @@ import picocli.CommandLine.Parameters;
         description = {
             "Krippendorff's alpha: agreement of any number of raters, on any scale, with gaps.",
             "",
-            "The CSV has one row for each score, with the columns subject,rater,score, for instance:",
+            "The CSV has one row for each score, with the columns subject,rater,score; a subject is one thing that is scored,"
+                    + " usually one operation. Where a trainee has several, add a column case. For instance:",
             "  subject,rater,score",
             "  T03-case1,A1,4",
             "Name the scale: nominal (categories without order), ordinal (levels in order), interval (equal steps), ratio"
@@ -43,26 +44,11 @@ final class KrippendorffCommand extends StatsCommand {
             defaultValue = "ordinal")
     private MeasurementLevel scale = MeasurementLevel.ORDINAL;
 
-    @Option(
-            names = "--confidence",
-            paramLabel = "SHARE",
-            description = "Confidence of the limits (default: ${DEFAULT-VALUE}).",
-            defaultValue = "0.95")
-    private double confidence;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
-    @Option(
-            names = "--resamples",
-            paramLabel = "COUNT",
-            description = "Resamples of subjects that the limits rest on (default: ${DEFAULT-VALUE}).",
-            defaultValue = "2000")
-    private int resamples;
-
-    @Option(
-            names = "--seed",
-            paramLabel = "NUMBER",
-            description = "Seed of the resampling; the same seed gives the same limits (default: ${DEFAULT-VALUE}).",
-            defaultValue = "1")
-    private long seed;
+    @Mixin
+    private ResamplingOptions resampling = new ResamplingOptions();
 
     KrippendorffCommand(Console console) {
         super(console);
@@ -70,15 +56,12 @@ final class KrippendorffCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        AgreementFigures.checkConfidence(confidence);
-        AgreementFigures.checkResamples(resamples);
-        return RatingMatrix.of(LongCsv.read(file, "score", List.of("subject", "rater"), List.of()), "subject", "rater")
-                .flatMap(this::answer);
+        return AgreementFigures.ratings(file).flatMap(this::answer);
     }
 
     private Outcome<Answer> answer(RatingMatrix table) {
         double[] values = table.values();
-        return KrippendorffAlpha.of(values, table.counts(values), scale, new Bootstrap(resamples, seed, confidence))
+        return KrippendorffAlpha.of(values, table.counts(values), scale, resampling.bootstrap(confidence.level()))
                 .flatMap(alpha -> AgreementSummary.of(table).map(summary -> answer(alpha, summary)));
     }
 

@@ -22,9 +22,15 @@ final class LongCsv {
      * @throws InputException names the line and the column of what cannot be used
      */
     static LongData read(Path file, String valueColumn, List<String> required, List<String> optional) {
-        CsvTable table = CsvTable.read(file);
-        need(table, valueColumn);
-        required.forEach(column -> need(table, column));
+        return of(ColumnNames.usual(CsvTable.read(file)), valueColumn, required, optional);
+    }
+
+    /** As {@link #read}, of a table that has been read. */
+    static LongData of(CsvTable table, String valueColumn, List<String> required, List<String> optional) {
+        Path file = table.file();
+        List<String> wanted = new ArrayList<>(required);
+        wanted.add(valueColumn);
+        need(table, wanted);
         List<String> columns = new ArrayList<>(required);
         optional.stream().filter(table::has).forEach(columns::add);
         List<CsvTable.Row> rows = table.rows().stream()
@@ -46,13 +52,26 @@ final class LongCsv {
      * @throws InputException if the table has no such column
      */
     static void need(CsvTable table, String column) {
-        if (!table.has(column)) {
-            throw new InputException(
-                    "there is no column " + column,
-                    table.file() + ", line 1",
-                    "the columns are " + String.join(", ", table.columns())
-                            + "; rename one, or see --help for what this command reads");
+        need(table, List.of(column));
+    }
+
+    /**
+     * @throws InputException naming all columns that the table lacks
+     */
+    static void need(CsvTable table, List<String> wanted) {
+        List<String> missing =
+                wanted.stream().filter(column -> !table.has(column)).toList();
+        if (missing.isEmpty()) {
+            return;
         }
+        throw new InputException(
+                (missing.size() == 1 ? "there is no column " : "there are no columns ")
+                        + String.join(
+                                " and no ",
+                                missing.stream().map(ColumnNames::withOthers).toList()),
+                table.file() + ", line 1",
+                "the columns are " + String.join(", ", table.columns())
+                        + "; rename what holds it; each row is to hold one value (--help shows an example)");
     }
 
     /**

@@ -16,6 +16,7 @@ import org.sideport.stats.mixed.MixedData;
 import org.sideport.stats.mixed.MixedModel;
 import org.sideport.stats.mixed.MixedOptions;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -102,12 +103,8 @@ final class MixedCommand extends StatsCommand {
             description = "Restricted or full maximum likelihood. Default: ${DEFAULT-VALUE}.")
     Criterion criterion;
 
-    @Option(
-            names = "--level",
-            paramLabel = "P",
-            defaultValue = "0.95",
-            description = "Coverage of the limits, between 0 and 1. Default: ${DEFAULT-VALUE}.")
-    double level;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     @Option(
             names = "--at",
@@ -134,10 +131,6 @@ final class MixedCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        if (!(level > 0 && level < 1)) {
-            throw new InputException(
-                    "the level " + level + " is not between 0 and 1", "--level", "write for instance 0.95");
-        }
         MixedCsv csv = MixedCsv.read(file, names());
         GrowthDesign.Time scale =
                 time != null ? time : kind == Kind.DURATION ? GrowthDesign.Time.LOG : GrowthDesign.Time.LINEAR;
@@ -148,7 +141,7 @@ final class MixedCommand extends StatsCommand {
             }
         }
         Better good = better != null ? better : kind == Kind.DURATION ? Better.LOWER : Better.HIGHER;
-        MixedOptions options = new MixedOptions(criterion, level, profile);
+        MixedOptions options = new MixedOptions(criterion, confidence.level(), profile);
         Outcome<MixedData> data = design.data(csv.subject(), csv.caseNumber(), csv.value(), csv.covariates());
         return data.flatMap(d -> MixedModel.fit(d, options)).map(fit -> {
             List<Double> cases = at.isEmpty() ? List.of(csv.lastOfAll()) : at;

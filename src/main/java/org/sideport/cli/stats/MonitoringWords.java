@@ -44,8 +44,8 @@ final class MonitoringWords {
                     + Figures.plain(llr.otherRate());
         }
         LearningCurveDesign learning = (LearningCurveDesign) design;
-        return "learning-curve CUSUM (LC-CUSUM), adequate rate " + Figures.plain(learning.pa()) + ", inadequate rate "
-                + Figures.plain(learning.pi());
+        return "learning-curve CUSUM (LC-CUSUM), acceptable rate " + Figures.plain(learning.pa())
+                + ", unacceptable rate " + Figures.plain(learning.pi());
     }
 
     static String name(BinaryDesign design) {

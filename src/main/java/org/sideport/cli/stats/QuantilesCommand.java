@@ -24,6 +24,7 @@ import org.sideport.stats.describe.Moments;
 import org.sideport.stats.describe.PercentileRank;
 import org.sideport.stats.describe.QuantileLimits;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -77,12 +78,8 @@ final class QuantilesCommand extends StatsCommand {
             description = "With --reference: Clopper-Pearson limits, never below the level (default: Wilson limits).")
     boolean exact;
 
-    @Option(
-            names = "--level",
-            paramLabel = "L",
-            defaultValue = "0.95",
-            description = "Level of the limits (default: 0.95).")
-    double level;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     QuantilesCommand(Console console) {
         super(console);
@@ -90,7 +87,6 @@ final class QuantilesCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        Levels.check(level);
         if (type < 1 || type > 9) {
             throw new InputException("there is no quantile type " + type, "--type", "take one of 1 to 9; 7 is usual");
         }
@@ -125,9 +121,10 @@ final class QuantilesCommand extends StatsCommand {
             double[] values = list.stream().mapToDouble(Double::doubleValue).toArray();
             Moments moments = Moments.of(values);
             @Nullable
-            GeometricMean geometric = GeometricMean.of(values, level) instanceof Outcome.Found<GeometricMean> found
-                    ? found.value()
-                    : null;
+            GeometricMean geometric =
+                    GeometricMean.of(values, confidence.level()) instanceof Outcome.Found<GeometricMean> found
+                            ? found.value()
+                            : null;
             List<String> cells = new ArrayList<>(List.of(
                     name,
                     Integer.toString(values.length),
@@ -142,10 +139,12 @@ final class QuantilesCommand extends StatsCommand {
                 double quantile = Quantiles.ofSorted(sorted, p, definition);
                 cells.add(Figures.plain(quantile));
                 @Nullable
-                QuantileLimits found =
-                        p > 0 && p < 1 && QuantileLimits.of(values, p, level) instanceof Outcome.Found<QuantileLimits> l
-                                ? l.value()
-                                : null;
+                QuantileLimits found = p > 0
+                                && p < 1
+                                && QuantileLimits.of(values, p, confidence.level())
+                                        instanceof Outcome.Found<QuantileLimits> l
+                        ? l.value()
+                        : null;
                 quantiles.add(Json.object(
                         "p",
                         p,
@@ -190,7 +189,7 @@ final class QuantilesCommand extends StatsCommand {
         lines.add("");
         lines.addAll(Answer.lines(limits));
         return new Answer(
-                Json.object("type", type, "level", level, "groups", json),
+                Json.object("type", type, "level", confidence.level(), "groups", json),
                 lines,
                 warnings,
                 "Quantiles of type " + type
@@ -225,7 +224,10 @@ final class QuantilesCommand extends StatsCommand {
                     : everything;
             for (double value : values) {
                 Outcome<Estimate> rank = PercentileRank.of(
-                        value, others, exact ? BinomialLimits.CLOPPER_PEARSON : BinomialLimits.WILSON, level);
+                        value,
+                        others,
+                        exact ? BinomialLimits.CLOPPER_PEARSON : BinomialLimits.WILSON,
+                        confidence.level());
                 if (rank instanceof Outcome.Refused<Estimate> refused) {
                     Refusal refusal = refused.refusal();
                     warnings.add("Group " + name + ": " + refusal.why() + ".");
@@ -252,7 +254,7 @@ final class QuantilesCommand extends StatsCommand {
             }
         });
         return new Answer(
-                Json.object("level", level, "percentiles", json),
+                Json.object("level", confidence.level(), "percentiles", json),
                 Answer.lines(table),
                 warnings.stream().distinct().toList(),
                 "The percentile is the share of the reference below the value (equal ones half); it says where a value"

@@ -17,7 +17,6 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
-import org.sideport.stats.resample.Bootstrap;
 import org.sideport.stats.segments.Background;
 import org.sideport.stats.segments.FrameRate;
 import org.sideport.stats.segments.Segment;
@@ -26,6 +25,7 @@ import org.sideport.stats.segments.TaggerAgreement;
 import org.sideport.timing.TagCsvReader;
 import org.sideport.timing.TagTable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -90,22 +90,11 @@ final class SegmentsCommand extends StatsCommand {
             description = "A standard order; how far each tagger's order is from it is said.")
     String[] order = {};
 
-    @Option(
-            names = "--resamples",
-            paramLabel = "N",
-            defaultValue = "2000",
-            description = "Bootstrap resamples of cases (default: 2000).")
-    int resamples;
+    @Mixin
+    private ResamplingOptions resampling = new ResamplingOptions();
 
-    @Option(names = "--seed", paramLabel = "N", defaultValue = "1", description = "Seed of the bootstrap (default: 1).")
-    long seed;
-
-    @Option(
-            names = "--level",
-            paramLabel = "L",
-            defaultValue = "0.95",
-            description = "Level of the limits (default: 0.95).")
-    double level;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     SegmentsCommand(Console console) {
         super(console);
@@ -113,10 +102,6 @@ final class SegmentsCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        Levels.check(level);
-        if (resamples < 100) {
-            throw new InputException(resamples + " resamples are too few", "--resamples", "take 2000 or more");
-        }
         @Nullable FrameRate rate = frameRate == null ? null : rate(frameRate);
         Map<String, Map<String, SegmentSequence>> cases = read();
         List<String> pair = pair(cases);
@@ -146,7 +131,7 @@ final class SegmentsCommand extends StatsCommand {
                     "have both tag the same recordings, or name two others with --annotators");
         }
         return Outcome.of(
-                new SegmentReport(pair, compared, List.of(order), new Bootstrap(resamples, seed, level), warnings)
+                new SegmentReport(pair, compared, List.of(order), resampling.bootstrap(confidence.level()), warnings)
                         .answer());
     }
 

@@ -41,7 +41,7 @@ final class SeriesCsv {
      * @throws InputException for a file without an order, or with the cases of several people and no word on whose
      */
     static SeriesCsv read(Path file, SeriesOptions options) {
-        CsvTable table = CsvTable.read(file);
+        CsvTable table = ColumnNames.usual(CsvTable.read(file));
         List<CsvTable.Row> rows = ofSubject(table, options.subject);
         List<String> warnings = new ArrayList<>();
         long[] numbers;
@@ -58,8 +58,8 @@ final class SeriesCsv {
                 numbers[i] = i + 1L;
             }
             warnings.add(
-                    "the cases have dates but no case_number: they are numbered here by date, ties in the order of the"
-                            + " rows, and whether one is missing cannot be seen");
+                    "the cases have dates but no case_number (or case_no): they are numbered here by date, ties in the"
+                            + " order of the rows, and whether one is missing cannot be seen");
         } else {
             throw new InputException(
                     "there is no column case_number and none called date",
@@ -152,7 +152,13 @@ final class SeriesCsv {
      * @param risk column, {@code null} for none
      */
     Outcome<BinarySeries> outcomes(String failure, @Nullable String risk) {
-        LongCsv.need(table, failure);
+        if (!table.has(failure)) {
+            throw new InputException(
+                    "there is no column " + ColumnNames.withOthers(failure),
+                    table.file() + ", line 1",
+                    "the columns are " + String.join(", ", table.columns())
+                            + "; name the one that holds 1 for a failure and 0 for none by --failure COLUMN");
+        }
         List<@Nullable Boolean> failures = new ArrayList<>();
         rows.forEach(row -> failures.add(outcome(row, failure)));
         List<@Nullable Double> risks = null;

@@ -15,6 +15,7 @@ import org.sideport.stats.rasch.Markings;
 import org.sideport.stats.rasch.StepModel;
 import org.sideport.timing.CsvTable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -91,12 +92,8 @@ final class SeverityCommand extends StatsCommand {
             description = "bias-reduced or conditional (as other software has it); default: ${DEFAULT-VALUE}.")
     String estimation = "bias-reduced";
 
-    @Option(
-            names = "--level",
-            paramLabel = "L",
-            defaultValue = "0.95",
-            description = "Level of the limits; default: ${DEFAULT-VALUE}.")
-    double level;
+    @Mixin
+    private ConfidenceOption confidence = new ConfidenceOption();
 
     SeverityCommand(Console console) {
         super(console);
@@ -104,11 +101,10 @@ final class SeverityCommand extends StatsCommand {
 
     @Override
     Outcome<Answer> answer() {
-        Levels.check(level);
         StepModel steps = choice(StepModel.values(), model, "--model");
         Estimation how = choice(Estimation.values(), estimation, "--estimation");
-        return ManyFacetRasch.fit(marks(), steps, how, level)
-                .map(fit -> new SeverityReport(fit, caseColumn != null, level).answer());
+        return ManyFacetRasch.fit(marks(), steps, how, confidence.level())
+                .map(fit -> new SeverityReport(fit, caseColumn != null, confidence.level()).answer());
     }
 
     private static <E extends Enum<E>> E choice(E[] values, String text, String option) {

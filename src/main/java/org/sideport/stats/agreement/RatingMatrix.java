@@ -70,7 +70,9 @@ public record RatingMatrix(List<String> subjects, List<String> raters, double[][
                         Refusal.Reason.UNSUITABLE_DATA,
                         rowFactor + " " + rows.levels().get(row) + " has two scores of " + columnFactor + " "
                                 + columns.levels().get(column),
-                        "leave one score for each " + rowFactor + " and " + columnFactor);
+                        "a " + rowFactor
+                                + " is one thing that is scored, usually one operation: give each its own code (T01-op1,"
+                                + " T01-op2), or add a column case that tells them apart");
             }
             scores[row][column] = data.values()[i];
         }

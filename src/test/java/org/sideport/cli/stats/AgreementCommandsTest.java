@@ -210,6 +210,25 @@ class AgreementCommandsTest {
     }
 
     @Test
+    void usualOtherNamesOfColumnsAndSeveralCasesOfATraineeAreUnderstood() throws IOException {
+        StringBuilder csv = new StringBuilder("trainee,operation,assessor,total\n");
+        for (int i = 0; i < 6; i++) {
+            for (int j = 0; j < 4; j++) {
+                csv.append("T" + i / 2 + ",op" + i % 2 + ",A" + j + "," + SHROUT_FLEISS[i][j] + "\n");
+            }
+        }
+        assertThat(run("icc", file(csv.toString()), "--json")).isZero();
+        assertThat(json().at("/subjects").asInt()).isEqualTo(6);
+        assertThat(json().at("/icc/1/estimate").asDouble()).isCloseTo(.2897637795, within(1e-9));
+        assertThat(run("icc", file("person,A1,A2\nT1,3,4\n"))).isEqualTo(2);
+        assertThat(err.toString())
+                .contains("there are no columns rater (or assessor")
+                .contains("and no score (or total");
+        assertThat(run("icc", file("subject,rater,score\nT1,A1,3\nT1,A1,4\n"))).isEqualTo(1);
+        assertThat(out.toString()).contains("add a column case");
+    }
+
+    @Test
     void badInputIsNamed() throws IOException {
         assertThat(run("icc", file("subject,score\nT1,3\n"))).isEqualTo(2);
         assertThat(err.toString()).contains("there is no column rater");

@@ -200,8 +200,8 @@ class CurveCommandTest {
         assertThat(run(file("case_number,value\n1,\n"))).isEqualTo(2);
         assertThat(err.toString()).contains("no row has a value");
         String good = series(SLIP);
-        assertThat(run(good, "--level", "95")).isEqualTo(2);
-        assertThat(err.toString()).contains("--level");
+        assertThat(run(good, "--confidence", "95")).isEqualTo(2);
+        assertThat(err.toString()).contains("--confidence");
         assertThat(run(good, "--resamples", "10")).isEqualTo(2);
         assertThat(err.toString()).contains("--resamples");
         assertThat(run(good, "--reference", "-5")).isEqualTo(2);

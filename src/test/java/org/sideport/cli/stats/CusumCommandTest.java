@@ -59,6 +59,9 @@ class CusumCommandTest extends MonitoringRun {
                         "1.5")
                 .out();
         assertThat(text)
+                .contains("last value 1.557 at case 21, where the chart stopped; the 9 cases after it are not charted")
+                .contains("this limit is loose");
+        assertThat(text)
                 .contains("is shown at case 21")
                 .contains("competence shown")
                 .contains("fixed before anyone looked")

@@ -17,6 +17,20 @@ import tools.jackson.databind.JsonNode;
 class CusumInputTest extends MonitoringRun {
 
     @Test
+    void aColumnNamedAlmostLikeItKeepsItsGuard() throws IOException {
+        String[] rates = {"--chart", "lc", "--acceptable", "0.05", "--unacceptable", "0.15", "--limit", "1.5"};
+        String gap = file("case_no,date,pcr\n1,2026-01-01,0\n2,2026-01-02,1\n4,2026-01-03,0\n");
+        Run refused = run(with(rates, "cusum", gap, "--consecutive", "--failure", "pcr"));
+        assertThat(refused.code()).isEqualTo(1);
+        assertThat(refused.out()).contains("case 3 missing");
+        Run unnamed = run(with(rates, "cusum", gap, "--consecutive"));
+        assertThat(unnamed.code()).isEqualTo(2);
+        assertThat(unnamed.err()).contains("there is no column failure").contains("--failure COLUMN");
+        Run percent = run("cusum", gap, "--chart", "lc", "--acceptable", "5%", "--unacceptable", "0.15");
+        assertThat(percent.err()).contains("'5%' is no number").contains("0.05");
+    }
+
+    @Test
     void chosenCasesAreRefused() throws IOException {
         String[] rates = {"--chart", "lc", "--acceptable", "0.05", "--unacceptable", "0.15", "--limit", "1.5"};
         Run unsaid = run(with(rates, "cusum", log(30)));

@@ -3,6 +3,7 @@ package org.sideport.cli.stats;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
@@ -105,7 +106,7 @@ class GeneralisabilityCommandsTest {
                 .contains("To reach Φ 0.90 for a person, the cheapest is 2 cases × 2 raters")
                 .contains("60 minutes")
                 .contains("promise more than the theatre keeps")
-                .contains("common convention, from memory");
+                .contains("Downing 2004");
         Result none =
                 run("dstudy", "--components", PUBLISHED, "--wish", "0.99", "--max-cases", "2", "--max-raters", "1");
         assertThat(none.out()).contains("No size tried reaches Φ 0.99; the best, 2 cases × 1 rater, has 0.84");
@@ -158,6 +159,48 @@ class GeneralisabilityCommandsTest {
                 .json();
         assertThat(fixed.at("/counts_held/rater").asInt()).isEqualTo(2);
         assertThat(fixed.at("/options/1/universe_variance").asDouble()).isCloseTo(p + .148034 / 2, within(2e-6));
+    }
+
+    @Test
+    void scoresThatLieInOneCellAreRefusedUnlessTheyAreRepeats() throws IOException {
+        Path file = Files.writeString(
+                home.resolve("visits.csv"),
+                "trainee,visit,assessor,total\nT1,1,A1,3\nT1,2,A1,4\nT1,1,A2,5\nT2,1,A1,2\nT2,1,A2,4\nT2,2,A2,3\n");
+        Result refused = run("dstudy", file.toString());
+        assertThat(refused.code()).isEqualTo(1);
+        assertThat(refused.out())
+                .contains("there are 2 scores of subject T1, rater A1; columns not used: visit")
+                .contains("--repeats");
+        assertThat(run("gstudy", file.toString(), "--repeats").code()).isZero();
+    }
+
+    /** Labels op1, op2 of every person look like the same cases. */
+    @Test
+    void casesThatSeemSharedAreAskedAbout() throws IOException {
+        StringBuilder csv = new StringBuilder("subject,operation,rater,score\n");
+        for (int t = 1; t <= 5; t++) {
+            for (int c = 1; c <= 2; c++) {
+                for (int a = 1; a <= 2; a++) {
+                    csv.append("T" + t + ",op" + c + ",A" + a + "," + (t * 3 + c * t % 4 + a * (t + c) % 3) + "\n");
+                }
+            }
+        }
+        String file = Files.writeString(home.resolve("ops.csv"), csv.toString()).toString();
+        assertThat(run("gstudy", file).out()).contains("taken as the same ones for every subject");
+        Result nested = run("gstudy", file, "--nested", "case=subject");
+        assertThat(nested.out()).doesNotContain("taken as the same ones").contains("case in subject");
+        assertThat(run("gstudy", file, "--nested", "ward=subject").err())
+                .contains("the facets of this file are subject, case, rater");
+    }
+
+    /** Published components: with a rater for each case the person × rater error averages over raters × cases. */
+    @Test
+    void otherRatersForEachCaseAreOffered() {
+        String out = run("dstudy", "--components", PUBLISHED, "--wish", "0.9").out();
+        // 77/(77 + .5/3 + 3.2/3 + 2.8/3 + 2.3/3 + 14.2/3) = .9094; with 2 cases .8699
+        assertThat(out)
+                .contains(
+                        "With other raters for each case (--different rater=case) it is 3 cases × 1 rater each: Φ 0.91, 45");
     }
 
     /** Andersen 2021 by the trade facts, section 6.1: six cases reach .826. */

@@ -285,7 +285,7 @@ class MeasureCommandsTest {
         assertThat(run("stats", "quantiles", data, "--type", "10").err()).contains("1 to 9");
         assertThat(run("stats", "quantiles", data, "--type", "0").code()).isEqualTo(2);
         assertThat(run("stats", "quantiles", data, "--p", "0.5,2").err()).contains("between 0 and 1");
-        assertThat(run("stats", "quantiles", data, "--level", "0").code()).isEqualTo(2);
+        assertThat(run("stats", "quantiles", data, "--confidence", "0").code()).isEqualTo(2);
         assertThat(run("stats", "quantiles", file("w.csv", "x\n1\n")).err()).contains("no column value");
         assertThat(run("stats", "circle", file("q.csv", "x,z\n1,2\n")).err()).contains("no column y");
     }

@@ -114,7 +114,7 @@ class MixedCommandTest {
         assertThat(json.at("/random_effects/sd/0/lower").isNull()).isTrue();
         assertThat(json.at("/trainees/0/slope").isMissingNode()).isTrue();
         assertThat(json.at("/intercept_variance_test/p").asDouble()).isLessThan(1e-10);
-        assertThat(run(sleepstudy(), "--criterion", "ml", "--level", "0.9", "--json"))
+        assertThat(run(sleepstudy(), "--criterion", "ml", "--confidence", "0.9", "--json"))
                 .isZero();
         assertThat(json().at("/criterion_value").asDouble()).isCloseTo(1751.93934446, within(1e-6));
         assertThat(json().at("/fixed_effects/0/level").asDouble()).isEqualTo(0.9);
@@ -193,8 +193,8 @@ class MixedCommandTest {
         assertThat(err.toString()).contains("there is no column grade");
         assertThat(run(sleepstudy(), "--covariates", "case_number")).isEqualTo(2);
         assertThat(err.toString()).contains("part of the model already");
-        assertThat(run(sleepstudy(), "--level", "95")).isEqualTo(2);
-        assertThat(err.toString()).contains("--level");
+        assertThat(run(sleepstudy(), "--confidence", "95")).isEqualTo(2);
+        assertThat(err.toString()).contains("--confidence");
         assertThat(run(sleepstudy(), "--time", "log", "--at", "0")).isEqualTo(2);
         assertThat(err.toString()).contains("--at");
         assertThat(run(home.resolve("none.csv").toString())).isEqualTo(2);

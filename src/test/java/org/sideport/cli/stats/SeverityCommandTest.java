@@ -180,6 +180,6 @@ class SeverityCommandTest {
         assertThat(err.toString()).contains("no row has a level");
         assertThat(run(csv, "--model", "quadratic")).isEqualTo(2);
         assertThat(err.toString()).contains("there is no quadratic").contains("rating-scale, partial-credit");
-        assertThat(run(csv, "--level", "1.5")).isEqualTo(2);
+        assertThat(run(csv, "--confidence", "1.5")).isEqualTo(2);
     }
 }

@@ -404,7 +404,7 @@ class StandardCommandsTest {
                 "--method contrasting-groups --summary NaN,1,3,1 | mean and SD of two groups",
                 "GRADED --method angoff --resamples 50 | 50 resamples are too few",
                 "GRADED --method angoff --max 0 | highest score is not above 0",
-                "GRADED --method angoff --level 2 | not between 0 and 1",
+                "GRADED --method angoff --confidence 2 | not between 0 and 1",
                 "EMPTY --method borderline-group | no row has a score"
             })
     void badQuestionsOnCuts(String line, String message) throws IOException {
