@@ -1,5 +1,6 @@
 package org.sideport.cli.stats;
 
+import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -15,12 +16,18 @@ final class ColumnNames {
             "case", List.of("operation", "case_code", "procedure"),
             "item", List.of("criterion"),
             "case_number", List.of("case_no", "case_nr", "case_num", "number", "no", "nr"),
-            "failure", List.of("event", "complication"));
+            "failure", List.of("event", "complication"),
+            "value", List.of("duration", "seconds", "duration_s", "minutes"));
 
     private ColumnNames() {}
 
-    /** The same table with the usual names. */
-    static CsvTable usual(CsvTable table) {
+    /**
+     * A table with the usual names.
+     *
+     * @throws org.sideport.model.InputException if it cannot be read
+     */
+    static CsvTable read(Path file) {
+        CsvTable table = CsvTable.read(file);
         Map<String, String> renamed = new LinkedHashMap<>();
         ALSO.forEach((usual, others) -> {
             if (!table.has(usual)) {

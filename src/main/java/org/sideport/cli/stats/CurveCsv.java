@@ -23,7 +23,7 @@ record CurveCsv(@Nullable String subject, double[] caseNumber, double[] value, i
      * @throws InputException for what cannot be read, and for several subjects of whom none was named
      */
     static CurveCsv read(Path file, @Nullable String wanted) {
-        CsvTable table = CsvTable.read(file);
+        CsvTable table = ColumnNames.read(file);
         LongCsv.need(table, "case_number");
         LongCsv.need(table, "value");
         if (wanted != null) {

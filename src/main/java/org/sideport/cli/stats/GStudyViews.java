@@ -30,7 +30,7 @@ final class GStudyViews {
     private GStudyViews() {}
 
     static Outcome<GStudy> study(Path file, Map<String, String> nested, boolean repeats, GStudy.Method method) {
-        CsvTable table = ColumnNames.usual(CsvTable.read(file));
+        CsvTable table = ColumnNames.read(file);
         LongData data = LongCsv.of(table, "score", List.of(OBJECT), FACETS);
         if (data.factors().size() < 2) {
             throw new InputException(

@@ -22,7 +22,7 @@ final class LongCsv {
      * @throws InputException names the line and the column of what cannot be used
      */
     static LongData read(Path file, String valueColumn, List<String> required, List<String> optional) {
-        return of(ColumnNames.usual(CsvTable.read(file)), valueColumn, required, optional);
+        return of(ColumnNames.read(file), valueColumn, required, optional);
     }
 
     /** As {@link #read}, of a table that has been read. */

@@ -41,7 +41,7 @@ final class SeriesCsv {
      * @throws InputException for a file without an order, or with the cases of several people and no word on whose
      */
     static SeriesCsv read(Path file, SeriesOptions options) {
-        CsvTable table = ColumnNames.usual(CsvTable.read(file));
+        CsvTable table = ColumnNames.read(file);
         List<CsvTable.Row> rows = ofSubject(table, options.subject);
         List<String> warnings = new ArrayList<>();
         long[] numbers;
