@@ -230,7 +230,7 @@ final class CutScoreCommand extends StatsCommand {
         if (file == null) {
             throw new InputException("no file is named", "DATA.csv", "name it, or see --help");
         }
-        CsvTable table = ColumnNames.read(file);
+        CsvTable table = CsvTable.read(file);
         LongCsv.need(table, "score");
         Arrays.stream(columns).forEach(column -> LongCsv.need(table, column));
         List<CsvTable.Row> rows =

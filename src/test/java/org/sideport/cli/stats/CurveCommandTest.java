@@ -4,50 +4,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-import org.sideport.cli.Main;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** The command as a user runs it, in this process. Expected numbers: R, src/test/oracle/learning/learning.R. */
-class CurveCommandTest {
+class CurveCommandTest extends OneStatsRun {
 
     private static final double[] SLIP = {1000, 905, 860, 800, 790, 1900, 720, 735, 700, 690, 660, 668, 645, 640};
     private static final double[] WOBBLE = {
         5.1, 4.7, 5.6, 5.0, 4.4, 5.3, 4.9, 5.8, 4.6, 5.2, 5.0, 4.5, 5.5, 4.8, 5.4, 5.1
     };
-
-    @TempDir
-    Path home;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(String... arguments) {
-        out.getBuffer().setLength(0);
-        err.getBuffer().setLength(0);
-        List<String> all = new ArrayList<>(List.of("stats", "curve"));
-        all.addAll(List.of(arguments));
-        return Main.run(
-                all.toArray(String[]::new), new PrintWriter(out, true), new PrintWriter(err, true), Map.of(), home);
-    }
-
-    private JsonNode json() {
-        return JsonMapper.builder().build().readTree(out.toString());
-    }
-
-    private String file(String text) throws IOException {
-        return Files.writeString(home.resolve("data.csv"), text).toString();
-    }
 
     private String series(double... values) throws IOException {
         StringBuilder csv = new StringBuilder("subject,case_number,value\n");
@@ -59,7 +26,8 @@ class CurveCommandTest {
 
     @Test
     void anOutlyingCaseIsNamedWeighedDownAndCanBeSeenInBothFits() throws IOException {
-        assertThat(run(
+        assertThat(call(
+                        "curve",
                         series(SLIP),
                         "--model",
                         "power",
@@ -100,7 +68,7 @@ class CurveCommandTest {
 
     @Test
     void theTablesAreForPeople() throws IOException {
-        assertThat(run(series(SLIP), "--robust", "huber", "--reference", "100", "--resamples", "199"))
+        assertThat(call("curve", series(SLIP), "--robust", "huber", "--reference", "100", "--resamples", "199"))
                 .isZero();
         assertThat(out.toString())
                 .contains("14 cases of T03, numbers 1 to 14; duration, errors as factors")
@@ -112,7 +80,7 @@ class CurveCommandTest {
                 .contains("Change of slope at case")
                 .contains("Cases to the reference 100.000: ")
                 .contains("With outlying cases weighed down:");
-        assertThat(run(series(SLIP), "--model", "log-linear")).isZero();
+        assertThat(call("curve", series(SLIP), "--model", "log-linear")).isZero();
         assertThat(out.toString())
                 .contains("as asked for")
                 .contains("change per doubling")
@@ -122,7 +90,7 @@ class CurveCommandTest {
 
     @Test
     void aScoreWithoutTrendIsNotGivenOne() throws IOException {
-        assertThat(run(series(WOBBLE), "--measure", "score", "--reference", "5.5", "--json"))
+        assertThat(call("curve", series(WOBBLE), "--measure", "score", "--reference", "5.5", "--json"))
                 .isZero();
         JsonNode json = json();
         assertThat(json.at("/scale").asString()).isEqualTo("plain");
@@ -134,14 +102,14 @@ class CurveCommandTest {
         assertThat(json.at("/reference/cases").isNull()).isTrue();
         assertThat(json.at("/reference/upper").isNull()).isTrue();
         assertThat(json.at("/outliers")).isEmpty();
-        assertThat(run(series(WOBBLE), "--measure", "score", "--reference", "5.5"))
+        assertThat(call("curve", series(WOBBLE), "--measure", "score", "--reference", "5.5"))
                 .isZero();
         assertThat(out.toString())
                 .contains("errors as differences")
                 .contains("No outlying cases")
                 .contains("no change is shown.")
                 .contains("never on this curve");
-        assertThat(run(series(WOBBLE), "--measure", "score", "--better", "lower", "--reference", "5.5"))
+        assertThat(call("curve", series(WOBBLE), "--measure", "score", "--better", "lower", "--reference", "5.5"))
                 .isZero();
         assertThat(out.toString()).contains("the curve is there from the first case on");
     }
@@ -159,15 +127,15 @@ class CurveCommandTest {
         }
         csv.append("T04;13;520\n");
         String file = file(csv.toString());
-        assertThat(run(file)).isEqualTo(2);
+        assertThat(call("curve", file)).isEqualTo(2);
         assertThat(err.toString()).contains("there are 2 subjects: T03, T04").contains("--subject");
-        assertThat(run(file, "--subject", "T04", "--json")).isZero();
+        assertThat(call("curve", file, "--subject", "T04", "--json")).isZero();
         assertThat(json().at("/n").asInt()).isEqualTo(14);
         assertThat(json().at("/rows_without_value").asInt()).isEqualTo(1);
         assertThat(json().at("/warnings").toString())
                 .contains("1 row without a value left out")
                 .contains("occur more than once");
-        assertThat(run(file, "--subject", "T09")).isEqualTo(2);
+        assertThat(call("curve", file, "--subject", "T09")).isEqualTo(2);
         assertThat(err.toString()).contains("there is no subject T09").contains("T03, T04");
     }
 
@@ -177,44 +145,45 @@ class CurveCommandTest {
         for (int i = 0; i < WOBBLE.length; i++) {
             csv.append(i + 1).append(',').append(WOBBLE[i]).append('\n');
         }
-        assertThat(run(file(csv.toString()), "--json")).isZero();
+        assertThat(call("curve", file(csv.toString()), "--json")).isZero();
         assertThat(json().at("/subject").isNull()).isTrue();
     }
 
     @Test
     void tooFewCasesAreRefusedWithOne() throws IOException {
-        assertThat(run(series(5, 4, 3, 2, 1))).isEqualTo(1);
+        assertThat(call("curve", series(5, 4, 3, 2, 1))).isEqualTo(1);
         assertThat(out.toString()).contains("there are 5 cases").contains("at least 10 cases");
         double[] zero = SLIP.clone();
         zero[2] = 0;
-        assertThat(run(series(zero), "--json")).isEqualTo(1);
+        assertThat(call("curve", series(zero), "--json")).isEqualTo(1);
         assertThat(json().at("/refused/reason").asString()).isEqualTo("unsuitable_data");
     }
 
     @Test
     void badInputEndsWithTwoAndNamesThePlace() throws IOException {
-        assertThat(run(file("subject,value\nT1,1\n"))).isEqualTo(2);
+        assertThat(call("curve", file("subject,value\nT1,1\n"))).isEqualTo(2);
         assertThat(err.toString()).contains("case_number").contains("line 1");
-        assertThat(run(file("case_number,value\none,3\n"))).isEqualTo(2);
+        assertThat(call("curve", file("case_number,value\none,3\n"))).isEqualTo(2);
         assertThat(err.toString()).contains("the case_number is no number: one").contains("line 2");
-        assertThat(run(file("case_number,value\n1,\n"))).isEqualTo(2);
+        assertThat(call("curve", file("case_number,value\n1,\n"))).isEqualTo(2);
         assertThat(err.toString()).contains("no row has a value");
         String good = series(SLIP);
-        assertThat(run(good, "--confidence", "95")).isEqualTo(2);
+        assertThat(call("curve", good, "--confidence", "95")).isEqualTo(2);
         assertThat(err.toString()).contains("--confidence");
-        assertThat(run(good, "--resamples", "10")).isEqualTo(2);
+        assertThat(call("curve", good, "--resamples", "10")).isEqualTo(2);
         assertThat(err.toString()).contains("--resamples");
-        assertThat(run(good, "--reference", "-5")).isEqualTo(2);
+        assertThat(call("curve", good, "--reference", "-5")).isEqualTo(2);
         assertThat(err.toString()).contains("there is no duration -5.0");
-        assertThat(run(good, "--model", "spline")).isEqualTo(2);
+        assertThat(call("curve", good, "--model", "spline")).isEqualTo(2);
         assertThat(err.toString()).contains("there is no curve spline");
-        assertThat(run(file("case_number,value\n1,2\n"), "--subject", "T1")).isEqualTo(2);
+        assertThat(call("curve", file("case_number,value\n1,2\n"), "--subject", "T1"))
+                .isEqualTo(2);
         assertThat(err.toString()).contains("there is no column subject");
     }
 
     @Test
     void helpShowsTheColumnsAndAnExample() {
-        assertThat(run("--help")).isZero();
+        assertThat(call("curve", "--help")).isZero();
         assertThat(out.toString())
                 .contains("subject,case_number,value")
                 .contains("T03,17,742.5")

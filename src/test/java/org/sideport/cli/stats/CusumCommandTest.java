@@ -8,8 +8,8 @@ import org.junit.jupiter.api.Test;
 import tools.jackson.databind.JsonNode;
 
 /**
- * The command cusum: what it charts. Where nothing else is said the figures are those of the
- * project's trade facts, section 5.3: exact arithmetic outside this program.
+ * The command cusum: what it charts. Where nothing else is said the figures were worked out
+ * outside this program by exact arithmetic.
  */
 class CusumCommandTest extends MonitoringRun {
 

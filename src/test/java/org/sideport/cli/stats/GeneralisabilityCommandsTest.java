@@ -4,46 +4,21 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-import org.sideport.cli.Main;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
-class GeneralisabilityCommandsTest {
+class GeneralisabilityCommandsTest extends StatsRun {
 
     private static final String DATA = "src/test/resources/gtheory/";
     private static final String PUBLISHED =
             "person=77.0,case=0.5,rater=3.2,person:case=2.8,person:rater=2.3,residual=14.2";
 
-    @TempDir
-    Path home;
-
-    record Result(int code, String out, String err) {
-        JsonNode json() {
-            return JsonMapper.builder().build().readTree(out);
-        }
-    }
-
-    private Result run(String... arguments) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        String[] all = new String[arguments.length + 1];
-        all[0] = "stats";
-        System.arraycopy(arguments, 0, all, 1, arguments.length);
-        int code = Main.run(all, new PrintWriter(out, true), new PrintWriter(err, true), Map.of(), home);
-        return new Result(code, out.toString(), err.toString());
-    }
-
     /** lme4's components, see src/test/oracle/gtheory/reml.R. */
     @Test
     void gstudyTellsTheComponentsOfIncompleteData() {
-        Result result = run("gstudy", DATA + "pcr-missing.csv", "--json");
+        Run result = run("gstudy", DATA + "pcr-missing.csv", "--json");
         assertThat(result.code()).as(result.err()).isZero();
         JsonNode json = result.json();
         assertThat(json.at("/method").asString()).isEqualTo("REML");
@@ -56,7 +31,7 @@ class GeneralisabilityCommandsTest {
 
     @Test
     void gstudyShowsNegativeComponentsAndSpeaksPlainly() {
-        Result result = run("gstudy", DATA + "pcir-balanced.csv");
+        Run result = run("gstudy", DATA + "pcir-balanced.csv");
         assertThat(result.code()).as(result.err()).isZero();
         assertThat(result.out())
                 .contains("method: mean squares")
@@ -69,9 +44,9 @@ class GeneralisabilityCommandsTest {
 
     @Test
     void gstudyTakesNestedLabels() {
-        Result result = run("gstudy", DATA + "pr-balanced.csv", "--nested", "rater=subject");
+        Run result = run("gstudy", DATA + "pr-balanced.csv", "--nested", "rater=subject");
         assertThat(result.out()).contains("Design found: subject, rater in subject");
-        Result wrong = run("gstudy", DATA + "pr-balanced.csv", "--nested", "rater=ward");
+        Run wrong = run("gstudy", DATA + "pr-balanced.csv", "--nested", "rater=ward");
         assertThat(wrong.code()).isEqualTo(2);
         assertThat(wrong.err()).contains("--nested rater=ward");
         assertThat(run("gstudy", DATA + "pr-balanced.csv", "--nested", "subject=rater")
@@ -81,13 +56,13 @@ class GeneralisabilityCommandsTest {
 
     @Test
     void whatCannotBeReadOrAnsweredIsSaid() throws Exception {
-        Path file = Files.writeString(home.resolve("a.csv"), "subject,score\nT1,2\nT2,3\n");
-        Result bare = run("gstudy", file.toString());
+        Path file = Files.writeString(folder.resolve("a.csv"), "subject,score\nT1,2\nT2,3\n");
+        Run bare = run("gstudy", file.toString());
         assertThat(bare.code()).isEqualTo(2);
         assertThat(bare.err()).contains("no column rater, case or item");
 
         Files.writeString(file, "subject,rater,score\nT1,A1,2\nT2,A1,3\nT1,A2,2\nT2,A2,\n");
-        Result few = run(
+        Run few = run(
                 "dstudy",
                 Files.writeString(file, "subject,rater,score\nT1,A1,2\nT1,A2,3\n")
                         .toString());
@@ -95,11 +70,10 @@ class GeneralisabilityCommandsTest {
         assertThat(few.out()).contains("No answer: the data hold fewer than two of subject");
     }
 
-    /** Trade facts, section 6.1: Φ .9064 for 2 cases and 2 raters, the smallest above .90. */
+    /** Published components: Φ .9064 for 2 cases and 2 raters, the smallest above .90. */
     @Test
     void dstudyFindsTheCheapestSizeFromPublishedComponents() {
-        Result result =
-                run("dstudy", "--components", PUBLISHED, "--wish", "0.9", "--max-cases", "3", "--max-raters", "3");
+        Run result = run("dstudy", "--components", PUBLISHED, "--wish", "0.9", "--max-cases", "3", "--max-raters", "3");
         assertThat(result.code()).as(result.err()).isZero();
         assertThat(result.out())
                 .containsPattern("2 cases × 2 raters +0\\.9266 +0\\.9064")
@@ -107,10 +81,9 @@ class GeneralisabilityCommandsTest {
                 .contains("60 minutes")
                 .contains("promise more than the theatre keeps")
                 .contains("Downing 2004");
-        Result none =
-                run("dstudy", "--components", PUBLISHED, "--wish", "0.99", "--max-cases", "2", "--max-raters", "1");
+        Run none = run("dstudy", "--components", PUBLISHED, "--wish", "0.99", "--max-cases", "2", "--max-raters", "1");
         assertThat(none.out()).contains("No size tried reaches Φ 0.99; the best, 2 cases × 1 rater, has 0.84");
-        Result g = run(
+        Run g = run(
                 "dstudy", "--components", PUBLISHED, "--wish", "0.90", "--coefficient", "g", "--case-minutes", "20");
         assertThat(g.out()).contains("the cheapest is 1 case × 3 raters: G 0.90, 65 minutes");
     }
@@ -118,7 +91,7 @@ class GeneralisabilityCommandsTest {
     /** mvtnorm, see src/test/oracle/gtheory/cutscore.R. */
     @Test
     void dstudyJudgesACutScore() {
-        Result result = run(
+        Run result = run(
                 "dstudy",
                 "--components",
                 PUBLISHED,
@@ -136,7 +109,7 @@ class GeneralisabilityCommandsTest {
         assertThat(option.at("/phi_lambda").asDouble()).isCloseTo(.885, within(1e-9));
         assertThat(option.at("/decision_consistency").asDouble()).isCloseTo(.869154173, within(1e-8));
         assertThat(option.at("/decision_accuracy").asDouble()).isCloseTo(.907719917, within(1e-8));
-        Result without = run("dstudy", "--components", PUBLISHED, "--cut", "60");
+        Run without = run("dstudy", "--components", PUBLISHED, "--cut", "60");
         assertThat(without.out()).contains("give the mean of the scores by --mean");
     }
 
@@ -164,9 +137,9 @@ class GeneralisabilityCommandsTest {
     @Test
     void scoresThatLieInOneCellAreRefusedUnlessTheyAreRepeats() throws IOException {
         Path file = Files.writeString(
-                home.resolve("visits.csv"),
+                folder.resolve("visits.csv"),
                 "trainee,visit,assessor,total\nT1,1,A1,3\nT1,2,A1,4\nT1,1,A2,5\nT2,1,A1,2\nT2,1,A2,4\nT2,2,A2,3\n");
-        Result refused = run("dstudy", file.toString());
+        Run refused = run("dstudy", file.toString());
         assertThat(refused.code()).isEqualTo(1);
         assertThat(refused.out())
                 .contains("there are 2 scores of subject T1, rater A1; columns not used: visit")
@@ -185,9 +158,10 @@ class GeneralisabilityCommandsTest {
                 }
             }
         }
-        String file = Files.writeString(home.resolve("ops.csv"), csv.toString()).toString();
+        String file =
+                Files.writeString(folder.resolve("ops.csv"), csv.toString()).toString();
         assertThat(run("gstudy", file).out()).contains("taken as the same ones for every subject");
-        Result nested = run("gstudy", file, "--nested", "case=subject");
+        Run nested = run("gstudy", file, "--nested", "case=subject");
         assertThat(nested.out()).doesNotContain("taken as the same ones").contains("case in subject");
         assertThat(run("gstudy", file, "--nested", "ward=subject").err())
                 .contains("the facets of this file are subject, case, rater");
@@ -203,10 +177,10 @@ class GeneralisabilityCommandsTest {
                         "With other raters for each case (--different rater=case) it is 3 cases × 1 rater each: Φ 0.91, 45");
     }
 
-    /** Andersen 2021 by the trade facts, section 6.1: six cases reach .826. */
+    /** Andersen 2021, Academic Medicine: person variance 44.2 %; .442/(.442 + .558/6) = .826. */
     @Test
     void dstudyTakesNestedPublishedComponents() {
-        Result result = run("dstudy", "--components", "person=44.2,residual=55.8", "--nested", "case=person");
+        Run result = run("dstudy", "--components", "person=44.2,residual=55.8", "--nested", "case=person");
         assertThat(result.out()).contains("the cheapest is 6 cases: Φ 0.83, 90 minutes");
     }
 

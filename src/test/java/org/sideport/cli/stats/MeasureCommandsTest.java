@@ -4,51 +4,22 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.sideport.cli.Main;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** The commands quantiles, segments, circle and ellipse, run within this process. */
-class MeasureCommandsTest {
+class MeasureCommandsTest extends StatsRun {
 
     private static final String GANDER = "x,y\n1,7\n2,6\n5,8\n7,7\n9,5\n3,7\n";
-
-    @TempDir
-    Path folder;
-
-    private record Run(int code, String out, String err) {
-
-        JsonNode json() {
-            return JsonMapper.builder().build().readTree(out);
-        }
-    }
-
-    private Run run(String... arguments) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int code = Main.run(arguments, new PrintWriter(out, true), new PrintWriter(err, true), Map.of(), folder);
-        return new Run(code, out.toString(), err.toString());
-    }
-
-    private String file(String name, String text) throws IOException {
-        return Files.writeString(folder.resolve(name), text).toString();
-    }
 
     /** Quantiles by R 4.2.2 (src/test/oracle/describe/describe.R). */
     @Test
     void quantilesByGroupAndType() throws IOException {
         String data = file("v.csv", "group,value\na,3\na,7\na,8\na,9\na,12\na,15\na,21\na,40\nb,1\nb,\n");
-        JsonNode seven = run("stats", "quantiles", data, "--json").json();
+        JsonNode seven = run("quantiles", data, "--json").json();
         assertThat(seven.at("/type").asInt()).isEqualTo(7);
         assertThat(seven.at("/groups/0/n").asInt()).isEqualTo(8);
         assertThat(seven.at("/groups/0/quantiles/1/value").asDouble()).isEqualTo(7.75);
@@ -60,11 +31,11 @@ class MeasureCommandsTest {
         assertThat(seven.at("/groups/1/geometric_mean").isNull()).isTrue();
         assertThat(seven.at("/groups/1/quantiles/2/lower").isNull()).isTrue();
         assertThat(seven.at("/warnings")).hasSize(2);
-        JsonNode eight = run("stats", "quantiles", data, "--type", "8", "--p", "0.1,0.9", "--json")
+        JsonNode eight = run("quantiles", data, "--type", "8", "--p", "0.1,0.9", "--json")
                 .json();
         assertThat(eight.at("/groups/0/quantiles/0/value").asDouble()).isCloseTo(3.66666666666667, within(1e-12));
         assertThat(eight.at("/groups/0/quantiles/1/value").asDouble()).isCloseTo(36.8333333333333, within(1e-12));
-        Run text = run("stats", "quantiles", data, "--p", "0,0.125,1");
+        Run text = run("quantiles", data, "--p", "0,0.125,1");
         assertThat(text.code()).isZero();
         assertThat(text.out())
                 .contains("p12.5")
@@ -77,21 +48,21 @@ class MeasureCommandsTest {
     void percentilesWithinAReference() throws IOException {
         String reference = file("r.csv", "group,value\na,10\na,1\na,5\na,2\na,5\na,3\na,6\na,7\na,8\na,9\nb,100\n");
         String values = file("v.csv", "group,value\na,5\nc,5\n");
-        JsonNode json = run("stats", "quantiles", values, "--reference", reference, "--json")
-                .json();
+        JsonNode json =
+                run("quantiles", values, "--reference", reference, "--json").json();
         assertThat(json.at("/percentiles/0/percentile/estimate").asDouble()).isEqualTo(0.4);
         assertThat(json.at("/percentiles/0/percentile/n").asInt()).isEqualTo(10);
         assertThat(json.at("/percentiles/0/percentile/lower").asDouble()).isCloseTo(0.1077913, within(1e-6));
         assertThat(json.at("/percentiles/1/percentile").isNull()).isTrue();
-        JsonNode exact = run("stats", "quantiles", values, "--reference", reference, "--exact", "--json")
+        JsonNode exact = run("quantiles", values, "--reference", reference, "--exact", "--json")
                 .json();
         assertThat(exact.at("/percentiles/0/percentile/lower").asDouble()).isCloseTo(0.06673951, within(1e-7));
         String ungrouped = file("u.csv", "value\n50\n");
-        JsonNode all = run("stats", "quantiles", ungrouped, "--reference", reference, "--json")
-                .json();
+        JsonNode all =
+                run("quantiles", ungrouped, "--reference", reference, "--json").json();
         assertThat(all.at("/percentiles/0/percentile/n").asInt()).isEqualTo(11);
         assertThat(all.at("/percentiles/0/percentile/estimate").asDouble()).isCloseTo(10.0 / 11, within(1e-12));
-        Run text = run("stats", "quantiles", values, "--reference", reference);
+        Run text = run("quantiles", values, "--reference", reference);
         assertThat(text.out())
                 .contains("40.0 %")
                 .contains("speed is not competence")
@@ -105,7 +76,7 @@ class MeasureCommandsTest {
                 "t.csv",
                 "case,annotator,phase,start,end\nC1,A1,a,0,4\nC1,A1,b,4,8\nC1,A1,c,8,0:10\n"
                         + "C1,A2,a,0,3\nC1,A2,b,3,8\nC1,A2,c,8,10\nC2,A1,a,0,4\n");
-        Run run = run("stats", "segments", tags, "--frame-rate", "25", "--order", "a,c,b", "--json");
+        Run run = run("segments", tags, "--frame-rate", "25", "--order", "a,c,b", "--json");
         assertThat(run.code()).as(run.err()).isZero();
         JsonNode json = run.json();
         assertThat(json.at("/reference").asString()).isEqualTo("A1");
@@ -130,13 +101,13 @@ class MeasureCommandsTest {
         assertThat(first.at("/orders/0/standard/edit_distance").asInt()).isEqualTo(2);
         assertThat(first.at("/orders/0/standard/discordant_pairs").asInt()).isEqualTo(1);
         assertThat(json.at("/warnings").toString()).contains("C2 is left out").contains("too few to resample");
-        Run text = run("stats", "segments", tags, "--annotators", "A2,A1", "--order", "a,b,c");
+        Run text = run("segments", tags, "--annotators", "A2,A1", "--order", "a,b,c");
         assertThat(text.out())
                 .contains("90.0 %")
                 .contains("0.844")
                 .contains("standard order")
                 .contains("agreement says that tags can be repeated, not that they are right");
-        assertThat(run("stats", "segments", tags, "--annotators", "A2,A1", "--json")
+        assertThat(run("segments", tags, "--annotators", "A2,A1", "--json")
                         .json()
                         .at("/cases/0/boundaries/mean_us")
                         .asLong())
@@ -150,38 +121,37 @@ class MeasureCommandsTest {
                 "t.csv",
                 "case,annotator,phase,start,end\nC1,A1,a,0,2\nC1,A1,Idle,2,8\nC1,A1,b,8,10\n"
                         + "C1,A2,a,0,3\nC1,A2,b,9,10\n");
-        JsonNode with =
-                run("stats", "segments", tags, "--idle", "Idle", "--json").json();
+        JsonNode with = run("segments", tags, "--idle", "Idle", "--json").json();
         assertThat(with.at("/accuracy").asDouble()).isEqualTo(0.8);
-        JsonNode without = run("stats", "segments", tags, "--idle", "Idle", "--leave-idle-out", "--json")
+        JsonNode without = run("segments", tags, "--idle", "Idle", "--leave-idle-out", "--json")
                 .json();
         assertThat(without.at("/accuracy").asDouble()).isEqualTo(0.6);
-        assertThat(run("stats", "segments", tags, "--idle", "Idle").out()).contains("(no phase)");
+        assertThat(run("segments", tags, "--idle", "Idle").out()).contains("(no phase)");
     }
 
     @Test
     void segmentsThatCannotBeComparedAreNamed() throws IOException {
         String head = "case,annotator,phase,start,end\n";
-        Run one = run("stats", "segments", file("a.csv", head + "C1,A1,a,0,2\n"));
+        Run one = run("segments", file("a.csv", head + "C1,A1,a,0,2\n"));
         assertThat(one.code()).isEqualTo(2);
         assertThat(one.err()).contains("1 annotators: A1").contains("--annotators");
-        Run three = run("stats", "segments", file("b.csv", head + "C1,A1,a,0,2\nC1,A2,a,0,2\nC1,A3,a,0,2\n"));
+        Run three = run("segments", file("b.csv", head + "C1,A1,a,0,2\nC1,A2,a,0,2\nC1,A3,a,0,2\n"));
         assertThat(three.err()).contains("3 annotators");
-        Run never = run("stats", "segments", file("c.csv", head + "C1,A1,a,0,2\nC2,A2,a,0,2\n"));
+        Run never = run("segments", file("c.csv", head + "C1,A1,a,0,2\nC2,A2,a,0,2\n"));
         assertThat(never.code()).isEqualTo(1);
         assertThat(never.out()).contains("no case was tagged by both A1 and A2");
-        Run open = run("stats", "segments", file("d.csv", head + "C1,A1,a,0,\nC1,A2,a,0,2\n"));
+        Run open = run("segments", file("d.csv", head + "C1,A1,a,0,\nC1,A2,a,0,2\n"));
         assertThat(open.code()).isEqualTo(2);
         assertThat(open.err()).contains("has no end");
-        Run nobody = run("stats", "segments", file("e.csv", "case,phase,start,end\nC1,a,0,1\n"));
+        Run nobody = run("segments", file("e.csv", "case,phase,start,end\nC1,a,0,1\n"));
         assertThat(nobody.code()).isEqualTo(2);
         assertThat(nobody.err()).contains("annotator is empty");
-        Run events = run("stats", "segments", file("f.csv", "case,annotator,event,at\nC1,A1,tear,1\n"));
+        Run events = run("segments", file("f.csv", "case,annotator,event,at\nC1,A1,tear,1\n"));
         assertThat(events.err()).contains("events, not phases");
         String two = file("g.csv", head + "C1,A1,a,0,2\nC1,A2,a,0,2\n");
-        assertThat(run("stats", "segments", two, "--frame-rate", "0").code()).isEqualTo(2);
-        assertThat(run("stats", "segments", two, "--resamples", "10").code()).isEqualTo(2);
-        Run same = run("stats", "segments", two);
+        assertThat(run("segments", two, "--frame-rate", "0").code()).isEqualTo(2);
+        assertThat(run("segments", two, "--resamples", "10").code()).isEqualTo(2);
+        Run same = run("segments", two);
         assertThat(same.code()).isZero();
         assertThat(same.out()).contains("There is no kappa");
     }
@@ -190,7 +160,7 @@ class MeasureCommandsTest {
     @Test
     void theCircleOfThePaper() throws IOException {
         String points = file("p.csv", GANDER);
-        Run run = run("stats", "circle", points, "--json");
+        Run run = run("circle", points, "--json");
         assertThat(run.code()).as(run.err()).isZero();
         JsonNode json = run.json();
         assertThat(json.at("/centre_x_px").asDouble()).isCloseTo(4.7398, within(5e-5));
@@ -200,7 +170,6 @@ class MeasureCommandsTest {
         assertThat(json.at("/decentration").isMissingNode()).isTrue();
         // unit errors of a click: the radius has 1.91393406433 (R)
         JsonNode unit = run(
-                        "stats",
                         "circle",
                         points,
                         "--click-sd",
@@ -217,27 +186,27 @@ class MeasureCommandsTest {
         assertThat(unit.at("/diameter/estimate").asDouble()).isCloseTo(4.7142, within(5e-5));
         assertThat(unit.at("/diameter/se").asDouble()).isCloseTo(1.91393406433, within(1e-6));
         assertThat(unit.at("/decentration/estimate").asDouble()).isCloseTo(2.9835 / 2, within(5e-5));
-        Run text = run("stats", "circle", points);
+        Run text = run("circle", points);
         assertThat(text.out())
                 .contains("apparent diameter")
                 .contains("cornea")
                 .contains("zoom")
                 .contains("in pixels");
-        assertThat(run("stats", "circle", points, "--mm-per-px", "0.5").out()).contains("3.6 %");
+        assertThat(run("circle", points, "--mm-per-px", "0.5").out()).contains("3.6 %");
     }
 
     /** Section 5 of the paper: semi-axes 6.5187 and 3.0319, angle .3596. */
     @Test
     void theEllipseOfThePaper() throws IOException {
         String points = file("p.csv", GANDER + "6,2\n8,4\n");
-        JsonNode json = run("stats", "ellipse", points, "--centre", "2.6996, 0", "--centre-sd", "0.5", "--json")
+        JsonNode json = run("ellipse", points, "--centre", "2.6996, 0", "--centre-sd", "0.5", "--json")
                 .json();
         assertThat(json.at("/semi_major_px").asDouble()).isCloseTo(6.5187, within(6e-5));
         assertThat(json.at("/semi_minor_px").asDouble()).isCloseTo(3.0319, within(6e-5));
         assertThat(json.at("/angle_degrees").asDouble()).isCloseTo(Math.toDegrees(0.3596), within(3e-3));
         assertThat(json.at("/axis_ratio/estimate").asDouble()).isCloseTo(3.0319 / 6.5187, within(2e-5));
         assertThat(json.at("/decentration/estimate").asDouble()).isCloseTo(3.8160, within(1e-4));
-        Run text = run("stats", "ellipse", points);
+        Run text = run("ellipse", points);
         assertThat(text.code()).isZero();
         assertThat(text.out()).contains("circularity").contains("Only 8 points");
     }
@@ -246,10 +215,10 @@ class MeasureCommandsTest {
     void pointsThatFixNothingAreAFinding() throws IOException {
         String line = file("l.csv", "x,y\n0,0\n1,1\n2,2\n3,3\n4,4\n5,5\n");
         for (String shape : List.of("circle", "ellipse")) {
-            Run run = run("stats", shape, line);
+            Run run = run(shape, line);
             assertThat(run.code()).isEqualTo(1);
             assertThat(run.out()).contains("lie on a line");
-            JsonNode json = run("stats", shape, line, "--json").json();
+            JsonNode json = run(shape, line, "--json").json();
             assertThat(json.at("/refused/reason").asString()).isEqualTo("not_identified");
         }
     }
@@ -269,12 +238,7 @@ class MeasureCommandsTest {
     void wrongOptionsOfAFitAreBadInput(String options) throws IOException {
         String points = file("p.csv", GANDER);
         String[] given = options.split(" ");
-        String[] all = new String[given.length + 3];
-        all[0] = "stats";
-        all[1] = "circle";
-        all[2] = points;
-        System.arraycopy(given, 0, all, 3, given.length);
-        Run run = run(all);
+        Run run = run(with(given, "circle", points));
         assertThat(run.code()).isEqualTo(2);
         assertThat(run.err()).contains(given[given.length - 2]);
     }
@@ -282,18 +246,18 @@ class MeasureCommandsTest {
     @Test
     void wrongQuantilesAreBadInput() throws IOException {
         String data = file("v.csv", "value\n1\n2\n");
-        assertThat(run("stats", "quantiles", data, "--type", "10").err()).contains("1 to 9");
-        assertThat(run("stats", "quantiles", data, "--type", "0").code()).isEqualTo(2);
-        assertThat(run("stats", "quantiles", data, "--p", "0.5,2").err()).contains("between 0 and 1");
-        assertThat(run("stats", "quantiles", data, "--confidence", "0").code()).isEqualTo(2);
-        assertThat(run("stats", "quantiles", file("w.csv", "x\n1\n")).err()).contains("no column value");
-        assertThat(run("stats", "circle", file("q.csv", "x,z\n1,2\n")).err()).contains("no column y");
+        assertThat(run("quantiles", data, "--type", "10").err()).contains("1 to 9");
+        assertThat(run("quantiles", data, "--type", "0").code()).isEqualTo(2);
+        assertThat(run("quantiles", data, "--p", "0.5,2").err()).contains("between 0 and 1");
+        assertThat(run("quantiles", data, "--confidence", "0").code()).isEqualTo(2);
+        assertThat(run("quantiles", file("w.csv", "x\n1\n")).err()).contains("no column value");
+        assertThat(run("circle", file("q.csv", "x,z\n1,2\n")).err()).contains("no column y");
     }
 
     @ParameterizedTest
     @ValueSource(strings = {"quantiles", "segments", "circle", "ellipse"})
     void helpShowsTheColumnsAndAnExample(String command) {
-        Run run = run("stats", command, "--help");
+        Run run = run(command, "--help");
         assertThat(run.code()).isZero();
         assertThat(run.out()).containsPattern("(x,y|group,value|case,annotator,phase,start,end)");
         assertThat(run.out()).containsPattern("(612,402|rhexis,65.1|C07,A1,rhexis,84.2,139.1)");

@@ -4,57 +4,26 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-import org.sideport.cli.Main;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** The command as a user runs it, in this process. Expected numbers: lme4, src/test/oracle/mixed/mixed.R. */
-class MixedCommandTest {
-
-    @TempDir
-    Path home;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
-
-    private int run(String... arguments) {
-        out.getBuffer().setLength(0);
-        err.getBuffer().setLength(0);
-        List<String> all = new ArrayList<>(List.of("stats", "mixed"));
-        all.addAll(List.of(arguments));
-        return Main.run(
-                all.toArray(String[]::new), new PrintWriter(out, true), new PrintWriter(err, true), Map.of(), home);
-    }
-
-    private JsonNode json() {
-        return JsonMapper.builder().build().readTree(out.toString());
-    }
+class MixedCommandTest extends OneStatsRun {
 
     /** lme4's sleepstudy with the columns that the command reads. */
     private String sleepstudy() throws IOException {
         String csv = Files.readString(Path.of("src/test/resources/mixed/sleepstudy.csv"));
         return Files.writeString(
-                        home.resolve("data.csv"),
+                        folder.resolve("data.csv"),
                         csv.replaceFirst("subject,days,reaction", "subject,case_number,value"))
                 .toString();
     }
 
-    private String file(String text) throws IOException {
-        return Files.writeString(home.resolve("other.csv"), text).toString();
-    }
-
     @Test
     void sleepstudyComesOutAsPublished() throws IOException {
-        assertThat(run(sleepstudy(), "--better", "lower", "--at", "9,0", "--json"))
+        assertThat(call("mixed", sleepstudy(), "--better", "lower", "--at", "9,0", "--json"))
                 .isZero();
         JsonNode json = json();
         assertThat(json.at("/fixed_effects/0/estimate").asDouble()).isCloseTo(251.4051048, within(5e-8));
@@ -90,7 +59,7 @@ class MixedCommandTest {
 
     @Test
     void outlyingCasesAreListedAndTheSlopeIsSaidWithoutThem() throws IOException {
-        assertThat(run(sleepstudy(), "--no-profile")).isZero();
+        assertThat(call("mixed", sleepstudy(), "--no-profile")).isZero();
         // residuals 5.53, −4.57, −4.32 are the farthest in the reference (stdres.147, 150, 8)
         assertThat(out.toString())
                 .contains("S332        6  454.162      5.53")
@@ -99,7 +68,7 @@ class MixedCommandTest {
                 .contains("Slope with all cases 104.673 (95 % 72.060 to 137.286) per 10 cases; without them ")
                 .contains("3 outlying cases kept in the fit")
                 .contains("an improvement per 10 cases is shown");
-        assertThat(run(sleepstudy(), "--json")).isZero();
+        assertThat(call("mixed", sleepstudy(), "--json")).isZero();
         assertThat(json().at("/outliers")).hasSize(3);
         assertThat(json().at("/outliers/0/case_number").asInt()).isEqualTo(7);
         assertThat(json().at("/without_outliers/observations").asInt()).isEqualTo(177);
@@ -107,18 +76,19 @@ class MixedCommandTest {
 
     @Test
     void levelsAloneAndMaximumLikelihoodCanBeAskedFor() throws IOException {
-        assertThat(run(sleepstudy(), "--no-slope", "--no-profile", "--json")).isZero();
+        assertThat(call("mixed", sleepstudy(), "--no-slope", "--no-profile", "--json"))
+                .isZero();
         JsonNode json = json();
         assertThat(json.at("/criterion_value").asDouble()).isCloseTo(1786.46508539, within(1e-6));
         assertThat(json.at("/random_effects/sd")).hasSize(1);
         assertThat(json.at("/random_effects/sd/0/lower").isNull()).isTrue();
         assertThat(json.at("/trainees/0/slope").isMissingNode()).isTrue();
         assertThat(json.at("/intercept_variance_test/p").asDouble()).isLessThan(1e-10);
-        assertThat(run(sleepstudy(), "--criterion", "ml", "--confidence", "0.9", "--json"))
+        assertThat(call("mixed", sleepstudy(), "--criterion", "ml", "--confidence", "0.9", "--json"))
                 .isZero();
         assertThat(json().at("/criterion_value").asDouble()).isCloseTo(1751.93934446, within(1e-6));
         assertThat(json().at("/fixed_effects/0/level").asDouble()).isEqualTo(0.9);
-        assertThat(run(sleepstudy(), "--no-slope")).isZero();
+        assertThat(call("mixed", sleepstudy(), "--no-slope")).isZero();
         assertThat(out.toString())
                 .contains("Do trainees differ in their level?")
                 .contains("level");
@@ -149,7 +119,7 @@ class MixedCommandTest {
             }
             csv.append("T").append(s).append(";64;;1;large\n");
         }
-        assertThat(run(file(csv.toString()), "--kind", "duration", "--covariates", "Grade,pupil", "--json"))
+        assertThat(call("mixed", file(csv.toString()), "--kind", "duration", "--covariates", "Grade,pupil", "--json"))
                 .isZero();
         JsonNode json = json();
         assertThat(json.at("/time").asString()).isEqualTo("log");
@@ -172,37 +142,37 @@ class MixedCommandTest {
     @Test
     void whatCannotBeFittedIsRefusedWithOne() throws IOException {
         String two = file("subject,case_number,value\nT1,1,5\nT1,2,4\nT2,1,6\nT2,2,3\n");
-        assertThat(run(two)).isEqualTo(1);
+        assertThat(call("mixed", two)).isEqualTo(1);
         assertThat(out.toString()).contains("there are 2 subjects");
-        assertThat(run(two, "--json")).isEqualTo(1);
+        assertThat(call("mixed", two, "--json")).isEqualTo(1);
         assertThat(json().at("/refused/reason").asString()).isEqualTo("too_few");
         String zero = file("subject,case_number,value\nT1,1,5\nT1,2,0\n");
-        assertThat(run(zero, "--kind", "duration")).isEqualTo(1);
+        assertThat(call("mixed", zero, "--kind", "duration")).isEqualTo(1);
         assertThat(out.toString()).contains("a duration must be above 0");
     }
 
     @Test
     void badInputEndsWithTwoAndNamesThePlace() throws IOException {
-        assertThat(run(file("subject,value\nT1,1\n"))).isEqualTo(2);
+        assertThat(call("mixed", file("subject,value\nT1,1\n"))).isEqualTo(2);
         assertThat(err.toString()).contains("case_number").contains("line 1");
-        assertThat(run(file("subject,case_number,value\nT1,one,3\n"))).isEqualTo(2);
+        assertThat(call("mixed", file("subject,case_number,value\nT1,one,3\n"))).isEqualTo(2);
         assertThat(err.toString()).contains("the case_number is no number: one").contains("line 2");
-        assertThat(run(file("subject,case_number,value\nT1,1,\n"))).isEqualTo(2);
+        assertThat(call("mixed", file("subject,case_number,value\nT1,1,\n"))).isEqualTo(2);
         assertThat(err.toString()).contains("no row has a value");
-        assertThat(run(sleepstudy(), "--covariates", "grade")).isEqualTo(2);
+        assertThat(call("mixed", sleepstudy(), "--covariates", "grade")).isEqualTo(2);
         assertThat(err.toString()).contains("there is no column grade");
-        assertThat(run(sleepstudy(), "--covariates", "case_number")).isEqualTo(2);
+        assertThat(call("mixed", sleepstudy(), "--covariates", "case_number")).isEqualTo(2);
         assertThat(err.toString()).contains("part of the model already");
-        assertThat(run(sleepstudy(), "--confidence", "95")).isEqualTo(2);
+        assertThat(call("mixed", sleepstudy(), "--confidence", "95")).isEqualTo(2);
         assertThat(err.toString()).contains("--confidence");
-        assertThat(run(sleepstudy(), "--time", "log", "--at", "0")).isEqualTo(2);
+        assertThat(call("mixed", sleepstudy(), "--time", "log", "--at", "0")).isEqualTo(2);
         assertThat(err.toString()).contains("--at");
-        assertThat(run(home.resolve("none.csv").toString())).isEqualTo(2);
+        assertThat(call("mixed", folder.resolve("none.csv").toString())).isEqualTo(2);
     }
 
     @Test
     void helpShowsTheColumnsAndAnExample() {
-        assertThat(run("--help")).isZero();
+        assertThat(call("mixed", "--help")).isZero();
         assertThat(out.toString())
                 .contains("subject,case_number,value,grade")
                 .contains("T03,17,742.5,3")

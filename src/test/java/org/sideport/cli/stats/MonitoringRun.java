@@ -1,52 +1,16 @@
 package org.sideport.cli.stats;
 
-import static org.assertj.core.api.Assertions.assertThat;
-
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
-import org.junit.jupiter.api.io.TempDir;
-import org.sideport.cli.Main;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** Runs the commands of charts within this process. */
-abstract class MonitoringRun {
-
-    @TempDir
-    Path folder;
-
-    record Run(int code, String out, String err) {
-
-        JsonNode json() {
-            return JsonMapper.builder().build().readTree(out);
-        }
-    }
-
-    Run run(String... arguments) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        String[] all = new String[arguments.length + 1];
-        all[0] = "stats";
-        System.arraycopy(arguments, 0, all, 1, arguments.length);
-        int code = Main.run(all, new PrintWriter(out, true), new PrintWriter(err, true), Map.of(), folder);
-        return new Run(code, out.toString(), err.toString());
-    }
-
-    Run ran(String... arguments) {
-        Run run = run(arguments);
-        assertThat(run.code()).as(run.err()).isZero();
-        return run;
-    }
+abstract class MonitoringRun extends StatsRun {
 
     String file(String text) throws IOException {
-        return Files.writeString(folder.resolve("log.csv"), text).toString();
+        return file("log.csv", text);
     }
 
     /** Cases 1 to n, of which some failed. */
@@ -63,11 +27,5 @@ abstract class MonitoringRun {
         List<Integer> cases = new ArrayList<>();
         points.forEach(point -> cases.add(point.at("/case").asInt()));
         return cases;
-    }
-
-    static String[] with(String[] more, String... first) {
-        List<String> all = new ArrayList<>(List.of(first));
-        all.addAll(List.of(more));
-        return all.toArray(String[]::new);
     }
 }

@@ -4,30 +4,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Map;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
-import org.sideport.cli.Main;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** The command as a user runs it. Expected numbers: eRm 1.0.2, src/test/oracle/rasch/erm.R, facets-*-erm.csv. */
-class SeverityCommandTest {
+class SeverityCommandTest extends OneStatsRun {
 
     private static final String RESOURCE = "src/test/resources/org/sideport/stats/rasch/facets.csv";
 
-    @TempDir
-    Path home;
-
-    private final StringWriter out = new StringWriter();
-    private final StringWriter err = new StringWriter();
     private String csv = "";
 
     @BeforeEach
@@ -35,18 +22,8 @@ class SeverityCommandTest {
         csv = Files.readString(Path.of(RESOURCE));
     }
 
-    private int run(String text, String... options) throws IOException {
-        out.getBuffer().setLength(0);
-        err.getBuffer().setLength(0);
-        List<String> all = new ArrayList<>(List.of("stats", "severity"));
-        all.add(Files.writeString(home.resolve("data.csv"), text).toString());
-        all.addAll(List.of(options));
-        return Main.run(
-                all.toArray(String[]::new), new PrintWriter(out, true), new PrintWriter(err, true), Map.of(), home);
-    }
-
-    private JsonNode json() {
-        return JsonMapper.builder().build().readTree(out.toString());
+    private int severity(String text, String... options) throws IOException {
+        return call(with(options, "severity", file(text)));
     }
 
     private static JsonNode find(JsonNode list, String key, String label) {
@@ -60,7 +37,7 @@ class SeverityCommandTest {
 
     @Test
     void conditionalSeveritiesAreThoseOfR() throws IOException {
-        assertThat(run(csv, "--estimation", "conditional", "--json")).isZero();
+        assertThat(severity(csv, "--estimation", "conditional", "--json")).isZero();
         JsonNode json = json();
         JsonNode a1 = find(json.at("/assessors"), "assessor", "A1");
         assertThat(a1.at("/severity/estimate").asDouble()).isCloseTo(-0.48253, within(1e-4));
@@ -83,7 +60,7 @@ class SeverityCommandTest {
         assertThat(json.at("/equal_severity_test/df").asInt()).isEqualTo(2);
         assertThat(json.at("/equal_severity_test/p").asDouble()).isLessThan(1e-3);
         assertThat(json.at("/separation/trainees/reliability").asDouble()).isBetween(.5, .95);
-        assertThat(run(csv, "--model", "partial-credit", "--estimation", "conditional", "--json"))
+        assertThat(severity(csv, "--model", "partial-credit", "--estimation", "conditional", "--json"))
                 .isZero();
         assertThat(find(json().at("/assessors"), "assessor", "A3")
                         .at("/severity/estimate")
@@ -94,7 +71,7 @@ class SeverityCommandTest {
 
     @Test
     void theTablesNameTheMostSevereFirstAndSayTheCaution() throws IOException {
-        assertThat(run(csv)).isZero();
+        assertThat(severity(csv)).isZero();
         String text = out.toString();
         assertThat(text)
                 .contains("360 marks at levels 0 to 3, ")
@@ -113,14 +90,14 @@ class SeverityCommandTest {
     @Test
     void columnsMayHaveOtherNamesAndEmptyMarksAreLeftOut() throws IOException {
         String usual = csv.replaceFirst("trainee,assessor,item,level", "Subject,Rater,item,Score") + "T001,A1,I1,\n";
-        assertThat(run(usual, "--json")).isZero();
+        assertThat(severity(usual, "--json")).isZero();
         assertThat(json().at("/n").asInt()).isEqualTo(360);
         double severity = json().at("/assessors/0/severity/estimate").asDouble();
         String own = csv.replaceFirst("trainee,assessor,item,level", "who,by,what,mark");
-        assertThat(run(own, "--trainee", "who", "--assessor", "by", "--item", "what", "--mark", "Mark", "--json"))
+        assertThat(severity(own, "--trainee", "who", "--assessor", "by", "--item", "what", "--mark", "Mark", "--json"))
                 .isZero();
         assertThat(json().at("/assessors/0/severity/estimate").asDouble()).isEqualTo(severity);
-        assertThat(run(own)).isEqualTo(2);
+        assertThat(severity(own)).isEqualTo(2);
         assertThat(err.toString()).contains("there is no column trainee");
     }
 
@@ -132,13 +109,13 @@ class SeverityCommandTest {
             int number = Integer.parseInt(cells[0].substring(1));
             text.append("T" + number / 2 + ",C" + number % 2 + "," + cells[1] + "," + cells[2] + "," + cells[3] + "\n");
         }
-        assertThat(run(text.toString(), "--case", "case", "--json")).isZero();
+        assertThat(severity(text.toString(), "--case", "case", "--json")).isZero();
         assertThat(json().at("/trainees")).hasSize(45);
         assertThat(json().at("/trainees/0/trainee").asString()).contains("/C");
         double apart = json().at("/assessors/0/severity/estimate").asDouble();
-        assertThat(run(csv, "--json")).isZero();
+        assertThat(severity(csv, "--json")).isZero();
         assertThat(json().at("/assessors/0/severity/estimate").asDouble()).isCloseTo(apart, within(1e-9));
-        assertThat(run(text.toString(), "--case", "case")).isZero();
+        assertThat(severity(text.toString(), "--case", "case")).isZero();
         assertThat(out.toString()).contains("Cases of trainees");
     }
 
@@ -150,7 +127,7 @@ class SeverityCommandTest {
                 text.append("T" + t + ",A" + t / 4 + ",I" + i + "," + (1 + (t * 7 + i * 5 + t * i) % 4) + "\n");
             }
         }
-        assertThat(run(text.toString(), "--json")).isEqualTo(1);
+        assertThat(severity(text.toString(), "--json")).isEqualTo(1);
         assertThat(json().at("/refused/reason").asString()).isEqualTo("not_connected");
         assertThat(json().at("/refused/why").asString())
                 .contains("trainee T0, T1, T2, T3 with assessor A0; trainee T4, T5, T6, T7 with assessor A1");
@@ -165,7 +142,7 @@ class SeverityCommandTest {
                 text.append("T" + t + ",A1,I" + i + "," + level + "\n");
             }
         }
-        assertThat(run(text.toString())).isZero();
+        assertThat(severity(text.toString())).isZero();
         assertThat(out.toString())
                 .contains("With one assessor that can be compared, severity and difficulty are not told apart.")
                 .contains("only top marks")
@@ -174,12 +151,12 @@ class SeverityCommandTest {
 
     @Test
     void whatCannotBeReadIsNamed() throws IOException {
-        assertThat(run("trainee,assessor,item,level\nT1,A1,I1,2.5\n")).isEqualTo(2);
+        assertThat(severity("trainee,assessor,item,level\nT1,A1,I1,2.5\n")).isEqualTo(2);
         assertThat(err.toString()).contains("the level 2.5 is no whole number").contains("line 2");
-        assertThat(run("trainee,assessor,item,level\nT1,A1,I1,\n")).isEqualTo(2);
+        assertThat(severity("trainee,assessor,item,level\nT1,A1,I1,\n")).isEqualTo(2);
         assertThat(err.toString()).contains("no row has a level");
-        assertThat(run(csv, "--model", "quadratic")).isEqualTo(2);
+        assertThat(severity(csv, "--model", "quadratic")).isEqualTo(2);
         assertThat(err.toString()).contains("there is no quadratic").contains("rating-scale, partial-credit");
-        assertThat(run(csv, "--confidence", "1.5")).isEqualTo(2);
+        assertThat(severity(csv, "--confidence", "1.5")).isEqualTo(2);
     }
 }

@@ -4,26 +4,19 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.sideport.cli.Main;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** The commands casemix and cutscore, run within this process. */
-class StandardCommandsTest {
+class StandardCommandsTest extends StatsRun {
 
     private static final String RESOURCES = "src/test/resources/org/sideport/stats/casemix/";
 
-    /** trade.md 3.1, ratios of Narendran et al. 2009, Eye 23:31. */
+    /** Ratios of Narendran et al. 2009, Eye 23:31. */
     private static final String CASES =
             "case,failure,age,sex,glaucoma,diabetic_retinopathy,brunescent_or_white,no_fundal_view,"
                     + "pseudoexfoliation_or_phacodonesis,pupil,axial_length,doxazosin,unable_to_lie_flat,surgeon\n"
@@ -34,28 +27,7 @@ class StandardCommandsTest {
                     + "R4,0,85,m,no,no,yes,no,yes,small,24,no,no,consultant\n"
                     + "R5,1,80-89,male,no,no,1,no,1,small,24,no,no,Senior House Officer\n";
 
-    @TempDir
-    Path folder;
-
-    private record Run(int code, String out, String err) {
-
-        JsonNode json() {
-            return JsonMapper.builder().build().readTree(out);
-        }
-    }
-
-    private Run run(String... arguments) {
-        StringWriter out = new StringWriter();
-        StringWriter err = new StringWriter();
-        int code = Main.run(arguments, new PrintWriter(out, true), new PrintWriter(err, true), Map.of(), folder);
-        return new Run(code, out.toString(), err.toString());
-    }
-
-    private String file(String name, String text) throws IOException {
-        return Files.writeString(folder.resolve(name), text).toString();
-    }
-
-    /** trade.md 3.1, baseline .75 %; the risk with the surgeon's grade. */
+    /** Products of the published ratios by hand, baseline .75 %; the risk with the surgeon's grade. */
     @ParameterizedTest
     @CsvSource({
         "0, 1.0000, 0.750",
@@ -66,8 +38,7 @@ class StandardCommandsTest {
         "5, 95.4988, 41.916"
     })
     void compositeOddsOfThePublishedRows(int index, double ratio, double percent) throws IOException {
-        JsonNode json = run(
-                        "stats", "casemix", file("c.csv", CASES), "--odds", "cataract", "--with", "surgeon", "--json")
+        JsonNode json = run("casemix", file("c.csv", CASES), "--odds", "cataract", "--with", "surgeon", "--json")
                 .json();
         JsonNode found = json.at("/cases/" + index);
         assertThat(found.at("/odds_ratio").asDouble()).isCloseTo(ratio, within(5e-5));
@@ -80,7 +51,7 @@ class StandardCommandsTest {
     @Test
     void surgeonIsLeftOutUnlessAskedFor() throws IOException {
         String data = file("c.csv", CASES);
-        Run run = run("stats", "casemix", data, "--odds", "cataract", "--json");
+        Run run = run("casemix", data, "--odds", "cataract", "--json");
         assertThat(run.code()).as(run.err()).isZero();
         JsonNode json = run.json();
         assertThat(json.at("/left_out/0").asString()).isEqualTo("surgeon");
@@ -101,14 +72,14 @@ class StandardCommandsTest {
                 .contains("surgeon is left out")
                 .contains("from memory")
                 .contains("credentialing body");
-        Run text = run("stats", "casemix", data, "--odds", "cataract");
+        Run text = run("casemix", data, "--odds", "cataract");
         assertThat(text.out()).contains("41.916 %").contains("0.750 %").contains("expected events 0.37");
     }
 
     @Test
     void untoldFactorsAreTakenAtTheirReferenceAndSaid() throws IOException {
         String data = file("c.csv", "case,age,pupil\nA,91,\nB,,small\n");
-        JsonNode json = run("stats", "casemix", data, "--odds", "cataract", "--without", "age", "--json")
+        JsonNode json = run("casemix", data, "--odds", "cataract", "--without", "age", "--json")
                 .json();
         assertThat(json.at("/cases/0/odds_ratio").asDouble()).isEqualTo(1);
         assertThat(json.at("/cases/0/assumed_reference").toString()).contains("pupil");
@@ -123,16 +94,16 @@ class StandardCommandsTest {
     /** The printed table can be edited and read again. */
     @Test
     void ownTableOfOdds() throws IOException {
-        Run shown = run("stats", "casemix", "--odds", "cataract", "--json");
+        Run shown = run("casemix", "--odds", "cataract", "--json");
         assertThat(shown.code()).isZero();
         String own = file("own.json", shown.out().replace("1.45", "2.0"));
         String data = file("c.csv", "case,pupil\nA,small\n");
-        JsonNode json = run("stats", "casemix", data, "--odds", own, "--baseline", "0.01", "--json")
+        JsonNode json = run("casemix", data, "--odds", own, "--baseline", "0.01", "--json")
                 .json();
         // odds 1/99 · 2 = 2/99
         assertThat(json.at("/cases/0/risk").asDouble()).isCloseTo(2.0 / 101, within(1e-14));
         assertThat(json.at("/sentence").asString()).contains("given with --baseline");
-        assertThat(run("stats", "casemix", "--odds", "cataract").out())
+        assertThat(run("casemix", "--odds", "cataract").out())
                 .contains("senior house officer")
                 .contains("3.73");
     }
@@ -149,7 +120,7 @@ class StandardCommandsTest {
                 "{\"factors\":[{\"name\":\"f\",\"levels\":[{\"name\":\"a\",\"odds_ratio\":2}]}]} | no level with odds"
             })
     void brokenTablesAreNamed(String text, String message) throws IOException {
-        Run run = run("stats", "casemix", "--odds", file("own.json", text));
+        Run run = run("casemix", "--odds", file("own.json", text));
         assertThat(run.code()).isEqualTo(2);
         assertThat(run.err()).contains(message);
     }
@@ -157,8 +128,7 @@ class StandardCommandsTest {
     /** Against R, src/test/oracle/casemix/logistic.R. */
     @Test
     void modelOfOwnCases() {
-        Run run = run(
-                "stats", "casemix", RESOURCES + "birthwt.csv", "--factors", "age,lwt,race,smoke,ptl,ht,ui", "--json");
+        Run run = run("casemix", RESOURCES + "birthwt.csv", "--factors", "age,lwt,race,smoke,ptl,ht,ui", "--json");
         assertThat(run.code()).as(run.err()).isZero();
         JsonNode json = run.json();
         assertThat(json.at("/n").asInt()).isEqualTo(189);
@@ -173,14 +143,7 @@ class StandardCommandsTest {
         assertThat(json.at("/separation").asString()).isEqualTo("none");
         assertThat(json.at("/risks")).hasSize(189);
         JsonNode other = run(
-                        "stats",
-                        "casemix",
-                        RESOURCES + "birthwt.csv",
-                        "--factors",
-                        "race",
-                        "--reference",
-                        "race=b",
-                        "--json")
+                        "casemix", RESOURCES + "birthwt.csv", "--factors", "race", "--reference", "race=b", "--json")
                 .json();
         assertThat(other.at("/coefficients/1/level").asString()).isEqualTo("a");
     }
@@ -188,11 +151,11 @@ class StandardCommandsTest {
     /** Heinze & Schemper 2002: refused with the reason, and the penalised estimate 2.929 instead. */
     @Test
     void separationIsNamedAndTheRemedyWorks() {
-        Run refused = run("stats", "casemix", RESOURCES + "endometrial.csv", "--factors", "nv,pi,eh", "--json");
+        Run refused = run("casemix", RESOURCES + "endometrial.csv", "--factors", "nv,pi,eh", "--json");
         assertThat(refused.code()).isEqualTo(1);
         assertThat(refused.json().at("/refused/reason").asString()).isEqualTo("separated");
         assertThat(refused.json().at("/refused/why").asString()).contains("quasi-complete separation: nv");
-        Run firth = run("stats", "casemix", RESOURCES + "endometrial.csv", "--factors", "nv,pi,eh", "--firth");
+        Run firth = run("casemix", RESOURCES + "endometrial.csv", "--factors", "nv,pi,eh", "--firth");
         assertThat(firth.code()).isZero();
         assertThat(firth.out()).contains("2.929").contains("Firth").contains("credentialing body");
     }
@@ -203,7 +166,7 @@ class StandardCommandsTest {
         for (int i = 0; i < 30; i++) {
             text.append(i % 3 == 0 ? 1 : 0).append(',').append(i % 7).append('\n');
         }
-        Run run = run("stats", "casemix", file("c.csv", text.toString()), "--factors", "x");
+        Run run = run("casemix", file("c.csv", text.toString()), "--factors", "x");
         assertThat(run.out()).contains("2 rows lack the outcome or a factor").contains("30 cases, 10 with the event");
     }
 
@@ -239,7 +202,7 @@ class StandardCommandsTest {
     }
 
     private void bad(String command, String line, Map<String, String> files, String message) {
-        List<String> arguments = new java.util.ArrayList<>(List.of("stats", command));
+        List<String> arguments = new java.util.ArrayList<>(List.of(command));
         for (String word : line.strip().split(" ")) {
             arguments.add(files.getOrDefault(word, word));
         }
@@ -267,11 +230,11 @@ class StandardCommandsTest {
         return text.toString();
     }
 
-    /** trade.md 6.4: cut 17.25 of 25 = 69.0 %, SE .6292. */
+    /** Worked example, own data, by hand: cut 17.25 of 25 = 69.0 %, SE .6292. */
     @Test
     void angoffOfFourJudges() throws IOException {
         String data = file("a.csv", ANGOFF);
-        JsonNode json = run("stats", "cutscore", data, "--method", "angoff", "--max", "25", "--json")
+        JsonNode json = run("cutscore", data, "--method", "angoff", "--max", "25", "--json")
                 .json();
         assertThat(json.at("/cut/estimate").asDouble()).isEqualTo(17.25);
         assertThat(json.at("/cut_share").asDouble()).isCloseTo(0.69, within(1e-12));
@@ -279,7 +242,7 @@ class StandardCommandsTest {
         assertThat(json.at("/se_items_sampled").asDouble()).isCloseTo(0.829156197589, within(1e-11));
         assertThat(json.at("/totals/3/total").asDouble()).isEqualTo(19);
         assertThat(json.at("/other_panels/1/se").asDouble()).isCloseTo(0.397911212877, within(1e-11));
-        Run text = run("stats", "cutscore", data, "--method", "angoff", "--max", "25");
+        Run text = run("cutscore", data, "--method", "angoff", "--max", "25");
         assertThat(text.out())
                 .contains("17.250")
                 .contains("69.0 %")
@@ -292,11 +255,10 @@ class StandardCommandsTest {
             + "T1,38,1\nT2,44,1\nT3,51,2\nT4,47,2.0\nT5,55,2\nT6,62,3\nT7,58,3\nT8,66,3\nT9,74,4\nT10,71,4\n"
             + "T11,78,4\nT12,88,5\nT12,84,5\n";
 
-    /** trade.md 6.4: 51.4056 (1.1525), 57.0874 (.9789), 62.7692 (.9138). */
+    /** Own data, worked out outside this program: 51.4056 (1.1525), 57.0874 (.9789), 62.7692 (.9138). */
     @Test
     void borderlineRegressionAtThreeGrades() throws IOException {
         Run run = run(
-                "stats",
                 "cutscore",
                 file("g.csv", GRADED),
                 "--method",
@@ -325,21 +287,21 @@ class StandardCommandsTest {
     @Test
     void borderlineGroupOfOneGrade() throws IOException {
         String data = file("g.csv", GRADED);
-        JsonNode json = run("stats", "cutscore", data, "--method", "borderline-group", "--borderline", "2", "--json")
+        JsonNode json = run("cutscore", data, "--method", "borderline-group", "--borderline", "2", "--json")
                 .json();
         assertThat(json.at("/cut/estimate").asDouble()).isEqualTo(51);
         assertThat(json.at("/cut/n").asInt()).isEqualTo(3);
         assertThat(json.at("/cut/se").asDouble()).isCloseTo(2.30940107676, within(1e-10));
         assertThat(json.at("/performances").asInt()).isEqualTo(13);
         assertThat(json.at("/cut_share").isNull()).isTrue();
-        Run text = run("stats", "cutscore", data, "--method", "borderline-group", "--borderline", "2,3");
+        Run text = run("cutscore", data, "--method", "borderline-group", "--borderline", "2,3");
         assertThat(text.out()).contains("6 of 13 performances").contains("No pass mark is official");
-        Run refused = run("stats", "cutscore", data, "--method", "borderline-group", "--borderline", "7");
+        Run refused = run("cutscore", data, "--method", "borderline-group", "--borderline", "7");
         assertThat(refused.code()).isEqualTo(1);
         assertThat(refused.out()).contains("nobody was graded borderline");
     }
 
-    /** trade.md 1.2: cuts by the published means and SDs of Saleh et al. 2007; 6.4 for the last. */
+    /** Cuts by the published means and SDs of Saleh et al. 2007, and for the last of Dong et al. 2025. */
     @ParameterizedTest
     @CsvSource({
         "'32,5.3,55,12.6', 41.10, 4.30, 13.50, 0.005",
@@ -350,7 +312,7 @@ class StandardCommandsTest {
     })
     void contrastingGroupsByPublishedFigures(
             String summary, double cut, double falsePass, double falseFail, double digit) {
-        JsonNode json = run("stats", "cutscore", "--method", "contrasting-groups", "--summary", summary, "--json")
+        JsonNode json = run("cutscore", "--method", "contrasting-groups", "--summary", summary, "--json")
                 .json();
         assertThat(json.at("/cut/estimate").asDouble()).isCloseTo(cut, within(digit));
         assertThat(100 * json.at("/false_pass_theoretical").asDouble()).isCloseTo(falsePass, within(0.005));
@@ -368,10 +330,8 @@ class StandardCommandsTest {
             text.append(s).append(",late\n");
         }
         String data = file("c.csv", text.toString());
-        String[] question = {"stats", "cutscore", data, "--method", "contrasting-groups", "--groups", "early,late"};
-        String[] asJson = java.util.Arrays.copyOf(question, 8);
-        asJson[7] = "--json";
-        JsonNode json = run(asJson).json();
+        String[] question = {"cutscore", data, "--method", "contrasting-groups", "--groups", "early,late"};
+        JsonNode json = run(with(new String[] {"--json"}, question)).json();
         assertThat(json.at("/cut/estimate").asDouble()).isCloseTo(46.7268890787, within(1e-8));
         assertThat(json.at("/cut/lower").asDouble()).isBetween(38.0, 46.7);
         assertThat(json.at("/false_fail_observed/estimate").asDouble()).isEqualTo(0.1);

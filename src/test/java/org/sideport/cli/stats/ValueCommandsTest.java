@@ -11,8 +11,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
 
 /**
- * The commands arl and chart. Where nothing else is said the figures are those of the
- * project's trade facts, section 5.3: exact arithmetic outside this program.
+ * The commands arl and chart. Where nothing else is said the figures were worked out
+ * outside this program by exact arithmetic.
  */
 class ValueCommandsTest extends MonitoringRun {
 

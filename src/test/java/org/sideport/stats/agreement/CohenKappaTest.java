@@ -53,7 +53,7 @@ class CohenKappaTest {
         assertThat(kappa.estimate().limits().upper()).isCloseTo(upper, within(1e-9));
     }
 
-    /** Check values: agreement .675, kappa .553648, linear .704545, quadratic .836478, N 40. */
+    /** By R vcd and by hand: agreement .675, kappa .553648, linear .704545, quadratic .836478, N 40. */
     @Test
     void agreementAndCountAreReported() {
         Kappa kappa = CohenKappa.of(LEVELS, KappaWeights.NONE.of(new double[] {2, 3, 4, 5}), "kappa", 0.95)

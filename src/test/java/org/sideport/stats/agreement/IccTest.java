@@ -202,7 +202,7 @@ class IccTest {
         assertThat(icc.get(IccForm.ICC_3_K).estimate().value()).isCloseTo(-26, within(1e-9));
     }
 
-    /** McGraw & Wong 1996, table 4: the same coefficients from the components, by the check values above. */
+    /** McGraw & Wong 1996, table 4: the same coefficients from the components, by the values above. */
     @Test
     void theComponentsGiveTheSameCoefficients() {
         Map<IccForm, Double> two = IccFromComponents.twoWay(

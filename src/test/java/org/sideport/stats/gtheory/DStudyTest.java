@@ -21,7 +21,7 @@ class DStudyTest {
 
     private static final Design PCR = Design.crossed("person", "case", "rater");
 
-    /** BMJ Open Respiratory Research, G-study of procedures (trade facts, section 6.1), per cent. */
+    /** BMJ Open Respiratory Research, G-study of procedures, full table of components, per cent. */
     private static final GStudy PUBLISHED = crossed(77.0, 0.5, 3.2, 2.8, 2.3, 0.0, 14.2);
 
     private static GStudy crossed(double p, double c, double r, double pc, double pr, double cr, double rest) {
@@ -45,20 +45,20 @@ class DStudyTest {
                 .orElseThrow();
     }
 
-    /** The table of the trade facts, section 6.1. */
+    /** By the formulae written out, from the components above, outside this program. */
     @ParameterizedTest
     @CsvSource({
         "1, 1, .7996, .7700", "1, 2, .8745, .8541", "1, 3, .9027, .8864",
         "2, 1, .8770, .8438", "2, 2, .9266, .9064", "2, 3, .9444, .9294",
         "3, 1, .9062, .8717", "3, 2, .9454, .9253", "3, 3, .9592, .9447"
     })
-    void reproducesTheTableOfTheTradeFacts(int cases, int raters, double g, double phi) {
+    void reproducesTheTableOfThePublishedComponents(int cases, int raters, double g, double phi) {
         DStudy.Coefficients c = coefficients(PUBLISHED, PCR, cases, raters);
         assertThat(c.g()).isCloseTo(g, within(5e-5));
         assertThat(c.phi()).isCloseTo(phi, within(5e-5));
     }
 
-    /** Andersen 2021, Academic Medicine: person variance 44.2 %; the row of the trade facts, section 6.1. */
+    /** Andersen 2021, Academic Medicine: person variance 44.2 %, all other variance taken as averaged down by cases. */
     @ParameterizedTest
     @CsvSource({"1, .442", "2, .613", "3, .704", "4, .760", "5, .798", "6, .826", "8, .864"})
     void reproducesTheRowOfTheMetaAnalysis(int n, double coefficient) {

@@ -15,7 +15,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * Numbers without another source: exact arithmetic with the published formulas (Williams et al. 1992, Steiner et al. 2000,
- * Biau & Porcher 2010), worked out outside this program, see the project's trade facts, section 5.3.
+ * Biau & Porcher 2010), worked out outside this program by exact arithmetic.
  */
 class BinaryCusumTest {
 

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** Expected numbers: the project's trade facts, section 5.3, worked out outside this program by exact arithmetic. */
+/** Expected numbers: worked out outside this program by exact arithmetic. */
 class BinaryRunLengthTest {
 
     @ParameterizedTest

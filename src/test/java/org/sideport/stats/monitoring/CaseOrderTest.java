@@ -9,7 +9,7 @@ import org.junit.jupiter.api.Test;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
 
-/** What may be charted: the rules of the project's trade facts, section 5.4. */
+/** What may be charted: consecutive, complete, in order, with known outcomes (common practice, no source). */
 class CaseOrderTest {
 
     private static String refused(Outcome<?> outcome, Refusal.Reason reason) {

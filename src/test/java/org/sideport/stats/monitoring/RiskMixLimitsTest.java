@@ -66,7 +66,7 @@ class RiskMixLimitsTest {
     void mixOfOneRiskComesNearTheExactLimit() {
         RiskMix one = new RiskMix(List.of(.05), List.of(1.0));
         double limit = RiskMixLimits.forRunLength(design, one, 432);
-        // trade facts 5.3: p = .05, h = 2 has an average run length of 432
+        // worked out outside this program: p = .05, h = 2 has an average run length of 432
         assertThat(BinaryRunLength.of(new LlrDesign(2, limit, .05), .05).arl())
                 .isCloseTo(432, Percentage.withPercentage(3));
         // another mix than 1 of the odds: half the odds need a lower limit for the chart of improvement

@@ -22,7 +22,7 @@ class AngoffTest {
     private static final Bootstrap BOOTSTRAP = new Bootstrap(2000, 7, 0.95);
     private static final double[][] POINTS = {{3, 3, 4, 3, 4}, {4, 3, 4, 3, 3}, {3, 3, 3, 3, 4}, {4, 4, 4, 3, 4}};
 
-    /** trade.md 6.4: totals 17 17 16 19, cut 17.25 of 25 = 69.0 %, SE .6292. */
+    /** Worked example, own data, by hand: totals 17 17 16 19, cut 17.25 of 25 = 69.0 %, SE .6292. */
     @Test
     void workedExample() {
         Angoff found = Angoff.of(POINTS, BOOTSTRAP).orElseThrow();

@@ -25,7 +25,7 @@ class BorderlineTest {
     private static final BorderlineRegression FIT =
             BorderlineRegression.of(GRADE, SCORE).orElseThrow();
 
-    /** trade.md 6.4: 28.6783 + 11.3636 g, r² .9597, s 3.2946. */
+    /** Own data, worked out outside this program: 28.6783 + 11.3636 g, r² .9597, s 3.2946. */
     @Test
     void lineOfTheWorkedExample() {
         assertThat(FIT.intercept()).isCloseTo(28.6783216783, within(1e-10));
@@ -34,7 +34,7 @@ class BorderlineTest {
         assertThat(FIT.residualSd()).isCloseTo(3.29460442375, within(1e-11));
     }
 
-    /** trade.md 6.4: 51.4056 (1.1525), 57.0874 (.9789), 62.7692 (.9138); grade 6 lies beyond the data. */
+    /** Own data, worked out outside this program: 51.4056 (1.1525), 57.0874 (.9789), 62.7692 (.9138); grade 6 lies beyond the data. */
     @ParameterizedTest
     @CsvSource({
         "2, 51.4055944056, 1.152535424594",

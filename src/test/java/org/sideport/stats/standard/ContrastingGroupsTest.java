@@ -24,8 +24,8 @@ class ContrastingGroupsTest {
     private static final double[] STRONGER = {55, 61, 47, 70, 58, 64, 43, 66, 59, 52};
 
     /**
-     * Means and SD of a global score by experience: Saleh et al. 2007, Archives of Ophthalmology 125:363; cuts and rates of
-     * trade.md 1.2 (41.10, 4.30 %, 13.50 % and so on); the fifth row trade.md 6.4. Further digits by R's uniroot on the
+     * Means and SD of a global score by experience: Saleh et al. 2007, Archives of Ophthalmology 125:363; cuts and
+     * rates worked out outside this program (41.10, 4.30 %, 13.50 % and so on); the fifth row from Dong et al. 2025. Further digits by R's uniroot on the
      * densities (src/test/oracle/standard/standard.R); the last row is the midpoint of equal curves.
      */
     @ParameterizedTest

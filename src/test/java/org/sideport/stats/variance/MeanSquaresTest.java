@@ -32,7 +32,7 @@ class MeanSquaresTest {
                 new MeanSquares.Source(3, Crossing.of(List.of(target, judge))));
     }
 
-    /** Published mean squares 11.24, 32.49, 1.02; the digits and the components are in the check values. */
+    /** Published mean squares 11.24, 32.49, 1.02; the digits and the components by arithmetic from them. */
     @Test
     void reproducesShroutAndFleiss() {
         MeanSquares.Table table = MeanSquares.fit(SHROUT, twoWay(24, 4)).orElseThrow();

@@ -86,7 +86,7 @@ class RemlTest {
         }
     }
 
-    /** Printed in the check values from the mean squares of the published table. */
+    /** From the mean squares of the published table. */
     @Test
     void reproducesTheComponentsOfShroutAndFleiss() {
         VarianceComponents fit = Reml.fit(SHROUT, SHROUT_FACTORS).orElseThrow();
