@@ -33,9 +33,12 @@ public sealed interface BinaryDesign permits SprtDesign, TabularDesign, LlrDesig
     double upperLimit();
 
     /** {@code null} where the statistic is held at 0 from below instead. */
-    @Nullable
-    Double lowerLimit();
+    default @Nullable Double lowerLimit() {
+        return null;
+    }
 
     /** Whether the risk of each case may be used. */
-    boolean adjustsRisk();
+    default boolean adjustsRisk() {
+        return false;
+    }
 }

@@ -86,11 +86,6 @@ final class CusumChain implements RunChain {
     }
 
     @Override
-    public double lost() {
-        return 0;
-    }
-
-    @Override
     public String method() {
         return "integral equation at " + nodes.length + " Gauss–Legendre nodes";
     }

@@ -85,11 +85,6 @@ final class EwmaChain implements RunChain {
     }
 
     @Override
-    public double lost() {
-        return 0;
-    }
-
-    @Override
     public String method() {
         return "integral equation at " + points.length + " Gauss–Legendre nodes";
     }

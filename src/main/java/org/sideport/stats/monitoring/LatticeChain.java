@@ -55,11 +55,6 @@ final class LatticeChain implements RunChain {
     }
 
     @Override
-    public double lost() {
-        return 0;
-    }
-
-    @Override
     public String method() {
         return "exact Markov chain on an integer lattice of " + mass.length + " states";
     }

@@ -1,7 +1,5 @@
 package org.sideport.stats.monitoring;
 
-import org.jspecify.annotations.Nullable;
-
 /**
  * The learning-curve CUSUM (Biau & Porcher 2010, Statistics in Medicine 29:1900; the form for yes/no outcomes as in Biau
  * et al. 2008): it starts from "not competent" and gathers evidence for competence. S = max(0, S + W), a success adds
@@ -59,15 +57,5 @@ public record LearningCurveDesign(double pa, double pi, double h) implements Bin
     @Override
     public double upperLimit() {
         return h;
-    }
-
-    @Override
-    public @Nullable Double lowerLimit() {
-        return null;
-    }
-
-    @Override
-    public boolean adjustsRisk() {
-        return false;
     }
 }

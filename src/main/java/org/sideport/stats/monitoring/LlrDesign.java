@@ -1,7 +1,5 @@
 package org.sideport.stats.monitoring;
 
-import org.jspecify.annotations.Nullable;
-
 /**
  * The log-likelihood-ratio CUSUM, plain or risk-adjusted (Steiner et al. 2000, Biostatistics 1:441, equations 2 and 3): S
  * = max(0, S + W), a success adds −ln(1 − p + R p), a failure ln R − ln(1 − p + R p), a signal at S ≥ h. R is the factor on
@@ -50,11 +48,6 @@ public record LlrDesign(double oddsMultiplier, double h, double p0) implements B
     @Override
     public double upperLimit() {
         return h;
-    }
-
-    @Override
-    public @Nullable Double lowerLimit() {
-        return null;
     }
 
     @Override

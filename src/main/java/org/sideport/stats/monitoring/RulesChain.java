@@ -78,11 +78,6 @@ final class RulesChain implements RunChain {
     }
 
     @Override
-    public double lost() {
-        return 0;
-    }
-
-    @Override
     public String method() {
         return "exact Markov chain of " + mass.length + " states";
     }

@@ -10,7 +10,9 @@ interface RunChain {
     double alive();
 
     /** The probability that was cut off so far because it is too small to matter. */
-    double lost();
+    default double lost() {
+        return 0;
+    }
 
     /** How it is computed, for the reader. */
     String method();

@@ -1,7 +1,5 @@
 package org.sideport.stats.monitoring;
 
-import org.jspecify.annotations.Nullable;
-
 /**
  * The one-sided tabular CUSUM of failures: C = max(0, C + X − k), a signal at C ≥ h (Page 1954, Biometrika 41:100). It
  * knows no risk of the case.
@@ -49,15 +47,5 @@ public record TabularDesign(double k, double h, double p0, double p1) implements
     @Override
     public double upperLimit() {
         return h;
-    }
-
-    @Override
-    public @Nullable Double lowerLimit() {
-        return null;
-    }
-
-    @Override
-    public boolean adjustsRisk() {
-        return false;
     }
 }
