@@ -83,6 +83,8 @@ final class PacketClip {
         long start = keyAtOrBefore(wanted);
         long lastWanted = index.pts(span.end() - 1);
         long soundEnd = span.end() == index.size() ? Long.MAX_VALUE : index.pts(span.end());
+        DecodingTimes decoding = new DecodingTimes(
+                input.video().index(), start, input.video().codecpar().video_delay());
         AVPacket packet = av_packet_alloc();
         try {
             boolean begun = false;
@@ -117,6 +119,7 @@ final class PacketClip {
                             missing--;
                         }
                         copied.add(pts);
+                        decoding.fill(packet);
                         progress.report(
                                 Math.min(0.99, (pts - start) / (double) Math.max(1, lastWanted - start)), "Copying");
                         tracks.write(packet, stream, own, -start);

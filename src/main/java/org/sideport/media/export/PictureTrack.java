@@ -105,7 +105,7 @@ final class PictureTrack implements AutoCloseable {
             if (matrix == null || matrix.isNull()) {
                 throw new IllegalStateException("no memory for the picture's rotation");
             }
-            av_display_rotation_set(new IntPointer(matrix.data()), -clockwise);
+            av_display_rotation_set(new IntPointer(matrix.data()), clockwise);
             stream.coded_side_data(list.get(AVPacketSideData.class, 0));
             stream.nb_coded_side_data(count.get());
         }
