@@ -23,8 +23,8 @@ import org.sideport.media.export.Removed.Kind;
 final class FileTags {
 
     /** What the file format itself carries, the same for everybody. */
-    private static final Set<String> OF_THE_FORMAT =
-            Set.of("major_brand", "minor_version", "compatible_brands", "duration", "language=und", "vendor_id=[0][0][0][0]");
+    private static final Set<String> OF_THE_FORMAT = Set.of(
+            "major_brand", "minor_version", "compatible_brands", "duration", "language=und", "vendor_id=[0][0][0][0]");
 
     private FileTags() {}
 

@@ -47,8 +47,7 @@ public final class Filmstrip {
      * @throws InputException if a file cannot be read, a number is out of range, or the target exists
      * @throws java.util.concurrent.CancellationException if the progress is cancelled; nothing is left then
      */
-    public static Result write(
-            List<Path> files, int count, int height, Path out, boolean replace, Progress progress) {
+    public static Result write(List<Path> files, int count, int height, Path out, boolean replace, Progress progress) {
         if (count < 1 || count > MOST_STILLS) {
             throw new InputException(count + " stills are no strip", null, "choose 1 to " + MOST_STILLS);
         }
@@ -71,8 +70,7 @@ public final class Filmstrip {
                 if (strip == null) {
                     width = (int) Math.max(1, Math.round(height * picture.displayAspect()));
                     if ((long) width * count * height > MOST_PIXELS) {
-                        throw new InputException(
-                                "the strip would be too large", null, "choose fewer or lower stills");
+                        throw new InputException("the strip would be too large", null, "choose fewer or lower stills");
                     }
                     strip = new BufferedImage(width * count, height, BufferedImage.TYPE_INT_RGB);
                 }

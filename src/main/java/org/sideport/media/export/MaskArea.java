@@ -17,7 +17,13 @@ import org.sideport.model.MediaTime;
  * @param from first time that is hidden, on the recording's timeline
  * @param to first time that is not hidden any more; {@code null} for the recording's end
  */
-public record MaskArea(int x, int y, int width, int height, MediaTime from, @Nullable MediaTime to) {
+public record MaskArea(
+        int x,
+        int y,
+        int width,
+        int height,
+        MediaTime from,
+        @Nullable MediaTime to) {
 
     private static final Pattern FORM =
             Pattern.compile("(\\d{1,5}),(\\d{1,5}),(\\d{1,5}),(\\d{1,5})(?:@([^-]*)-([^-]*))?");

@@ -92,8 +92,8 @@ final class MaskCheck {
             byte[] seen = luma(copy, boxes.get(i));
             byte[] painted = luma(source, boxes.get(i));
             double fromPainted = difference(seen, painted);
-            boolean shows = difference(original.get(i), painted) > TELLING
-                    && difference(seen, original.get(i)) < fromPainted;
+            boolean shows =
+                    difference(original.get(i), painted) > TELLING && difference(seen, original.get(i)) < fromPainted;
             if (fromPainted > TOLERATED || shows) {
                 throw Faults.notFaithful(file.target(), "an area is not hidden at " + us / 1e6 + " s");
             }

@@ -64,12 +64,7 @@ public final class MaskedCopy {
             file.commit();
             progress.report(1, "Masked");
             return new Result(
-                    file.target(),
-                    written.frames(),
-                    masked,
-                    written.lost(),
-                    written.durationUs(),
-                    written.sound());
+                    file.target(), written.frames(), masked, written.lost(), written.durationUs(), written.sound());
         }
     }
 
@@ -77,7 +72,8 @@ public final class MaskedCopy {
         for (MaskArea area : areas) {
             if (area.from().micros() >= source.durationUs()) {
                 throw new InputException(
-                        "the recording ends at " + source.durationUs() / 1e6 + " s, before an area is to be hidden from "
+                        "the recording ends at " + source.durationUs() / 1e6
+                                + " s, before an area is to be hidden from "
                                 + area.from().toSecondsText() + " s on",
                         source.first().file().toString(),
                         "choose an earlier time");

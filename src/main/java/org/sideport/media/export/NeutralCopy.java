@@ -99,6 +99,46 @@ public final class NeutralCopy {
         }
     }
 
+    /**
+     * Copies the files of one recording; all or none. What {@link #write} says holds for each.
+     *
+     * @param targets one for each source
+     */
+    public static List<Result> all(
+            List<Path> sources,
+            List<Path> targets,
+            boolean withSound,
+            boolean withoutSei,
+            boolean replace,
+            Progress progress) {
+        for (Path target : targets) {
+            OutputFile.guard(target, replace, sources);
+        }
+        List<Result> results = new ArrayList<>();
+        List<Path> fresh = new ArrayList<>();
+        int n = sources.size();
+        try {
+            for (int i = 0; i < n; i++) {
+                boolean existed = Files.exists(targets.get(i));
+                Progress part = progress.part((double) i / n, (i + 1.0) / n);
+                results.add(write(sources.get(i), withSound, withoutSei, targets.get(i), replace, part));
+                if (!existed) {
+                    fresh.add(targets.get(i));
+                }
+            }
+            return results;
+        } catch (RuntimeException e) {
+            for (Path copy : fresh) {
+                try {
+                    Files.deleteIfExists(copy);
+                } catch (IOException left) {
+                    e.addSuppressed(left);
+                }
+            }
+            throw e;
+        }
+    }
+
     private Result run(Container container, boolean withSound, FrameIndex original, Progress progress) {
         try (SeiFilter sei = withoutSei ? new SeiFilter(input.video(), input.file()) : null) {
             PacketTracks tracks =
@@ -107,7 +147,9 @@ public final class NeutralCopy {
             tracks.header();
             for (int stream : tracks.inputs()) {
                 boolean picture = stream == input.video().index();
-                digests.put(stream, new PayloadDigest(input.context().streams(stream).codecpar(), picture && withoutSei));
+                digests.put(
+                        stream,
+                        new PayloadDigest(input.context().streams(stream).codecpar(), picture && withoutSei));
             }
             DecodingTimes times = new DecodingTimes(
                     input.video().index(),
@@ -118,12 +160,10 @@ public final class NeutralCopy {
             PayloadDigest pictures = digests.get(input.video().index());
             if (withoutSei && pictures != null && pictures.seiUnits() > 0) {
                 removed.add(new Removed(
-                        Kind.SEI,
-                        input.video().index(),
-                        "supplemental information",
-                        pictures.seiUnits() + " units"));
+                        Kind.SEI, input.video().index(), "supplemental information", pictures.seiUnits() + " units"));
             }
-            List<String> values = digests.values().stream().map(PayloadDigest::value).toList();
+            List<String> values =
+                    digests.values().stream().map(PayloadDigest::value).toList();
             verify(tracks, original, values, progress.part(0.5, 0.8));
             return new Result(
                     input.file(),
@@ -160,7 +200,8 @@ public final class NeutralCopy {
             }
             if (code != AVERROR_EOF) {
                 throw Faults.unreadable(
-                        input.file(), "it cannot be read to its end (" + Ffmpeg.errorText(code) + "); repair makes a copy of"
+                        input.file(),
+                        "it cannot be read to its end (" + Ffmpeg.errorText(code) + "); repair makes a copy of"
                                 + " what can be read");
             }
         } finally {
@@ -184,10 +225,13 @@ public final class NeutralCopy {
             }
         }
         try (MediaInput copy = MediaInput.open(file.partial())) {
-            List<Removed> left = FileTags.beyond(copy, stream -> stream < tracks.inputs().size());
+            List<Removed> left =
+                    FileTags.beyond(copy, stream -> stream < tracks.inputs().size());
             if (!left.isEmpty()) {
                 throw Faults.notFaithful(
-                        file.target(), "it still says " + left.get(0).name() + "=" + left.get(0).value());
+                        file.target(),
+                        "it still says " + left.get(0).name() + "="
+                                + left.get(0).value());
             }
             if (copy.rotation() != input.rotation() || !sameShape(copy.sampleAspect(), input.sampleAspect())) {
                 throw Faults.notFaithful(file.target(), "the picture would be turned or stretched differently");

@@ -58,7 +58,8 @@ public final class NeutralNames {
         try (var entries = Files.newDirectoryStream(folder, prefix + "*")) {
             return entries.iterator().hasNext();
         } catch (java.io.IOException e) {
-            throw new InputException("cannot be read: " + e.getMessage(), folder.toString(), "choose another folder", e);
+            throw new InputException(
+                    "cannot be read: " + e.getMessage(), folder.toString(), "choose another folder", e);
         }
     }
 }

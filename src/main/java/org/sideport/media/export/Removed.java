@@ -11,7 +11,10 @@ import org.jspecify.annotations.Nullable;
  * @param value what a tag said; {@code null} where there is no text
  */
 public record Removed(
-        Kind kind, @Nullable Integer stream, String name, @Nullable String value) {
+        Kind kind,
+        @Nullable Integer stream,
+        String name,
+        @Nullable String value) {
 
     public enum Kind {
         TAG,

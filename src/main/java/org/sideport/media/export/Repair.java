@@ -12,6 +12,7 @@ import static org.bytedeco.ffmpeg.global.avutil.av_rescale_q;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -49,8 +50,16 @@ public final class Repair {
     private final Map<Integer, Long> lastDts = new HashMap<>();
     private long dropped;
     private long errors;
-    private long runs = 1;
-    private long shiftUs;
+
+    /** What to add to the times of each run of the recorder's clock, microseconds; the first run is left as it is. */
+    private final List<Long> shifts = new ArrayList<>(List.of(0L));
+
+    /** The run that a stream is in: streams pass a join one after the other. */
+    private final Map<Integer, Integer> runOf = new HashMap<>();
+
+    /** The last distance between two packets of a stream. */
+    private final Map<Integer, Long> steps = new HashMap<>();
+
     private long latestUs = Long.MIN_VALUE;
 
     private Repair(MediaInput input, OutputFile file) {
@@ -174,19 +183,25 @@ public final class Repair {
             return false;
         }
         Long last = lastDts.get(stream);
-        long us = av_rescale_q(dts, base, MICROS) + shiftUs;
-        if (last != null && us < last - NEW_RUN_US && stream == input.video().index()) {
-            runs++;
-            shiftUs += latestUs - us;
-            us = latestUs;
+        long raw = av_rescale_q(dts, base, MICROS);
+        int run = runOf.getOrDefault(stream, 0);
+        if (last != null && raw + shifts.get(run) < last - NEW_RUN_US) {
+            run++;
+            if (run == shifts.size()) {
+                shifts.add(Math.max(latestUs, last + steps.getOrDefault(stream, 1L)) - raw);
+            }
+            runOf.put(stream, run);
         }
-        long shift = av_rescale_q(shiftUs, MICROS, base);
-        long duration = av_rescale_q(Math.max(0, packet.duration()), base, MICROS);
+        long us = raw + shifts.get(run);
         if (last != null && us <= last) {
             return false;
         }
+        if (last != null) {
+            steps.put(stream, us - last);
+        }
         lastDts.put(stream, us);
-        latestUs = Math.max(latestUs, us + duration);
+        latestUs = Math.max(latestUs, us + av_rescale_q(Math.max(0, packet.duration()), base, MICROS));
+        long shift = av_rescale_q(shifts.get(run), MICROS, base);
         packet.flags(packet.flags() & ~AV_PKT_FLAG_CORRUPT);
         tracks.write(packet, stream, base, shift);
         return true;
@@ -200,16 +215,14 @@ public final class Repair {
                 throw Faults.notFaithful(file.target(), "it is damaged itself");
             }
             return new Result(
-                    file.target(), index.size(), index.durationUs(), promised, dropped, errors, runs, sound);
+                    file.target(), index.size(), index.durationUs(), promised, dropped, errors, shifts.size(), sound);
         }
     }
 
     private @Nullable Long promisedUs() {
         long ticks = input.video().duration();
         boolean table = input.formatName().contains("mp4") || input.formatName().contains("matroska");
-        return table && ticks != AV_NOPTS_VALUE && ticks > 0
-                ? input.timeBase().toMicros(ticks)
-                : null;
+        return table && ticks != AV_NOPTS_VALUE && ticks > 0 ? input.timeBase().toMicros(ticks) : null;
     }
 
     private static long size(Path path) {

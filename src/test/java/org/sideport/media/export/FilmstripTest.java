@@ -47,7 +47,8 @@ class FilmstripTest {
         Path source = Stamped.write(folder.resolve("in.mp4"), Stamped.even(10), 0);
         Path out = folder.resolve("strip.png");
         // 320 : 180 at 45 rows is 80 wide
-        assertThat(Filmstrip.write(List.of(source), 3, 45, out, false, Progress.NONE).width())
+        assertThat(Filmstrip.write(List.of(source), 3, 45, out, false, Progress.NONE)
+                        .width())
                 .isEqualTo(240);
         byte[] before = Files.readAllBytes(out);
         assertThatThrownBy(() -> Filmstrip.write(List.of(source), 2, 45, out, false, Progress.NONE))

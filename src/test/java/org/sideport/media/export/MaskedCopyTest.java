@@ -45,7 +45,8 @@ class MaskedCopyTest {
                 MaskedCopy.write(List.of(source), List.of(area), style, false, out, false, Progress.NONE);
         WrittenVideo copy = WrittenVideo.read(out);
         List<WrittenVideo.Frame> before = WrittenVideo.read(source).frames();
-        assertThat(Stamped.stamps(copy)).isEqualTo(IntStream.range(0, 60).boxed().toList());
+        assertThat(Stamped.stamps(copy))
+                .isEqualTo(IntStream.range(0, 60).boxed().toList());
         assertThat(Stamped.times(copy)).isEqualTo(Stamped.micros(ticks, 0, 60));
         assertThat(copy.streams()).isEqualTo(1);
         assertThat(result.masked()).isEqualTo(20);
@@ -95,7 +96,12 @@ class MaskedCopyTest {
         Path source = new Planted(plain).rotated(degrees).write(folder.resolve("in.mp4"), "mp4");
         Path out = folder.resolve("out.mp4");
         MaskedCopy.write(
-                List.of(source), List.of(new MaskArea(x, y, width, height)), Style.FILL, false, out, false,
+                List.of(source),
+                List.of(new MaskArea(x, y, width, height)),
+                Style.FILL,
+                false,
+                out,
+                false,
                 Progress.NONE);
         int[] pixels = WrittenVideo.read(out).frames().get(2).argb();
         assertThat(contrast(pixels, 320, 40, 30, 80, 40)).isLessThan(FLAT);
@@ -128,7 +134,12 @@ class MaskedCopyTest {
         Path source = Stamped.write(folder.resolve("in.mp4"), Stamped.even(5), 0);
         Path out = folder.resolve("out.mp4");
         assertThatThrownBy(() -> MaskedCopy.write(
-                        List.of(source), List.of(new MaskArea(320, 0, 5, 5)), Style.FILL, false, out, false,
+                        List.of(source),
+                        List.of(new MaskArea(320, 0, 5, 5)),
+                        Style.FILL,
+                        false,
+                        out,
+                        false,
                         Progress.NONE))
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("outside the picture");
@@ -142,8 +153,7 @@ class MaskedCopyTest {
         for (boolean blur : new boolean[] {false, true}) {
             Masker masker = new Masker(List.of(new MaskArea(40, 30, 80, 40)), blur, files.first(), 320, 180);
             try (OutputFile file = OutputFile.create(folder.resolve("out.mp4"), "mp4", false, List.of(source))) {
-                Transcode.run(
-                        files.whole(), file, Encoding.FAITHFUL, false, FrameEdit.NONE, "Writing", Progress.NONE);
+                Transcode.run(files.whole(), file, Encoding.FAITHFUL, false, FrameEdit.NONE, "Writing", Progress.NONE);
                 assertThatThrownBy(() -> MaskCheck.run(files.whole(), file, masker, 320, 180, Progress.NONE))
                         .isInstanceOf(InputException.class)
                         .hasMessageContaining("not hidden at 0.0 s");
@@ -194,8 +204,7 @@ class MaskedCopyTest {
                 .isEqualTo(new MaskArea(1, 2, 30, 40, MediaTime.ofSeconds(5), MediaTime.ofSeconds(12.5)));
         assertThat(MaskArea.parse("1,2,30,40@-7"))
                 .isEqualTo(new MaskArea(1, 2, 30, 40, MediaTime.ZERO, MediaTime.ofSeconds(7)));
-        assertThat(MaskArea.parse("1,2,30,40@7-"))
-                .isEqualTo(new MaskArea(1, 2, 30, 40, MediaTime.ofSeconds(7), null));
+        assertThat(MaskArea.parse("1,2,30,40@7-")).isEqualTo(new MaskArea(1, 2, 30, 40, MediaTime.ofSeconds(7), null));
         for (String wrong : List.of("1,2,30", "1,2,0,4", "-1,2,3,4", "1,2,3,4@5", "1,2,3,4@7-5", "1,2,3,4@x-5")) {
             assertThatThrownBy(() -> MaskArea.parse(wrong)).as(wrong).isInstanceOf(InputException.class);
         }

@@ -113,7 +113,8 @@ class NeutralCopyTest {
         NeutralCopy.Result result = NeutralCopy.write(source, true, false, out, false, Progress.NONE);
         assertThat(Stamped.times(WrittenVideo.read(out))).isEqualTo(Stamped.micros(Stamped.uneven(60), 0, 60));
         assertThat(result.frames()).isEqualTo(60);
-        assertThat(RawPackets.read(out).audio()).isEqualTo(RawPackets.read(source).audio());
+        assertThat(RawPackets.read(out).audio())
+                .isEqualTo(RawPackets.read(source).audio());
     }
 
     @Test
@@ -142,7 +143,8 @@ class NeutralCopyTest {
         Path out = folder.resolve("out.mp4");
         NeutralCopy.Result result = NeutralCopy.write(source, false, false, out, false, Progress.NONE);
         assertThat(RawPackets.read(out).streams()).hasSize(1);
-        assertThat(RawPackets.read(out).video()).isEqualTo(RawPackets.read(source).video());
+        assertThat(RawPackets.read(out).video())
+                .isEqualTo(RawPackets.read(source).video());
         assertThat(result.removed()).anyMatch(r -> r.kind() == Kind.SOUND);
         assertThat(result.sound()).isFalse();
     }
@@ -208,8 +210,7 @@ class NeutralCopyTest {
         assertThat(NeutralNames.propose(files, target, null))
                 .containsExactly(target.resolve("case-0001_part-01.mp4"), target.resolve("case-0001_part-02.mkv"));
         Files.createFile(target.resolve("case-0001_part-03.mp4"));
-        assertThat(NeutralNames.propose(files, target, null).get(0))
-                .isEqualTo(target.resolve("case-0002_part-01.mp4"));
+        assertThat(NeutralNames.propose(files, target, null).get(0)).isEqualTo(target.resolve("case-0002_part-01.mp4"));
         assertThat(NeutralNames.propose(files, target, "T03").get(1)).isEqualTo(target.resolve("T03_part-02.mkv"));
         assertThatThrownBy(() -> NeutralNames.propose(files, target, "../T03")).isInstanceOf(InputException.class);
     }

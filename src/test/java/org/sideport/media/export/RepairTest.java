@@ -52,7 +52,8 @@ class RepairTest {
         assertThat(stamps).hasSizeBetween(20, 90).hasSize((int) result.frames());
         // in decoding order the last pictures may depend on ones that are lost; up to there nothing may be missing
         int sure = stamps.size() - 4;
-        assertThat(stamps.subList(0, sure)).isEqualTo(IntStream.range(0, sure).boxed().toList());
+        assertThat(stamps.subList(0, sure))
+                .isEqualTo(IntStream.range(0, sure).boxed().toList());
         assertThat(result.promisedUs()).isEqualTo(FRAMES * 40_000L);
         assertThat(result.durationUs()).isLessThan(result.promisedUs());
         assertThat(MediaProbe.probe(broken, Progress.NONE).warnings())
@@ -89,7 +90,8 @@ class RepairTest {
         List<Integer> stamps = Stamped.stamps(WrittenVideo.read(out));
         // key frames every 25: 60 % of the file hold at least two whole fragments
         assertThat(stamps.size()).isBetween(50, 90).isEqualTo((int) result.frames());
-        assertThat(stamps.subList(0, 50)).isEqualTo(IntStream.range(0, 50).boxed().toList());
+        assertThat(stamps.subList(0, 50))
+                .isEqualTo(IntStream.range(0, 50).boxed().toList());
     }
 
     @Test
@@ -97,13 +99,15 @@ class RepairTest {
         Path stream = new Planted(whole()).write(folder.resolve("whole.ts"), "mpegts");
         byte[] bytes = Files.readAllBytes(stream);
         // an odd number of bytes at both ends: packets of 188 bytes are cut
-        Path broken = Files.write(folder.resolve("broken.ts"), Arrays.copyOfRange(bytes, 0, bytes.length * 7 / 10 + 33));
+        Path broken =
+                Files.write(folder.resolve("broken.ts"), Arrays.copyOfRange(bytes, 0, bytes.length * 7 / 10 + 33));
         Path out = folder.resolve("saved.ts");
         Repair.Result result = Repair.write(broken, out, false, Progress.NONE);
         List<Integer> stamps = Stamped.stamps(WrittenVideo.read(out));
         assertThat(result.frames()).isBetween(50L, 90L);
         int sure = stamps.size() - 4;
-        assertThat(stamps.subList(0, sure)).isEqualTo(IntStream.range(0, sure).boxed().toList());
+        assertThat(stamps.subList(0, sure))
+                .isEqualTo(IntStream.range(0, sure).boxed().toList());
     }
 
     @Test
@@ -116,7 +120,8 @@ class RepairTest {
         Path broken = Files.write(folder.resolve("broken.avi"), Arrays.copyOf(bytes, index));
         Path out = folder.resolve("saved.avi");
         Repair.Result result = Repair.write(broken, out, false, Progress.NONE);
-        assertThat(new String(Files.readAllBytes(out), StandardCharsets.ISO_8859_1)).contains("idx1");
+        assertThat(new String(Files.readAllBytes(out), StandardCharsets.ISO_8859_1))
+                .contains("idx1");
         assertThat(result.frames()).isEqualTo(FRAMES);
         assertThat(Stamped.stamps(WrittenVideo.read(out)))
                 .isEqualTo(IntStream.range(0, FRAMES).boxed().toList());
@@ -131,7 +136,8 @@ class RepairTest {
         List<Integer> stamps = Stamped.stamps(WrittenVideo.read(out));
         assertThat(result.frames()).isBetween(40L, 90L);
         int sure = stamps.size() - 4;
-        assertThat(stamps.subList(0, sure)).isEqualTo(IntStream.range(0, sure).boxed().toList());
+        assertThat(stamps.subList(0, sure))
+                .isEqualTo(IntStream.range(0, sure).boxed().toList());
     }
 
     /** Two transport streams one behind the other: the clock of the second begins anew. */
