@@ -1,18 +1,22 @@
 package org.sideport.media.export;
 
+import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_AAC;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_AC3;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_ALAC;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_AV1;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_EAC3;
 import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_H264;
 import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_HEVC;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_MP2;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_MP3;
 import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_MPEG1VIDEO;
 import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_MPEG2VIDEO;
 import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_MPEG4;
-import static org.bytedeco.ffmpeg.global.avformat.av_guess_format;
-import static org.bytedeco.ffmpeg.global.avformat.avformat_query_codec;
 import static org.bytedeco.ffmpeg.global.avutil.AVMEDIA_TYPE_AUDIO;
 
 import java.nio.file.Path;
 import java.util.Set;
 import org.bytedeco.ffmpeg.avcodec.AVCodecParameters;
-import org.bytedeco.ffmpeg.avformat.AVOutputFormat;
 import org.sideport.media.MediaInput;
 
 /**
@@ -30,8 +34,22 @@ record Container(String muxer, String extension) {
     static final Container TRANSPORT = new Container("mpegts", ".ts");
     static final Container AVI = new Container("avi", ".avi");
 
+    private static final Set<Integer> IN_MP4 = Set.of(
+            AV_CODEC_ID_H264,
+            AV_CODEC_ID_HEVC,
+            AV_CODEC_ID_AV1,
+            AV_CODEC_ID_MPEG1VIDEO,
+            AV_CODEC_ID_MPEG2VIDEO,
+            AV_CODEC_ID_MPEG4,
+            AV_CODEC_ID_AAC,
+            AV_CODEC_ID_MP2,
+            AV_CODEC_ID_MP3,
+            AV_CODEC_ID_AC3,
+            AV_CODEC_ID_EAC3,
+            AV_CODEC_ID_ALAC);
+
     static Container of(Path file) {
-        try (MediaInput input = MediaInput.open(file)) {
+        try (MediaInput input = Inputs.open(file)) {
             return of(input);
         }
     }
@@ -39,7 +57,7 @@ record Container(String muxer, String extension) {
     static Container of(MediaInput input) {
         String format = input.formatName();
         if (format.contains("mp4")) {
-            return fits(MP4, input) ? MP4 : MOV;
+            return fits(input) ? MP4 : MOV;
         }
         if (format.contains("matroska")) {
             return MATROSKA;
@@ -53,15 +71,15 @@ record Container(String muxer, String extension) {
         int codec = input.video().codecpar().codec_id();
         boolean plain = Set.of(AV_CODEC_ID_MPEG1VIDEO, AV_CODEC_ID_MPEG2VIDEO, AV_CODEC_ID_MPEG4)
                 .contains(codec);
-        return plain && fits(MP4, input) ? MP4 : MATROSKA;
+        return plain && fits(input) ? MP4 : MATROSKA;
     }
 
-    private static boolean fits(Container container, MediaInput input) {
-        AVOutputFormat muxer = av_guess_format(container.muxer, null, null);
+    /** True if MP4 is at home with all streams that a copy keeps, and players expect them there. */
+    private static boolean fits(MediaInput input) {
         for (int i = 0; i < input.context().nb_streams(); i++) {
             AVCodecParameters stream = input.context().streams(i).codecpar();
             boolean kept = i == input.video().index() || stream.codec_type() == AVMEDIA_TYPE_AUDIO;
-            if (kept && avformat_query_codec(muxer, stream.codec_id(), 0) != 1) {
+            if (kept && !IN_MP4.contains(stream.codec_id())) {
                 return false;
             }
         }

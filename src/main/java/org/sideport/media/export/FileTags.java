@@ -24,7 +24,13 @@ final class FileTags {
 
     /** What the file format itself carries, the same for everybody. */
     private static final Set<String> OF_THE_FORMAT = Set.of(
-            "major_brand", "minor_version", "compatible_brands", "duration", "language=und", "vendor_id=[0][0][0][0]");
+            "major_brand",
+            "minor_version",
+            "compatible_brands",
+            "duration",
+            "language=und",
+            "vendor_id=[0][0][0][0]",
+            "vendor_id=FFMP");
 
     private FileTags() {}
 

@@ -43,6 +43,9 @@ final class FrameFeed implements AutoCloseable {
     private final AVFrame frame = av_frame_alloc();
     private final int first;
     private final int end;
+    /** True where times come from decoding order: then only counting from the start tells which frame is which. */
+    private final boolean counted;
+
     private int number;
     private boolean held;
     private boolean draining;
@@ -55,11 +58,12 @@ final class FrameFeed implements AutoCloseable {
         this.first = span.first();
         this.end = span.end();
         this.number = -1;
+        this.counted = index.isGuessed() && index.duplicates() == 0;
     }
 
     /** @throws org.sideport.media.MediaException if the file cannot be opened or its codec is not known */
     static FrameFeed open(Span span) {
-        MediaInput input = MediaInput.open(span.part().file());
+        MediaInput input = Inputs.open(span.part().file());
         AVCodec decoder = avcodec_find_decoder(input.video().codecpar().codec_id());
         AVCodecContext codec = decoder == null ? null : avcodec_alloc_context3(decoder);
         if (decoder == null || codec == null) {
@@ -97,8 +101,7 @@ final class FrameFeed implements AutoCloseable {
 
     /** Seeks so that the span's first frame comes out; where a container seeks too late, ever earlier. */
     private void findStart() {
-        if (first == 0 || index.isGuessed()) {
-            // times worked out from decoding order hold only when counted from the start
+        if (first == 0 || counted) {
             skipToFirst();
             return;
         }
@@ -129,7 +132,7 @@ final class FrameFeed implements AutoCloseable {
     private boolean decodeNumbered() {
         while (decode()) {
             long pts = frame.best_effort_timestamp();
-            int found = index.isGuessed() || pts == AV_NOPTS_VALUE ? number + 1 : index.ofPts(pts);
+            int found = counted || pts == AV_NOPTS_VALUE ? number + 1 : index.ofPts(pts);
             if (found >= 0 && found > number && found < index.size()) {
                 number = found;
                 return true;

@@ -77,7 +77,7 @@ final class MaskCheck {
     private long copyFrames = 1;
 
     private Span wholeCopy() {
-        try (MediaInput input = MediaInput.open(file.partial())) {
+        try (MediaInput input = Inputs.open(file.partial())) {
             FrameIndex index = FrameIndexer.index(input, Progress.NONE);
             copyFrames = index.size();
             Part part = new Part(file.partial(), index, 0, 0, width, height, 1, 1, 0, 0, 0);

@@ -83,10 +83,10 @@ public final class NeutralCopy {
             Path source, boolean withSound, boolean withoutSei, Path out, boolean replace, Progress progress) {
         OutputFile.guard(out, replace, List.of(source));
         FrameIndex original;
-        try (MediaInput first = MediaInput.open(source)) {
+        try (MediaInput first = Inputs.open(source)) {
             original = FrameIndexer.index(first, progress.part(0, 0.2));
         }
-        try (MediaInput input = MediaInput.open(source)) {
+        try (MediaInput input = Inputs.open(source)) {
             Container container = Container.of(input);
             try (OutputFile file = OutputFile.create(out, container.muxer(), replace, List.of(source))) {
                 NeutralCopy copy = new NeutralCopy(input, file, withoutSei);
@@ -191,8 +191,8 @@ public final class NeutralCopy {
                     digest.add(packet);
                     times.fill(packet);
                     AVRational base = input.context().streams(stream).time_base();
-                    boolean filtered = sei != null && stream == input.video().index();
-                    if (!filtered || sei.apply(packet, input.file())) {
+                    SeiFilter filter = stream == input.video().index() ? sei : null;
+                    if (filter == null || filter.apply(packet, input.file())) {
                         tracks.write(packet, stream, base, 0);
                     }
                 }
@@ -211,7 +211,7 @@ public final class NeutralCopy {
 
     private void verify(PacketTracks tracks, FrameIndex original, List<String> expected, Progress progress) {
         FrameIndex written;
-        try (MediaInput copy = MediaInput.open(file.partial())) {
+        try (MediaInput copy = Inputs.open(file.partial())) {
             written = FrameIndexer.index(copy, progress.part(0, 0.5));
         }
         if (written.size() != original.size()) {
@@ -224,7 +224,7 @@ public final class NeutralCopy {
                 throw Faults.notFaithful(file.target(), "frame " + i + " has another time than in the original");
             }
         }
-        try (MediaInput copy = MediaInput.open(file.partial())) {
+        try (MediaInput copy = Inputs.open(file.partial())) {
             List<Removed> left =
                     FileTags.beyond(copy, stream -> stream < tracks.inputs().size());
             if (!left.isEmpty()) {

@@ -54,7 +54,7 @@ final class PacketClip {
                     span.part().file().toString(),
                     "leave out --fast");
         }
-        try (MediaInput input = MediaInput.open(span.part().file())) {
+        try (MediaInput input = Inputs.open(span.part().file())) {
             PacketClip clip = new PacketClip(span, input);
             Container container = Container.of(input);
             String name = out.getFileName().toString().toLowerCase(java.util.Locale.ROOT);
@@ -88,7 +88,9 @@ final class PacketClip {
         AVPacket packet = av_packet_alloc();
         try {
             boolean begun = false;
-            int missing = span.end() - index.ofPts(start);
+            long latest = start;
+            int first = index.ofPts(start);
+            int missing = span.end() - first;
             long afterEnd = soundEnd == Long.MAX_VALUE
                     ? Long.MAX_VALUE
                     : soundEnd + input.timeBase().ofSeconds(5);
@@ -108,10 +110,13 @@ final class PacketClip {
                     if (inside) {
                         tracks.write(packet, stream, own, -av_rescale_q(start, base, own));
                     }
-                    if (missing <= 0 && afterEnd != Long.MAX_VALUE && av_compare_ts(pts, own, soundEnd, base) >= 0) {
+                    if (missing <= 0
+                            && !hasHole(first, latest)
+                            && afterEnd != Long.MAX_VALUE
+                            && av_compare_ts(pts, own, soundEnd, base) >= 0) {
                         break;
                     }
-                } else if (!begun && pts == start || begun && missing > 0) {
+                } else if (!begun && pts == start || begun && (missing > 0 || hasHole(first, latest))) {
                     begun = true;
                     // pictures that lead a key frame need what came before it, which is not in the clip
                     if (pts >= start) {
@@ -119,6 +124,7 @@ final class PacketClip {
                             missing--;
                         }
                         copied.add(pts);
+                        latest = Math.max(latest, pts);
                         decoding.fill(packet);
                         progress.report(
                                 Math.min(0.99, (pts - start) / (double) Math.max(1, lastWanted - start)), "Copying");
@@ -135,6 +141,11 @@ final class PacketClip {
         if (copied.isEmpty()) {
             throw Faults.unreadable(span.part().file(), "no key frame can be read before this stretch");
         }
+    }
+
+    /** True while frames are missing that are shown before the latest one copied: those it was decoded ahead of. */
+    private boolean hasHole(int first, long latest) {
+        return span.part().index().ofPts(latest) + 1 - first > copied.size();
     }
 
     /** Finds the key frame and leaves the input before it, further back where a container seeks too late. */
@@ -181,7 +192,7 @@ final class PacketClip {
     private Clip.Result verify(OutputFile file, boolean sound) {
         FrameIndex index = span.part().index();
         List<Long> times = copied.stream().sorted().toList();
-        try (MediaInput copy = MediaInput.open(file.partial())) {
+        try (MediaInput copy = Inputs.open(file.partial())) {
             FrameIndex written = FrameIndexer.index(copy, Progress.NONE);
             if (written.size() != times.size()) {
                 throw Faults.notFaithful(file.target(), "it holds " + written.size() + " frames of " + times.size());

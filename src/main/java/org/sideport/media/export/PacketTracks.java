@@ -82,10 +82,16 @@ final class PacketTracks {
         return own.num() <= 0 && guessed.num() == guessed.den() ? own : guessed;
     }
 
-    /** hvc1 and hev1 differ in meaning, so MP4 to MP4 keeps the tag; elsewhere the muxer knows best. */
+    /**
+     * hvc1 and hev1, avc1 and avc3 differ in meaning, and QuickTime has names that MP4 has not: so a file of the same
+     * kind keeps its names; elsewhere the muxer knows best.
+     */
     private int tag(MediaInput input, AVStream stream) {
-        boolean mp4 = container.equals(Container.MP4) || container.equals(Container.MOV);
-        return mp4 && input.formatName().contains("mp4") ? stream.codecpar().codec_tag() : 0;
+        boolean same = input.formatName().contains("mp4")
+                && (container.equals(Container.MOV)
+                        || container.equals(Container.MP4)
+                                && Container.hasNalUnits(stream.codecpar().codec_id()));
+        return same ? stream.codecpar().codec_tag() : 0;
     }
 
     void header() {

@@ -17,7 +17,6 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.bytedeco.ffmpeg.avcodec.AVPacket;
-import org.bytedeco.ffmpeg.avformat.AVFormatContext;
 import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.FrameIndex;
@@ -100,12 +99,11 @@ public final class Repair {
         OutputFile.guard(out, replace, List.of(source));
         Container container = readable(source);
         long firstPts;
-        try (MediaInput input = MediaInput.open(source)) {
+        try (MediaInput input = Inputs.open(source)) {
             firstPts = FrameIndexer.index(input, progress.part(0, 0.3)).pts(0);
         }
-        try (MediaInput input = MediaInput.open(source);
+        try (MediaInput input = Inputs.open(source);
                 OutputFile file = OutputFile.create(out, container.muxer(), replace, List.of(source))) {
-            input.context().flags(input.context().flags() | AVFormatContext.AVFMT_FLAG_GENPTS);
             PacketTracks tracks = new PacketTracks(file, container, input, true, null);
             tracks.header();
             Repair repair = new Repair(input, file);
@@ -209,7 +207,7 @@ public final class Repair {
 
     private Result verify(boolean sound, Progress progress) {
         Long promised = promisedUs();
-        try (MediaInput copy = MediaInput.open(file.partial())) {
+        try (MediaInput copy = Inputs.open(file.partial())) {
             FrameIndex index = FrameIndexer.index(copy, progress);
             if (index.isDamaged()) {
                 throw Faults.notFaithful(file.target(), "it is damaged itself");

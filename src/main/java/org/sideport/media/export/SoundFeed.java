@@ -86,7 +86,7 @@ final class SoundFeed implements AutoCloseable {
 
     /** The first sound track from about this frame on; {@code null} if there is none that can be decoded. */
     static @Nullable SoundFeed open(Part part, int fromFrame, int rate, int channels) {
-        MediaInput input = MediaInput.open(part.file());
+        MediaInput input = Inputs.open(part.file());
         AVStream stream = firstSound(input);
         AVCodec decoder =
                 stream == null ? null : avcodec_find_decoder(stream.codecpar().codec_id());

@@ -63,7 +63,7 @@ final class SourceFiles {
         long firstNumber = 0;
         for (int i = 0; i < files.size(); i++) {
             Path file = files.get(i).toAbsolutePath().normalize();
-            try (MediaInput input = MediaInput.open(file)) {
+            try (MediaInput input = Inputs.open(file)) {
                 FrameIndex index =
                         FrameIndexer.index(input, progress.part((double) i / files.size(), (i + 1.0) / files.size()));
                 Part part = part(input, index, startUs, firstNumber);

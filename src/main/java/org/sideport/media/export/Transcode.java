@@ -164,7 +164,7 @@ final class Transcode {
     }
 
     private Written verify() {
-        try (MediaInput copy = MediaInput.open(out.partial())) {
+        try (MediaInput copy = Inputs.open(out.partial())) {
             FrameIndex index = FrameIndexer.index(copy, Progress.NONE);
             if (index.size() != sent) {
                 throw Faults.notFaithful(

@@ -12,6 +12,8 @@ import java.util.concurrent.CancellationException;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.sideport.media.WrittenVideo;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
@@ -62,6 +64,28 @@ class ClipTest {
         List<Double> edges = RawPackets.edges(out);
         assertThat(edges).hasSize(4);
         double[] expected = {0.2, 0.4, 1.3, 1.5};
+        for (int i = 0; i < 4; i++) {
+            assertThat(edges.get(i)).isCloseTo(expected[i], within(0.025));
+        }
+    }
+
+    /** Transport streams start at 1.4 s of their own clock and seek late; Matroska counts milliseconds. */
+    @ParameterizedTest
+    @CsvSource({"mpegts,.ts", "matroska,.mkv", "mp4,.mp4"})
+    void theCutIsExactAndTheSoundInStepWhateverTheContainer(String muxer, String extension) throws IOException {
+        // tones at 5.2-5.4 and 6.0-6.2 s of 8 s
+        Path plain = Stamped.write(folder.resolve("plain.mp4"), Stamped.even(200), 0, 5.2, 5.4, 6.0, 6.2);
+        Path source = new Planted(plain).write(folder.resolve("in" + extension), muxer);
+        Path out = folder.resolve("clip.mp4");
+        Clip.exact(
+                List.of(source), MediaTime.ofSeconds(5.08), MediaTime.ofSeconds(6.48), true, out, false, Progress.NONE);
+        WrittenVideo clip = WrittenVideo.read(out);
+        // 5.08 s is frame 127, 6.48 s frame 162
+        assertThat(Stamped.stamps(clip))
+                .isEqualTo(IntStream.range(127, 162).boxed().toList());
+        List<Double> edges = RawPackets.edges(out);
+        assertThat(edges).hasSize(4);
+        double[] expected = {0.12, 0.32, 0.92, 1.12};
         for (int i = 0; i < 4; i++) {
             assertThat(edges.get(i)).isCloseTo(expected[i], within(0.025));
         }
