@@ -85,6 +85,7 @@ public final class NeutralCopy {
         FrameIndex original;
         try (MediaInput first = Inputs.open(source)) {
             original = FrameIndexer.index(first, progress.part(0, 0.2));
+            SourceFiles.requireOneClock(source, original);
         }
         try (MediaInput input = Inputs.open(source)) {
             Container container = Container.of(input);

@@ -9,6 +9,8 @@ import org.bytedeco.ffmpeg.avcodec.AVCodecParameters;
 import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.sideport.media.FrameIndex;
 import org.sideport.media.FrameIndexer;
+import org.sideport.media.MediaException;
+import org.sideport.media.MediaException.Reason;
 import org.sideport.media.MediaInput;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
@@ -44,6 +46,8 @@ final class SourceFiles {
         }
     }
 
+    private static final int TWENTY = 20;
+
     private final List<Part> parts;
 
     private SourceFiles(List<Part> parts) {
@@ -66,6 +70,7 @@ final class SourceFiles {
             try (MediaInput input = Inputs.open(file)) {
                 FrameIndex index =
                         FrameIndexer.index(input, progress.part((double) i / files.size(), (i + 1.0) / files.size()));
+                requireOneClock(file, index);
                 Part part = part(input, index, startUs, firstNumber);
                 parts.add(part);
                 startUs += index.durationUs();
@@ -73,6 +78,23 @@ final class SourceFiles {
             }
         }
         return new SourceFiles(parts);
+    }
+
+    /**
+     * Refuses a file in which many frames have the times of others: two recordings one behind the other, of which the
+     * index can know only one.
+     *
+     * @throws org.sideport.media.MediaException if more than one frame in twenty shares its time
+     */
+    static void requireOneClock(Path file, FrameIndex index) {
+        if ((long) index.duplicates() * TWENTY > index.size()) {
+            throw new MediaException(
+                    Reason.UNREADABLE,
+                    index.duplicates()
+                            + " frames have the times of others: the recorder's clock began anew in this file",
+                    file.toString(),
+                    "run repair on it, and use the copy");
+        }
     }
 
     private static Part part(MediaInput input, FrameIndex index, long startUs, long firstNumber) {

@@ -163,6 +163,14 @@ final class Transcode {
         return Math.max(1, spans.stream().mapToLong(this::spanTicks).sum() / Math.max(1, total));
     }
 
+    /** Frames that share their time with another, of files that are exported whole. */
+    private long sharedTimes() {
+        return spans.stream()
+                .filter(s -> s.frames() == s.part().index().size())
+                .mapToLong(s -> s.part().index().duplicates())
+                .sum();
+    }
+
     private Written verify() {
         try (MediaInput copy = Inputs.open(out.partial())) {
             FrameIndex index = FrameIndexer.index(copy, Progress.NONE);
@@ -176,7 +184,7 @@ final class Transcode {
                             out.target(), "frame " + i + " does not have the time that it should have");
                 }
             }
-            return new Written(sent, total - sent, index.durationUs(), soundWritten, width, height);
+            return new Written(sent, total - sent + sharedTimes(), index.durationUs(), soundWritten, width, height);
         }
     }
 

@@ -150,6 +150,14 @@ class RepairTest {
         Path joined = folder.resolve("joined.ts");
         Files.write(joined, Files.readAllBytes(one));
         Files.write(joined, Files.readAllBytes(two), java.nio.file.StandardOpenOption.APPEND);
+        // as it is, half of the frames would be missing from any copy, and that is said
+        assertThatThrownBy(() ->
+                        Proxy.write(List.of(joined), 90, false, folder.resolve("small.mp4"), false, Progress.NONE))
+                .hasMessageContaining("clock began anew")
+                .hasMessageContaining("repair");
+        assertThatThrownBy(
+                        () -> NeutralCopy.write(joined, true, false, folder.resolve("copy.ts"), false, Progress.NONE))
+                .hasMessageContaining("repair");
         Path out = folder.resolve("saved.ts");
         Repair.Result result = Repair.write(joined, out, false, Progress.NONE);
         assertThat(result.runs()).isEqualTo(2);
