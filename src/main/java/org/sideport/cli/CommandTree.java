@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.concurrent.CancellationException;
 import org.sideport.cli.bench.BenchCommand;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.model.InputException;
 import org.slf4j.LoggerFactory;
@@ -85,6 +86,7 @@ final class CommandTree {
                 "workspace", group("Make and look after workspaces.", List.of(new WorkspaceInitCommand(console))));
         root.addSubcommand("probe", new ProbeCommand(console));
         root.addSubcommand("frame", new FrameCommand(console));
+        CopyCommands.all(console).forEach(root::addSubcommand);
         root.addSubcommand(
                 "case",
                 group(

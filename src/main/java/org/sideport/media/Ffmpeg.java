@@ -10,21 +10,22 @@ import java.nio.file.Path;
 import org.bytedeco.javacpp.BytePointer;
 
 /** What every use of FFmpeg's libraries shares. */
-final class Ffmpeg {
+public final class Ffmpeg {
 
     private Ffmpeg() {}
 
     /** Keeps the libraries from writing to standard error: faults are reported as exceptions and warnings. */
-    static void quiet() {
+    public static void quiet() {
         av_log_set_level(AV_LOG_FATAL);
     }
 
     /** The path as the libraries take it: UTF-8, and "file:" so that a colon in a name is no protocol. */
-    static BytePointer url(Path file) {
+    public static BytePointer url(Path file) {
         return new BytePointer("file:" + file.toAbsolutePath(), StandardCharsets.UTF_8);
     }
 
-    static String errorText(int code) {
+    /** What one of the libraries' negative return codes means. */
+    public static String errorText(int code) {
         byte[] text = new byte[AV_ERROR_MAX_STRING_SIZE];
         av_strerror(code, text, text.length);
         int end = 0;

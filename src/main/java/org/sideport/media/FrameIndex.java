@@ -6,7 +6,7 @@ import java.util.Arrays;
  * The displayed frames of one file: when each comes on the screen, by its presentation time, never by a count divided by
  * a rate. Immutable.
  */
-final class FrameIndex {
+public final class FrameIndex {
 
     private final TimeBase base;
     private final long[] pts;
@@ -28,30 +28,40 @@ final class FrameIndex {
         this.duplicates = duplicates;
     }
 
-    int size() {
+    public int size() {
         return pts.length;
     }
 
-    long pts(int frame) {
+    public long pts(int frame) {
         return pts[frame];
     }
 
+    /** When the last frame leaves the screen, in ticks. */
+    public long endPts() {
+        return endPts;
+    }
+
+    /** The clock of the presentation times. */
+    public TimeBase timeBase() {
+        return base;
+    }
+
     /** Microseconds from the first displayed frame to the start of this one; for {@code size()} the file's length. */
-    long startUs(int frame) {
+    public long startUs(int frame) {
         return base.toMicros((frame == pts.length ? endPts : pts[frame]) - pts[0]);
     }
 
-    long durationUs() {
+    public long durationUs() {
         return startUs(pts.length);
     }
 
     /** First frame's time in the file's own clock, microseconds. */
-    long firstUs() {
+    public long firstUs() {
         return base.toMicros(pts[0]);
     }
 
     /** The frame on the screen at this time; the last one from its start on; the first before its start. */
-    int at(long us) {
+    public int at(long us) {
         int low = 0;
         int high = pts.length - 1;
         while (low < high) {
@@ -66,12 +76,12 @@ final class FrameIndex {
     }
 
     /** The frame with exactly this presentation time, or a negative number. */
-    int ofPts(long wanted) {
+    public int ofPts(long wanted) {
         return Arrays.binarySearch(pts, wanted);
     }
 
     /** True if frame durations differ by more than two ticks, or by more than two milliseconds, whichever is more. */
-    boolean isVariableRate() {
+    public boolean isVariableRate() {
         long shortest = Long.MAX_VALUE;
         long longest = 0;
         for (int i = 1; i < pts.length; i++) {
@@ -82,15 +92,15 @@ final class FrameIndex {
         return pts.length > 2 && longest - shortest > 2 && base.toMicros(longest) - base.toMicros(shortest) > 2_000;
     }
 
-    boolean isDamaged() {
+    public boolean isDamaged() {
         return damaged;
     }
 
-    boolean isGuessed() {
+    public boolean isGuessed() {
         return guessed;
     }
 
-    int duplicates() {
+    public int duplicates() {
         return duplicates;
     }
 }

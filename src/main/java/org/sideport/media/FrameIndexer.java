@@ -16,7 +16,7 @@ import org.sideport.media.MediaException.Reason;
 import org.sideport.model.Progress;
 
 /** Builds a {@link FrameIndex} by reading packets, without decoding. */
-final class FrameIndexer {
+public final class FrameIndexer {
 
     private static final int CHECK_EVERY = 256;
 
@@ -26,7 +26,7 @@ final class FrameIndexer {
      * @throws MediaException if no frame has a time
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
-    static FrameIndex index(MediaInput input, Progress progress) {
+    public static FrameIndex index(MediaInput input, Progress progress) {
         long[] pts = new long[4096];
         int count = 0;
         long lastDuration = 0;

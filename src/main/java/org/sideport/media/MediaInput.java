@@ -28,7 +28,7 @@ import org.bytedeco.javacpp.IntPointer;
 import org.sideport.media.MediaException.Reason;
 
 /** An opened media file with its video stream chosen. Thread-confined; must be closed. */
-final class MediaInput implements AutoCloseable {
+public final class MediaInput implements AutoCloseable {
 
     private static final int MIN_HEAD = 12;
 
@@ -45,7 +45,7 @@ final class MediaInput implements AutoCloseable {
     /**
      * @throws MediaException if the file is missing, empty, unfinished, unreadable or holds no moving picture
      */
-    static MediaInput open(Path file) {
+    public static MediaInput open(Path file) {
         Ffmpeg.quiet();
         requireContent(file);
         AVFormatContext context = new AVFormatContext(null);
@@ -135,28 +135,28 @@ final class MediaInput implements AutoCloseable {
         return format.endsWith("_pipe") || format.equals("image2") || format.equals("tty");
     }
 
-    Path file() {
+    public Path file() {
         return file;
     }
 
-    AVFormatContext context() {
+    public AVFormatContext context() {
         return context;
     }
 
-    AVStream video() {
+    public AVStream video() {
         return video;
     }
 
-    TimeBase timeBase() {
+    public TimeBase timeBase() {
         AVRational base = video.time_base();
         return new TimeBase(base.num(), base.den());
     }
 
-    String formatName() {
+    public String formatName() {
         return context.iformat().name().getString();
     }
 
-    boolean hasAudio() {
+    public boolean hasAudio() {
         for (int i = 0; i < context.nb_streams(); i++) {
             if (context.streams(i).codecpar().codec_type() == AVMEDIA_TYPE_AUDIO) {
                 return true;
@@ -166,13 +166,13 @@ final class MediaInput implements AutoCloseable {
     }
 
     /** Width of a pixel to its height; 1:1 where the file does not say. */
-    AVRational sampleAspect() {
+    public AVRational sampleAspect() {
         AVRational aspect = av_guess_sample_aspect_ratio(context, video, null);
         return aspect.num() <= 0 || aspect.den() <= 0 ? new AVRational().num(1).den(1) : aspect;
     }
 
     /** Clockwise degrees to turn the coded picture for display: 0, 90, 180 or 270. */
-    int rotation() {
+    public int rotation() {
         AVPacketSideData matrix = av_packet_side_data_get(
                 video.codecpar().coded_side_data(), video.codecpar().nb_coded_side_data(), AV_PKT_DATA_DISPLAYMATRIX);
         if (matrix == null || matrix.isNull()) {

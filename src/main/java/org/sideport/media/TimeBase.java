@@ -3,12 +3,12 @@ package org.sideport.media;
 import java.math.BigInteger;
 
 /** A stream's clock: one tick lasts {@code num / den} seconds. */
-record TimeBase(int num, int den) {
+public record TimeBase(int num, int den) {
 
     private static final BigInteger MILLION = BigInteger.valueOf(1_000_000);
 
     /** Ticks to microseconds, exact, rounded half up. */
-    long toMicros(long ticks) {
+    public long toMicros(long ticks) {
         if (Math.abs(ticks) < Long.MAX_VALUE / 2_000_000 / Math.max(1, num)) {
             return Math.floorDiv(2 * ticks * num * 1_000_000 + den, 2L * den);
         }
@@ -23,7 +23,7 @@ record TimeBase(int num, int den) {
     }
 
     /** Seconds to ticks, rounded down. */
-    long ofSeconds(long seconds) {
+    public long ofSeconds(long seconds) {
         return seconds * den / num;
     }
 }

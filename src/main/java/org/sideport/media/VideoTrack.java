@@ -30,7 +30,7 @@ import org.bytedeco.ffmpeg.avutil.AVFrame;
 import org.jspecify.annotations.Nullable;
 
 /** One encoder with its stream in the file: takes pictures or sound, writes packets. */
-final class VideoTrack implements AutoCloseable {
+public final class VideoTrack implements AutoCloseable {
 
     /** {@code AVERROR(EAGAIN)}: the encoder wants more input. The library has no constant for it; EAGAIN differs. */
     private static final int[] AGAIN = {-11, -35};
@@ -42,7 +42,7 @@ final class VideoTrack implements AutoCloseable {
     private long lastDuration;
 
     /** @param duration length to write into packets to which the encoder gives none, in the encoder's ticks */
-    VideoTrack(AVFormatContext file, String encoderName, long duration) throws IOException {
+    public VideoTrack(AVFormatContext file, String encoderName, long duration) throws IOException {
         this.file = file;
         this.lastDuration = duration;
         AVCodec codec = avcodec_find_encoder_by_name(encoderName);
@@ -52,12 +52,12 @@ final class VideoTrack implements AutoCloseable {
         encoder = avcodec_alloc_context3(codec);
     }
 
-    AVCodecContext encoder() {
+    public AVCodecContext encoder() {
         return encoder;
     }
 
     /** Opens the encoder after {@code settings} have been applied, and adds its stream to the file. */
-    void open(Consumer<AVCodecContext> settings, AVDictionary options) throws IOException {
+    public void open(Consumer<AVCodecContext> settings, AVDictionary options) throws IOException {
         settings.accept(encoder);
         encoder.flags(encoder.flags() | AV_CODEC_FLAG_GLOBAL_HEADER | AV_CODEC_FLAG_BITEXACT);
         check(avcodec_open2(encoder, encoder.codec(), options), "open the encoder");
@@ -70,7 +70,7 @@ final class VideoTrack implements AutoCloseable {
     }
 
     /** @param frame {@code null} for the end of the stream */
-    void send(@Nullable AVFrame frame) throws IOException {
+    public void send(@Nullable AVFrame frame) throws IOException {
         AVStream out = stream;
         if (out == null) {
             throw new IllegalStateException("the encoder is not open");
@@ -92,7 +92,7 @@ final class VideoTrack implements AutoCloseable {
     }
 
     /** @throws IOException if {@code code} is one of FFmpeg's error numbers */
-    static void check(int code, String what) throws IOException {
+    public static void check(int code, String what) throws IOException {
         if (code < 0) {
             byte[] text = new byte[256];
             av_strerror(code, text, text.length);
