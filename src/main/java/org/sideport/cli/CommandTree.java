@@ -85,6 +85,7 @@ final class CommandTree {
                 "workspace", group("Make and look after workspaces.", List.of(new WorkspaceInitCommand(console))));
         root.addSubcommand("probe", new ProbeCommand(console));
         root.addSubcommand("frame", new FrameCommand(console));
+        root.addSubcommand("traces", new TracesCommand(console));
         root.addSubcommand(
                 "case",
                 group(
