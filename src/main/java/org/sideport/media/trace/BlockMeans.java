@@ -6,12 +6,16 @@ import org.sideport.media.SmallPicture;
 final class BlockMeans {
 
     private static final int BLOCK = 8;
+    private static final double MARGIN = 0.1;
+    private static final double MOST = 24;
 
     private BlockMeans() {}
 
     /**
-     * Root mean square over the blocks of the least change of mean brightness to the places within one pixel of the
-     * displaced block, each less the median change of all blocks, which is that of the light.
+     * Mean over the blocks of the inner four fifths of width and height of the least change of mean brightness to the
+     * places within one pixel of the displaced block, each less the median change of all blocks, which is that of the
+     * light, and each at most {@value #MOST}, so that a few blocks do not decide alone. Clocks and names that recorders
+     * burn in stand in the border.
      *
      * @param moveX what is at x now was at {@code x + moveX}; likewise {@code moveY}
      */
@@ -28,9 +32,13 @@ final class BlockMeans {
         }
         double light = Numbers.median(plain);
         double sum = 0;
+        int inner = 0;
         for (int i = 0; i < plain.length; i++) {
             int x = i % columns * BLOCK;
             int y = i / columns * BLOCK;
+            if (isBorder(x, now.width()) || isBorder(y, now.height())) {
+                continue;
+            }
             double mean = mean(b, now.width(), x, y) - light;
             double least = Double.MAX_VALUE;
             for (int dy = -1; dy <= 1; dy++) {
@@ -38,9 +46,14 @@ final class BlockMeans {
                     least = Math.min(least, Math.abs(mean - moved(a, now, x + moveX + dx, y + moveY + dy)));
                 }
             }
-            sum += least * least;
+            sum += Math.min(MOST, least);
+            inner++;
         }
-        return Math.sqrt(sum / plain.length);
+        return inner == 0 ? 0 : sum / inner;
+    }
+
+    private static boolean isBorder(int from, int size) {
+        return from < MARGIN * size || from + BLOCK > (1 - MARGIN) * size;
     }
 
     /** Mean of a block of the picture before; what would lie outside is taken at the edge. */

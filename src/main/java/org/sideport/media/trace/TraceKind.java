@@ -16,7 +16,7 @@ public enum TraceKind {
     RED_SATURATION,
     /** mean absolute difference of brightness to the moment before, 0 to 219 */
     DIFFERENCE,
-    /** root mean square over blocks of 8 × 8 of their change of mean brightness, movement and change of light taken off */
+    /** mean change of mean brightness of blocks of 8 × 8, movement of the picture and change of light taken off */
     ACTIVITY,
     /** mean displacement of blocks with texture against that of the whole picture, hundredths of its width */
     MOTION,
