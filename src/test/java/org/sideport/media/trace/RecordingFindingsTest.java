@@ -1,0 +1,267 @@
+package org.sideport.media.trace;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import java.util.function.Predicate;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.sideport.media.trace.DrawnOperation.Part;
+import org.sideport.media.trace.DrawnOperation.Placed;
+import org.sideport.media.trace.DrawnOperation.Show;
+import org.sideport.model.Progress;
+
+/**
+ * How much of what was drawn is found again, and how much is found that was not drawn. The truth is the plan of the
+ * drawing. The least values asserted are what was reached on these recordings, rounded down; they say how well the rules
+ * fit drawings, and nothing about real operations.
+ */
+class RecordingFindingsTest {
+
+    /** A stretch counts as found if it and the truth share at least half of what either covers. */
+    private static final double OVERLAP = 0.5;
+
+    private static final double CUT_WITHIN = 0.4;
+    private static final double BOUNDARY_WITHIN = 2.5;
+
+    @TempDir
+    static Path folder;
+
+    private static final List<Measured> RECORDINGS = new ArrayList<>();
+
+    private record Measured(DrawnOperation drawn, Traces traces, List<Finding> findings, List<Proposal> proposals) {}
+
+    private record Span(double start, double end) {
+        double overlap(Span other) {
+            double shared = Math.min(end, other.end) - Math.max(start, other.start);
+            return Math.max(0, shared) / (Math.max(end, other.end) - Math.min(start, other.start));
+        }
+    }
+
+    private record Score(int truth, int found, int hits) {
+        double recall() {
+            return truth == 0 ? 1 : (double) hits / truth;
+        }
+
+        double precision() {
+            return found == 0 ? 1 : (double) hits / found;
+        }
+
+        Score plus(Score other) {
+            return new Score(truth + other.truth, found + other.found, hits + other.hits);
+        }
+
+        @Override
+        public String toString() {
+            return String.format("%d drawn, %d found, %d of them right: recall %.2f, precision %.2f",
+                    truth, found, hits, recall(), precision());
+        }
+    }
+
+    @BeforeAll
+    static void drawAndMeasure() throws IOException {
+        double[] noises = {1, 2, 3, 4, 5};
+        for (int i = 0; i < noises.length; i++) {
+            DrawnOperation drawn = DrawnOperation.write(
+                    folder.resolve("drawn" + i + ".mp4"), plan(new Random(40 + i)), noises[i], 900 + i);
+            Traces traces = TraceComputer.compute(List.of(drawn.file()), 5, Progress.NONE);
+            RECORDINGS.add(new Measured(drawn, traces, Findings.of(traces), Proposals.of(traces)));
+            if (Boolean.getBoolean("dump")) {
+                TraceCsv.write(traces, Path.of("/tmp/drawn" + i + ".csv"), true);
+                drawn.parts().forEach(System.out::println);
+                RECORDINGS.get(i).findings().forEach(System.out::println);
+                RECORDINGS.get(i).proposals().forEach(System.out::println);
+            }
+        }
+    }
+
+    /** Drape, then work and rest in turn with one mishap each, then drape. */
+    private static List<Part> plan(Random random) {
+        List<Show> mishaps = new ArrayList<>(
+                List.of(Show.BLACK, Show.GREY, Show.BLUE, Show.FROZEN, Show.BLURRED, Show.ACTIVE, Show.IDLE));
+        java.util.Collections.shuffle(mishaps, random);
+        List<Part> plan = new ArrayList<>();
+        plan.add(Part.of(Show.DRAPE, 4 + random.nextInt(4)));
+        boolean active = true;
+        for (Show mishap : mishaps) {
+            double light = random.nextInt(3) == 0 ? 0.65 : 1;
+            plan.add(Part.of(active ? Show.ACTIVE : Show.IDLE, 7 + random.nextInt(5)).dimmed(light));
+            if (mishap == Show.ACTIVE) {
+                plan.add(Part.of(active ? Show.ACTIVE : Show.IDLE, 7).afterCut());
+            } else if (mishap == Show.IDLE) {
+                plan.add(Part.of(active ? Show.ACTIVE : Show.IDLE, 6).afterHole(2));
+            } else {
+                plan.add(Part.of(mishap, 3 + random.nextInt(2)));
+            }
+            active = !active;
+        }
+        plan.add(Part.of(Show.ACTIVE, 7));
+        plan.add(Part.of(Show.DRAPE, 4 + random.nextInt(3)));
+        return plan;
+    }
+
+    @Test
+    void stillAndEmptyStretchesAreFoundAndNoOthers() {
+        assertAtLeast(FindingKind.BLACK, p -> p.part().show() == Show.BLACK, 1, 1);
+        assertAtLeast(FindingKind.NO_SIGNAL, p -> p.part().show() == Show.GREY || p.part().show() == Show.BLUE, 1, 1);
+        assertAtLeast(FindingKind.FROZEN, p -> p.part().show() == Show.FROZEN, 1, 1);
+    }
+
+    @Test
+    void lossOfFocusIsFound() {
+        assertAtLeast(FindingKind.OUT_OF_FOCUS, p -> p.part().show() == Show.BLURRED, 0.8, 0.8);
+    }
+
+    @Test
+    void jumpsAndHolesAreFoundToTheMoment() {
+        Score jumps = new Score(0, 0, 0);
+        Score holes = new Score(0, 0, 0);
+        for (Measured m : RECORDINGS) {
+            jumps = jumps.plus(points(
+                    starts(m, p -> p.part().cutBefore()), ends(m, FindingKind.JUMP_CUT), CUT_WITHIN));
+            holes = holes.plus(points(
+                    starts(m, p -> p.part().holeBefore() > 0), ends(m, FindingKind.TIME_HOLE), 1e-3));
+        }
+        System.out.println("JUMP_CUT: " + jumps);
+        System.out.println("TIME_HOLE: " + holes);
+        assertThat(jumps.recall()).isGreaterThanOrEqualTo(0.8);
+        assertThat(jumps.precision()).isGreaterThanOrEqualTo(0.8);
+        assertThat(holes.recall()).isEqualTo(1);
+        assertThat(holes.precision()).isEqualTo(1);
+    }
+
+    @Test
+    void whatLiesBeforeAndAfterIsProposedAsOutside() {
+        assertAtLeast(FindingKind.LEAD_IN, p -> p.start() == 0, 1, 1);
+        assertAtLeast(FindingKind.TAIL, p -> p.part().show() == Show.DRAPE && p.start() > 0, 1, 1);
+    }
+
+    @Test
+    void idleStretchesAndBoundariesAreProposed() {
+        Score idle = new Score(0, 0, 0);
+        Score boundaries = new Score(0, 0, 0);
+        for (Measured m : RECORDINGS) {
+            List<Span> truth = merged(m, p -> p.part().show() == Show.IDLE);
+            List<Span> found = m.proposals().stream()
+                    .filter(p -> p.kind() == Proposal.Kind.IDLE)
+                    .map(p -> new Span(p.start().seconds(), p.end().seconds()))
+                    .toList();
+            idle = idle.plus(spans(truth, found));
+            boundaries = boundaries.plus(points(
+                    boundaries(m),
+                    m.proposals().stream()
+                            .filter(p -> p.kind() == Proposal.Kind.BOUNDARY)
+                            .map(p -> p.start().seconds())
+                            .toList(),
+                    BOUNDARY_WITHIN));
+        }
+        System.out.println("IDLE: " + idle);
+        System.out.println("BOUNDARY: " + boundaries);
+        assertThat(idle.recall()).isGreaterThanOrEqualTo(0.8);
+        assertThat(idle.precision()).isGreaterThanOrEqualTo(0.8);
+        assertThat(boundaries.recall()).isGreaterThanOrEqualTo(0.6);
+        assertThat(boundaries.precision()).isGreaterThanOrEqualTo(0.6);
+    }
+
+    /** Where drape, work and rest change into each other; mishaps between them count to what was before. */
+    private static List<Double> boundaries(Measured m) {
+        List<Double> places = new ArrayList<>();
+        Show last = null;
+        for (Placed p : m.drawn().parts()) {
+            Show show = p.part().show();
+            if (show == Show.DRAPE || show == Show.ACTIVE || show == Show.IDLE) {
+                if (last != null && last != show) {
+                    places.add(p.start());
+                }
+                last = show;
+            }
+        }
+        return places;
+    }
+
+    private static List<Span> merged(Measured m, Predicate<Placed> which) {
+        List<Span> spans = new ArrayList<>();
+        for (Placed p : m.drawn().parts()) {
+            if (which.test(p)) {
+                int last = spans.size() - 1;
+                if (last >= 0 && p.start() - spans.get(last).end() < 2.5) {
+                    spans.set(last, new Span(spans.get(last).start(), p.end()));
+                } else {
+                    spans.add(new Span(p.start(), p.end()));
+                }
+            }
+        }
+        return spans;
+    }
+
+    private static void assertAtLeast(FindingKind kind, Predicate<Placed> drawn, double recall, double precision) {
+        Score score = new Score(0, 0, 0);
+        for (Measured m : RECORDINGS) {
+            List<Span> truth = m.drawn().parts().stream()
+                    .filter(drawn)
+                    .map(p -> new Span(p.start(), p.end()))
+                    .toList();
+            List<Span> found = m.findings().stream()
+                    .filter(f -> f.kind() == kind)
+                    .map(f -> new Span(f.start().seconds(), f.end().seconds()))
+                    .toList();
+            score = score.plus(spans(truth, found));
+        }
+        System.out.println(kind + ": " + score);
+        assertThat(score.truth()).as("something was drawn").isPositive();
+        assertThat(score.recall()).isGreaterThanOrEqualTo(recall);
+        assertThat(score.precision()).isGreaterThanOrEqualTo(precision);
+    }
+
+    private static Score spans(List<Span> truth, List<Span> found) {
+        List<Span> left = new ArrayList<>(found);
+        int hits = 0;
+        for (Span t : truth) {
+            Span best = null;
+            for (Span f : left) {
+                if (t.overlap(f) >= OVERLAP && (best == null || t.overlap(f) > t.overlap(best))) {
+                    best = f;
+                }
+            }
+            if (best != null) {
+                left.remove(best);
+                hits++;
+            }
+        }
+        return new Score(truth.size(), found.size(), hits);
+    }
+
+    private static Score points(List<Double> truth, List<Double> found, double within) {
+        List<Double> left = new ArrayList<>(found);
+        int hits = 0;
+        for (double t : truth) {
+            Double best = null;
+            for (Double f : left) {
+                if (Math.abs(f - t) <= within && (best == null || Math.abs(f - t) < Math.abs(best - t))) {
+                    best = f;
+                }
+            }
+            if (best != null) {
+                left.remove(best);
+                hits++;
+            }
+        }
+        return new Score(truth.size(), found.size(), hits);
+    }
+
+    private static List<Double> starts(Measured m, Predicate<Placed> which) {
+        return m.drawn().parts().stream().filter(which).map(Placed::start).toList();
+    }
+
+    private static List<Double> ends(Measured m, FindingKind kind) {
+        return m.findings().stream()
+                .filter(f -> f.kind() == kind)
+                .map(f -> f.end().seconds())
+                .toList();
+    }
+}
