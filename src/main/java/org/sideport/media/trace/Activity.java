@@ -1,6 +1,9 @@
 package org.sideport.media.trace;
 
-/** One smooth curve of how much moves on its own, on a logarithmic scale, and the level that splits rest from work. */
+/**
+ * One smooth curve of how much moves on its own, on a logarithmic scale, over the moments that show something, and the
+ * level that splits rest from work.
+ */
 final class Activity {
 
     private static final double SMOOTH_SECONDS = 1;
@@ -15,27 +18,28 @@ final class Activity {
     private final double threshold;
     private final double factor;
 
-    Activity(Traces traces, Moments moments) {
+    /** @param kept the moments that count, ascending; the others are left out as if they had not been */
+    Activity(Traces traces, Moments moments, int[] kept) {
         float[] activity = traces.of(TraceKind.ACTIVITY);
         float[] motion = traces.of(TraceKind.MOTION);
-        float[] both = new float[activity.length];
+        float[] both = new float[kept.length];
         for (int i = 0; i < both.length; i++) {
             // a hundredth of the width a moment of own movement counts like one grey level of a block
-            both[i] = activity[i] + motion[i];
+            both[i] = activity[kept[i]] + motion[kept[i]];
         }
         double[] smooth = Numbers.runningMedian(both, moments.count(SMOOTH_SECONDS));
         curve = new double[smooth.length];
         for (int i = 0; i < curve.length; i++) {
             curve[i] = Math.log(FLOOR + smooth[i]);
         }
-        double split = otsu(curve, moments.usable());
-        double low = mean(curve, moments.usable(), Double.NEGATIVE_INFINITY, split);
-        double high = mean(curve, moments.usable(), split, Double.POSITIVE_INFINITY);
+        double split = otsu(curve);
+        double low = mean(curve, Double.NEGATIVE_INFINITY, split);
+        double high = mean(curve, split, Double.POSITIVE_INFINITY);
         threshold = split;
         factor = Math.exp(high - low);
     }
 
-    /** Logarithm of the smoothed activity at each moment. */
+    /** Logarithm of the smoothed activity at each moment that counts. */
     double[] curve() {
         return curve;
     }
@@ -57,23 +61,19 @@ final class Activity {
      * The level with the greatest variance between the classes below and above it (N. Otsu, A threshold selection method
      * from gray-level histograms, IEEE Transactions on Systems, Man, and Cybernetics 9 (1979) 62–66).
      */
-    static double otsu(double[] values, boolean[] chosen) {
+    static double otsu(double[] values) {
         double least = Double.POSITIVE_INFINITY;
         double most = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < values.length; i++) {
-            if (chosen[i]) {
-                least = Math.min(least, values[i]);
-                most = Math.max(most, values[i]);
-            }
+            least = Math.min(least, values[i]);
+            most = Math.max(most, values[i]);
         }
         if (!(most > least)) {
             return least;
         }
         int[] counts = new int[BINS];
         for (int i = 0; i < values.length; i++) {
-            if (chosen[i]) {
-                counts[(int) Math.min(BINS - 1, BINS * (values[i] - least) / (most - least))]++;
-            }
+            counts[(int) Math.min(BINS - 1, BINS * (values[i] - least) / (most - least))]++;
         }
         double all = 0;
         double total = 0;
@@ -106,11 +106,11 @@ final class Activity {
         return least + (most - least) * (first + last) / 2 / BINS;
     }
 
-    private static double mean(double[] values, boolean[] chosen, double from, double to) {
+    private static double mean(double[] values, double from, double to) {
         double sum = 0;
         int n = 0;
         for (int i = 0; i < values.length; i++) {
-            if (chosen[i] && values[i] >= from && values[i] < to) {
+            if (values[i] >= from && values[i] < to) {
                 sum += values[i];
                 n++;
             }

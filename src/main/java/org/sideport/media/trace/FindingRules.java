@@ -4,7 +4,8 @@ package org.sideport.media.trace;
  * The limits of findings and proposals. All are rules of thumb of this program, set on generated recordings; none is
  * taken from a study of operations.
  *
- * @param stillSeconds shortest black, no-signal or frozen stretch
+ * @param stillSeconds shortest black or no-signal stretch
+ * @param frozenSeconds shortest frozen stretch
  * @param focusSeconds shortest stretch out of focus
  * @param focusShare out of focus below this share of the recording's median sharpness
  * @param cutShare least share of blocks that a jump loses
@@ -17,6 +18,7 @@ package org.sideport.media.trace;
  */
 public record FindingRules(
         double stillSeconds,
+        double frozenSeconds,
         double focusSeconds,
         double focusShare,
         double cutShare,
@@ -30,6 +32,7 @@ public record FindingRules(
     public FindingRules {
         double[] all = {
             stillSeconds,
+            frozenSeconds,
             focusSeconds,
             focusShare,
             cutShare,
@@ -51,6 +54,6 @@ public record FindingRules(
     }
 
     public static FindingRules usual() {
-        return new FindingRules(1, 2, 0.35, 0.6, 2, 3, 60, 120, 3, 5);
+        return new FindingRules(1, 2, 2, 0.35, 0.6, 2, 3, 60, 120, 3, 5);
     }
 }

@@ -1,9 +1,11 @@
 package org.sideport.media.trace;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.IntStream;
 import org.sideport.model.MediaTime;
 
 /**
@@ -35,31 +37,52 @@ public final class Proposals {
     public static List<Proposal> of(Traces traces, FindingRules rules) {
         Moments moments = new Moments(traces);
         List<Proposal> proposals = new ArrayList<>();
-        if (traces.size() > 1) {
-            Activity activity = new Activity(traces, moments);
-            addIdle(moments, activity, rules, proposals);
-            addBoundaries(traces, moments, activity, rules, proposals);
+        int[] kept = kept(traces, moments, rules);
+        if (kept.length > 1) {
+            Activity activity = new Activity(traces, moments, kept);
+            addIdle(traces, moments, activity, kept, rules, proposals);
+            addBoundaries(traces, moments, activity, kept, rules, proposals);
             proposals.sort(Comparator.comparing(Proposal::start).thenComparing(Proposal::kind));
         }
         return List.copyOf(proposals);
     }
 
+    /** Moments that show a scene: what is black, empty, frozen or in a hole is a finding of its own. */
+    private static int[] kept(Traces traces, Moments moments, FindingRules rules) {
+        boolean[] shows = new boolean[traces.size()];
+        for (int i = 0; i < shows.length; i++) {
+            shows[i] = moments.usable()[i] && !moments.held()[i];
+        }
+        for (Stretch frozen : StillFindings.frozen(traces, moments, rules)) {
+            Arrays.fill(shows, frozen.from() + 1, frozen.to(), false);
+        }
+        return IntStream.range(0, shows.length).filter(i -> shows[i]).toArray();
+    }
+
     private static void addIdle(
-            Moments moments, Activity activity, FindingRules rules, List<Proposal> proposals) {
+            Traces traces,
+            Moments moments,
+            Activity activity,
+            int[] kept,
+            FindingRules rules,
+            List<Proposal> proposals) {
         if (!activity.isClear()) {
             return;
         }
         double[] curve = activity.curve();
-        boolean[] idle = new boolean[curve.length];
-        for (int i = 0; i < idle.length; i++) {
-            idle[i] = moments.usable()[i] && curve[i] < activity.threshold();
+        // what lies before the first eye and after the last is no rest of the operation
+        List<Stretch> eyes = new EyeStretches(traces, moments, rules).stretches();
+        int first = eyes.isEmpty() ? 0 : eyes.get(0).from();
+        int end = eyes.isEmpty() ? traces.size() : eyes.get(eyes.size() - 1).to();
+        boolean[] idle = new boolean[traces.size()];
+        double[] below = new double[traces.size()];
+        for (int i = 0; i < kept.length; i++) {
+            int at = kept[i];
+            idle[at] = at >= first && at < end && curve[i] < activity.threshold();
+            below[at] = activity.threshold() - curve[i];
         }
         for (Stretch s : Stretch.of(idle, moments.count(rules.idleSeconds()), moments.count(0.5))) {
-            double sum = 0;
-            for (int i = s.from(); i < s.to(); i++) {
-                sum += curve[i];
-            }
-            double below = Math.exp(activity.threshold() - sum / s.length());
+            double times = Math.exp(Arrays.stream(below, s.from(), s.to()).average().orElse(0));
             proposals.add(new Proposal(
                     Proposal.Kind.IDLE,
                     moments.time(s.from()),
@@ -68,21 +91,26 @@ public final class Proposals {
                             Locale.ROOT,
                             "Little moves for %.1f s: %.1f times less than the level that splits rest from work.",
                             moments.seconds(s.length()),
-                            below),
-                    Math.max(0.2, Math.min(0.9, 1 - 1 / Math.max(1, below)))));
+                            times),
+                    Math.max(0.2, Math.min(0.9, 1 - 1 / Math.max(1, times)))));
         }
     }
 
     private static void addBoundaries(
-            Traces traces, Moments moments, Activity activity, FindingRules rules, List<Proposal> proposals) {
+            Traces traces,
+            Moments moments,
+            Activity activity,
+            int[] kept,
+            FindingRules rules,
+            List<Proposal> proposals) {
         int block = moments.count(1 / VALUES_A_SECOND);
-        int n = traces.size() / block;
+        int n = kept.length / block;
         int least = Math.max(1, (int) Math.round(rules.boundarySeconds() / moments.seconds(block)));
         if (n < 2 * least) {
             return;
         }
         double[] active = blocks(activity.curve(), block, n);
-        double[] red = blocks(widened(traces.of(TraceKind.RED_SATURATION)), block, n);
+        double[] red = blocks(widened(traces.of(TraceKind.RED_SATURATION), kept), block, n);
         double[][] series = {
             scaled(active, Math.max(LEAST_ACTIVITY_NOISE, noise(active))),
             scaled(red, Math.max(LEAST_RED_NOISE, noise(red)))
@@ -94,7 +122,7 @@ public final class Proposals {
             int at = changes.get(c);
             int from = c == 0 ? 0 : changes.get(c - 1);
             int to = c + 1 == changes.size() ? n : changes.get(c + 1);
-            proposals.add(boundary(moments.time(at * block), series, active, red, from, at, to, penalty));
+            proposals.add(boundary(moments.time(kept[at * block]), series, active, red, from, at, to, penalty));
         }
     }
 
@@ -121,10 +149,10 @@ public final class Proposals {
                 Math.max(0.1, Math.min(0.9, 1 - penalty / Math.max(penalty, gain))));
     }
 
-    private static double[] widened(float[] trace) {
-        double[] values = new double[trace.length];
+    private static double[] widened(float[] trace, int[] kept) {
+        double[] values = new double[kept.length];
         for (int i = 0; i < values.length; i++) {
-            values[i] = trace[i];
+            values[i] = trace[kept[i]];
         }
         return values;
     }
@@ -132,7 +160,7 @@ public final class Proposals {
     private static double[] blocks(double[] values, int block, int n) {
         double[] medians = new double[n];
         for (int i = 0; i < n; i++) {
-            medians[i] = Numbers.median(java.util.Arrays.copyOfRange(values, i * block, (i + 1) * block));
+            medians[i] = Numbers.median(Arrays.copyOfRange(values, i * block, (i + 1) * block));
         }
         return medians;
     }

@@ -36,25 +36,31 @@ final class StillFindings {
                     s.mean(contrast),
                     s.mean(blue))));
         }
-        addFrozen(traces, moments, least, found);
+        addFrozen(traces, moments, rules, found);
         return found;
     }
 
-    private static void addFrozen(Traces traces, Moments moments, int least, List<Finding> found) {
+    private static void addFrozen(Traces traces, Moments moments, FindingRules rules, List<Finding> found) {
+        float[] difference = traces.of(TraceKind.DIFFERENCE);
+        for (Stretch whole : frozen(traces, moments, rules)) {
+            found.add(finding(FindingKind.FROZEN, whole, moments, 0.85, String.format(
+                    Locale.ROOT,
+                    "Frozen for %.1f s: frames advance and differ by %.2f grey levels on average.",
+                    moments.seconds(whole.length()),
+                    new Stretch(whole.from() + 1, whole.to()).mean(difference))));
+        }
+    }
+
+    /** Stretches with the first picture of each, from which the next does not differ. */
+    static List<Stretch> frozen(Traces traces, Moments moments, FindingRules rules) {
         float[] difference = traces.of(TraceKind.DIFFERENCE);
         boolean[] frozen = new boolean[traces.size()];
         for (int i = 1; i < frozen.length; i++) {
             frozen[i] = moments.usable()[i] && !moments.held()[i] && stands(difference, i);
         }
-        for (Stretch s : Stretch.of(frozen, least, 0)) {
-            // the first picture that does not change was there one moment before
-            Stretch whole = new Stretch(s.from() - 1, s.to());
-            found.add(finding(FindingKind.FROZEN, whole, moments, 0.85, String.format(
-                    Locale.ROOT,
-                    "Frozen for %.1f s: frames advance and differ by %.2f grey levels on average.",
-                    moments.seconds(whole.length()),
-                    s.mean(difference))));
-        }
+        return Stretch.of(frozen, moments.count(rules.frozenSeconds()), 0).stream()
+                .map(s -> new Stretch(s.from() - 1, s.to()))
+                .toList();
     }
 
     /** No difference; or a small one, with none on either side: a key frame of a picture that stands. */

@@ -79,6 +79,17 @@ final class DrawnEye {
         return finish(rgb, light, blur, noise);
     }
 
+    /** The left part of one picture beside the right part of another, as when the view moves over an edge. */
+    static int[] joined(int[] left, int[] right, int border) {
+        int[] both = right.clone();
+        for (int y = 0; y < HEIGHT; y++) {
+            for (int x = 0; x < Math.max(0, Math.min(WIDTH, border)); x++) {
+                both[y * WIDTH + x] = left[y * WIDTH + x];
+            }
+        }
+        return both;
+    }
+
     /** A drape: blue-green cloth with folds. */
     int[] drape(double driftX, double noise) {
         double[][] rgb = new double[3][WIDTH * HEIGHT];

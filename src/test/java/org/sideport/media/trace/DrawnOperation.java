@@ -88,7 +88,14 @@ final class DrawnOperation {
                 placed.add(new Placed(part, (double) frame / FPS, (double) (frame + frames) / FPS));
                 for (int i = 0; i < frames; i++, frame++) {
                     double t = (double) frame / FPS;
-                    shown = part.show() == Show.FROZEN ? shown : picture(eye, part, t, phase, noise);
+                    shown = part.show() == Show.FROZEN ? shown : picture(eye, part, t, phase, noise, focus(i, frames));
+                    Show last = placed.size() > 1 ? placed.get(placed.size() - 2).part().show() : part.show();
+                    if (i < FPS && (last == Show.DRAPE) != (part.show() == Show.DRAPE)) {
+                        // the view moves off the drape, or onto it, within a second
+                        Part other = last == Show.DRAPE ? Part.of(Show.DRAPE, 1) : Part.of(Show.ACTIVE, 1);
+                        int[] leaving = picture(eye, other, t, phase, noise, 0);
+                        shown = DrawnEye.joined(shown, leaving, (i + 1) * DrawnEye.WIDTH / FPS);
+                    }
                     writer.frame(shown, frame * (1000L / FPS));
                 }
             }
@@ -97,7 +104,12 @@ final class DrawnOperation {
         return new DrawnOperation(file, placed);
     }
 
-    private static int[] picture(DrawnEye eye, Part part, double t, double phase, double noise) {
+    /** Focus goes and comes within 0.4 s: radius of the blur. */
+    private static int focus(int i, int frames) {
+        return Math.min(3, Math.min(i / 2 + 1, (frames - 1 - i) / 2 + 1));
+    }
+
+    private static int[] picture(DrawnEye eye, Part part, double t, double phase, double noise, int blur) {
         double driftX = 6 * Math.sin(t / 4 + phase);
         double driftY = 3 * Math.sin(t / 5.3 + phase);
         double zoom = 1 + 0.12 * Math.sin(t / 9 + phase);
@@ -108,7 +120,7 @@ final class DrawnOperation {
             case GREY -> eye.plain(128, 128, 128, 0);
             case BLUE -> eye.plain(10, 20, 200, 0);
             case IDLE -> eye.eye(driftX, driftY, zoom, part.light(), resting, 0, noise);
-            case BLURRED -> eye.eye(driftX, driftY, zoom, part.light(), tip(t, phase), 3, noise);
+            case BLURRED -> eye.eye(driftX, driftY, zoom, part.light(), tip(t, phase), blur, noise);
             default -> eye.eye(driftX, driftY, zoom, part.light(), tip(t, phase), 0, noise);
         };
     }
