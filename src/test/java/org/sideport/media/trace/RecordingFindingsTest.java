@@ -41,6 +41,10 @@ class RecordingFindingsTest {
             double shared = Math.min(end, other.end) - Math.max(start, other.start);
             return Math.max(0, shared) / (Math.max(end, other.end) - Math.min(start, other.start));
         }
+
+        double distance(double time) {
+            return Math.max(0, Math.max(start - time, time - end));
+        }
     }
 
     private record Score(int truth, int found, int hits) {
@@ -168,18 +172,20 @@ class RecordingFindingsTest {
         assertThat(boundaries.precision()).isGreaterThanOrEqualTo(0.6);
     }
 
-    /** Where drape, work and rest change into each other; mishaps between them count to what was before. */
-    private static List<Double> boundaries(Measured m) {
-        List<Double> places = new ArrayList<>();
+    /** Where drape, work and rest change into each other; a mishap or hole between them is the boundary as a whole. */
+    private static List<Span> boundaries(Measured m) {
+        List<Span> places = new ArrayList<>();
         Show last = null;
+        double end = 0;
         for (Placed p : m.drawn().parts()) {
             // the instrument goes on while focus is lost
             Show show = p.part().show() == Show.BLURRED ? Show.ACTIVE : p.part().show();
             if (show == Show.DRAPE || show == Show.ACTIVE || show == Show.IDLE) {
                 if (last != null && last != show) {
-                    places.add(p.start());
+                    places.add(new Span(end, p.start()));
                 }
                 last = show;
+                end = p.end();
             }
         }
         return places;
@@ -190,7 +196,7 @@ class RecordingFindingsTest {
         for (Placed p : m.drawn().parts()) {
             if (which.test(p)) {
                 int last = spans.size() - 1;
-                if (last >= 0 && p.start() - spans.get(last).end() < 2.5) {
+                if (last >= 0 && p.start() - spans.get(last).end() < 0.05) {
                     spans.set(last, new Span(spans.get(last).start(), p.end()));
                 } else {
                     spans.add(new Span(p.start(), p.end()));
@@ -237,13 +243,13 @@ class RecordingFindingsTest {
         return new Score(truth.size(), found.size(), hits);
     }
 
-    private static Score points(List<Double> truth, List<Double> found, double within) {
+    private static Score points(List<Span> truth, List<Double> found, double within) {
         List<Double> left = new ArrayList<>(found);
         int hits = 0;
-        for (double t : truth) {
+        for (Span t : truth) {
             Double best = null;
             for (Double f : left) {
-                if (Math.abs(f - t) <= within && (best == null || Math.abs(f - t) < Math.abs(best - t))) {
+                if (t.distance(f) <= within && (best == null || t.distance(f) < t.distance(best))) {
                     best = f;
                 }
             }
@@ -255,8 +261,11 @@ class RecordingFindingsTest {
         return new Score(truth.size(), found.size(), hits);
     }
 
-    private static List<Double> starts(Measured m, Predicate<Placed> which) {
-        return m.drawn().parts().stream().filter(which).map(Placed::start).toList();
+    private static List<Span> starts(Measured m, Predicate<Placed> which) {
+        return m.drawn().parts().stream()
+                .filter(which)
+                .map(p -> new Span(p.start(), p.start()))
+                .toList();
     }
 
     private static List<Double> ends(Measured m, FindingKind kind) {
