@@ -16,8 +16,8 @@ final class DrawnEye {
     private final double[] texture = new double[TILE * TILE];
     private final Random random;
     private final double turn;
-    private final double offsetX;
-    private final double offsetY;
+    private double offsetX;
+    private double offsetY;
 
     /** Another number is another view: other vessels, turned and displaced. */
     DrawnEye(long view) {
@@ -42,6 +42,14 @@ final class DrawnEye {
         offsetY = (random.nextDouble() - 0.5) * 20;
     }
 
+    /** The same eye at another place of the picture. */
+    void displace(double pixels) {
+        double direction = random.nextDouble() * 2 * Math.PI;
+        // the middle of the eye moves by half the offset
+        offsetX += 2 * pixels * Math.cos(direction);
+        offsetY += 2 * pixels * Math.sin(direction);
+    }
+
     /**
      * @param driftX the eye's place against its usual one, pixels
      * @param zoom 1 is usual
@@ -59,7 +67,7 @@ final class DrawnEye {
                 double dx = (x - middleX) / zoom;
                 double dy = (y - middleY) / zoom;
                 double r = Math.hypot(dx, dy);
-                double t = tile(dx + 200 + offsetX, dy + 200 + offsetY);
+                double t = tile(dx + 200, dy + 200);
                 double angle = Math.atan2(dy, dx) + turn;
                 int at = y * WIDTH + x;
                 if (r < 22) {

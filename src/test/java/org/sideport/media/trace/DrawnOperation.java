@@ -51,6 +51,16 @@ final class DrawnOperation {
         }
     }
 
+    /**
+     * How hard it is to see what happens.
+     *
+     * @param noise standard deviation of the sensor's noise, grey levels
+     * @param speed of the instrument, 1 is usual
+     * @param blur radius out of focus, pixels
+     * @param jump after a pause of the recorder the same eye is so far away, pixels; 0 for quite another view
+     */
+    record Style(double noise, double speed, int blur, double jump) {}
+
     /** A part with its place on the timeline, seconds. */
     record Placed(Part part, double start, double end) {}
 
@@ -70,7 +80,7 @@ final class DrawnOperation {
         return parts;
     }
 
-    static DrawnOperation write(Path file, List<Part> plan, double noise, long seed) throws IOException {
+    static DrawnOperation write(Path file, List<Part> plan, Style style, long seed) throws IOException {
         Random random = new Random(seed);
         DrawnEye eye = new DrawnEye(seed);
         List<Placed> placed = new ArrayList<>();
@@ -80,7 +90,9 @@ final class DrawnOperation {
         try (VideoWriter writer = VideoWriter.open(
                 file, VideoOptions.silent(DrawnEye.WIDTH, DrawnEye.HEIGHT, 1000, 1000 / FPS, 23))) {
             for (Part part : plan) {
-                if (part.cutBefore()) {
+                if (part.cutBefore() && style.jump() > 0) {
+                    eye.displace(style.jump());
+                } else if (part.cutBefore()) {
                     eye = new DrawnEye(random.nextLong());
                 }
                 frame += (int) Math.round(part.holeBefore() * FPS);
@@ -88,12 +100,12 @@ final class DrawnOperation {
                 placed.add(new Placed(part, (double) frame / FPS, (double) (frame + frames) / FPS));
                 for (int i = 0; i < frames; i++, frame++) {
                     double t = (double) frame / FPS;
-                    shown = part.show() == Show.FROZEN ? shown : picture(eye, part, t, phase, noise, focus(i, frames));
+                    shown = part.show() == Show.FROZEN ? shown : picture(eye, part, t, phase, style, focus(i, frames, style.blur()));
                     Show last = placed.size() > 1 ? placed.get(placed.size() - 2).part().show() : part.show();
                     if (i < FPS && (last == Show.DRAPE) != (part.show() == Show.DRAPE)) {
                         // the view moves off the drape, or onto it, within a second
                         Part other = last == Show.DRAPE ? Part.of(Show.DRAPE, 1) : Part.of(Show.ACTIVE, 1);
-                        int[] leaving = picture(eye, other, t, phase, noise, 0);
+                        int[] leaving = picture(eye, other, t, phase, style, 0);
                         shown = DrawnEye.joined(shown, leaving, (i + 1) * DrawnEye.WIDTH / FPS);
                     }
                     writer.frame(shown, frame * (1000L / FPS));
@@ -105,11 +117,13 @@ final class DrawnOperation {
     }
 
     /** Focus goes and comes within 0.4 s: radius of the blur. */
-    private static int focus(int i, int frames) {
-        return Math.min(3, Math.min(i / 2 + 1, (frames - 1 - i) / 2 + 1));
+    private static int focus(int i, int frames, int most) {
+        return Math.min(most, Math.min(i / 2 + 1, (frames - 1 - i) / 2 + 1));
     }
 
-    private static int[] picture(DrawnEye eye, Part part, double t, double phase, double noise, int blur) {
+    private static int[] picture(DrawnEye eye, Part part, double t, double phase, Style style, int blur) {
+        double noise = style.noise();
+        double[] working = tip(t * style.speed(), phase);
         double driftX = 6 * Math.sin(t / 4 + phase);
         double driftY = 3 * Math.sin(t / 5.3 + phase);
         double zoom = 1 + 0.12 * Math.sin(t / 9 + phase);
@@ -120,8 +134,8 @@ final class DrawnOperation {
             case GREY -> eye.plain(128, 128, 128, 0);
             case BLUE -> eye.plain(10, 20, 200, 0);
             case IDLE -> eye.eye(driftX, driftY, zoom, part.light(), resting, 0, noise);
-            case BLURRED -> eye.eye(driftX, driftY, zoom, part.light(), tip(t, phase), blur, noise);
-            default -> eye.eye(driftX, driftY, zoom, part.light(), tip(t, phase), 0, noise);
+            case BLURRED -> eye.eye(driftX, driftY, zoom, part.light(), working, blur, noise);
+            default -> eye.eye(driftX, driftY, zoom, part.light(), working, 0, noise);
         };
     }
 

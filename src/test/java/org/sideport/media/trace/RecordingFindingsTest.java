@@ -14,6 +14,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.sideport.media.trace.DrawnOperation.Part;
 import org.sideport.media.trace.DrawnOperation.Placed;
 import org.sideport.media.trace.DrawnOperation.Show;
+import org.sideport.media.trace.DrawnOperation.Style;
 import org.sideport.model.Progress;
 
 /**
@@ -32,7 +33,11 @@ class RecordingFindingsTest {
     @TempDir
     static Path folder;
 
-    private static final List<Measured> RECORDINGS = new ArrayList<>();
+    /** The rules were set on recordings like these: another number of the same kind is all that is new. */
+    private static final List<Measured> EASY = new ArrayList<>();
+
+    /** Slow work, slight loss of focus, more noise, small jumps: never looked at when the rules were set. */
+    private static final List<Measured> HARD = new ArrayList<>();
 
     private record Measured(DrawnOperation drawn, Traces traces, List<Finding> findings, List<Proposal> proposals) {}
 
@@ -48,6 +53,9 @@ class RecordingFindingsTest {
     }
 
     private record Score(int truth, int found, int hits) {
+
+        static final Score NOTHING = new Score(0, 0, 0);
+
         double recall() {
             return truth == 0 ? 1 : (double) hits / truth;
         }
@@ -62,26 +70,26 @@ class RecordingFindingsTest {
 
         @Override
         public String toString() {
-            return String.format("%d drawn, %d found, %d of them right: recall %.2f, precision %.2f",
+            return String.format(java.util.Locale.ROOT, "%d drawn, %d found, %d of them right: recall %.2f, precision %.2f",
                     truth, found, hits, recall(), precision());
         }
     }
 
     @BeforeAll
     static void drawAndMeasure() throws IOException {
-        double[] noises = {1, 2, 3, 4, 5};
+        double[] noises = {1, 3, 5};
         for (int i = 0; i < noises.length; i++) {
-            DrawnOperation drawn = DrawnOperation.write(
-                    folder.resolve("drawn" + i + ".mp4"), plan(new Random(40 + i)), noises[i], 900 + i);
-            Traces traces = TraceComputer.compute(List.of(drawn.file()), 5, Progress.NONE);
-            RECORDINGS.add(new Measured(drawn, traces, Findings.of(traces), Proposals.of(traces)));
-            if (Boolean.getBoolean("dump")) {
-                TraceCsv.write(traces, Path.of("/tmp/drawn" + i + ".csv"), true);
-                drawn.parts().forEach(System.out::println);
-                RECORDINGS.get(i).findings().forEach(System.out::println);
-                RECORDINGS.get(i).proposals().forEach(System.out::println);
-            }
+            EASY.add(measure("easy" + i, new Style(noises[i], 1, 3, 0), 40 + i));
         }
+        HARD.add(measure("hard0", new Style(4, 0.3, 1, 22), 71));
+        HARD.add(measure("hard1", new Style(6, 0.4, 1, 10), 72));
+    }
+
+    private static Measured measure(String name, Style style, long seed) throws IOException {
+        DrawnOperation drawn =
+                DrawnOperation.write(folder.resolve(name + ".mp4"), plan(new Random(seed)), style, 900 + seed);
+        Traces traces = TraceComputer.compute(List.of(drawn.file()), 5, Progress.NONE);
+        return new Measured(drawn, traces, Findings.of(traces), Proposals.of(traces));
     }
 
     /** Drape, then work and rest in turn with one mishap each, then drape. */
@@ -111,52 +119,75 @@ class RecordingFindingsTest {
 
     @Test
     void stillAndEmptyStretchesAreFoundAndNoOthers() {
-        assertAtLeast(FindingKind.BLACK, p -> p.part().show() == Show.BLACK, 1, 1);
-        assertAtLeast(FindingKind.NO_SIGNAL, p -> p.part().show() == Show.GREY || p.part().show() == Show.BLUE, 1, 1);
-        assertAtLeast(FindingKind.FROZEN, p -> p.part().show() == Show.FROZEN, 1, 1);
+        for (List<Measured> set : List.of(EASY, HARD)) {
+            assertReached(stretches(set, FindingKind.BLACK, p -> p.part().show() == Show.BLACK), 1, 1);
+            assertReached(
+                    stretches(
+                            set,
+                            FindingKind.NO_SIGNAL,
+                            p -> p.part().show() == Show.GREY || p.part().show() == Show.BLUE),
+                    1,
+                    1);
+            assertReached(stretches(set, FindingKind.FROZEN, p -> p.part().show() == Show.FROZEN), 1, 1);
+        }
     }
 
     @Test
     void lossOfFocusIsFound() {
-        assertAtLeast(FindingKind.OUT_OF_FOCUS, p -> p.part().show() == Show.BLURRED, 0.8, 0.8);
+        assertReached(stretches(EASY, FindingKind.OUT_OF_FOCUS, p -> p.part().show() == Show.BLURRED), 1, 1);
+        assertReached(stretches(HARD, FindingKind.OUT_OF_FOCUS, p -> p.part().show() == Show.BLURRED), 0, 1);
     }
 
     @Test
-    void jumpsAndHolesAreFoundToTheMoment() {
-        Score jumps = new Score(0, 0, 0);
-        Score holes = new Score(0, 0, 0);
-        for (Measured m : RECORDINGS) {
-            jumps = jumps.plus(points(
-                    starts(m, p -> p.part().cutBefore()), ends(m, FindingKind.JUMP_CUT), CUT_WITHIN));
-            holes = holes.plus(points(
-                    starts(m, p -> p.part().holeBefore() > 0), ends(m, FindingKind.TIME_HOLE), 1e-3));
-        }
-        System.out.println("JUMP_CUT: " + jumps);
-        System.out.println("TIME_HOLE: " + holes);
-        assertThat(jumps.recall()).isGreaterThanOrEqualTo(0.8);
-        assertThat(jumps.precision()).isGreaterThanOrEqualTo(0.8);
-        assertThat(holes.recall()).isEqualTo(1);
-        assertThat(holes.precision()).isEqualTo(1);
+    void jumpsOfTheSceneAreFoundToTheMoment() {
+        assertReached(cuts(EASY, FindingKind.JUMP_CUT, p -> p.part().cutBefore(), CUT_WITHIN), 1, 1);
+        assertReached(cuts(HARD, FindingKind.JUMP_CUT, p -> p.part().cutBefore(), CUT_WITHIN), 0, 1);
+    }
+
+    @Test
+    void holesInTheTimesAreFoundExactly() {
+        assertReached(cuts(EASY, FindingKind.TIME_HOLE, p -> p.part().holeBefore() > 0, 1e-3), 1, 1);
+        assertReached(cuts(HARD, FindingKind.TIME_HOLE, p -> p.part().holeBefore() > 0, 1e-3), 1, 1);
     }
 
     @Test
     void whatLiesBeforeAndAfterIsProposedAsOutside() {
-        assertAtLeast(FindingKind.LEAD_IN, p -> p.start() == 0, 1, 1);
-        assertAtLeast(FindingKind.TAIL, p -> p.part().show() == Show.DRAPE && p.start() > 0, 1, 1);
+        for (List<Measured> set : List.of(EASY, HARD)) {
+            assertReached(stretches(set, FindingKind.LEAD_IN, p -> p.start() == 0), 1, 1);
+            assertReached(
+                    stretches(set, FindingKind.TAIL, p -> p.part().show() == Show.DRAPE && p.start() > 0), 1, 1);
+        }
     }
 
     @Test
-    void idleStretchesAndBoundariesAreProposed() {
-        Score idle = new Score(0, 0, 0);
-        Score boundaries = new Score(0, 0, 0);
-        for (Measured m : RECORDINGS) {
-            List<Span> truth = merged(m, p -> p.part().show() == Show.IDLE);
-            List<Span> found = m.proposals().stream()
-                    .filter(p -> p.kind() == Proposal.Kind.IDLE)
-                    .map(p -> new Span(p.start().seconds(), p.end().seconds()))
-                    .toList();
-            idle = idle.plus(spans(truth, found));
-            boundaries = boundaries.plus(points(
+    void idleStretchesAreProposed() {
+        assertReached(idle(EASY), 0.9, 0.9);
+        assertReached(idle(HARD), 0.5, 0.5);
+    }
+
+    @Test
+    void boundariesAreProposed() {
+        assertReached(boundaries(EASY), 0.9, 0.9);
+        assertReached(boundaries(HARD), 0.5, 0.5);
+    }
+
+    private static Score idle(List<Measured> set) {
+        Score score = Score.NOTHING;
+        for (Measured m : set) {
+            score = score.plus(spans(
+                    merged(m, p -> p.part().show() == Show.IDLE),
+                    m.proposals().stream()
+                            .filter(p -> p.kind() == Proposal.Kind.IDLE)
+                            .map(p -> new Span(p.start().seconds(), p.end().seconds()))
+                            .toList()));
+        }
+        return print(set, "idle", score);
+    }
+
+    private static Score boundaries(List<Measured> set) {
+        Score score = Score.NOTHING;
+        for (Measured m : set) {
+            score = score.plus(points(
                     boundaries(m),
                     m.proposals().stream()
                             .filter(p -> p.kind() == Proposal.Kind.BOUNDARY)
@@ -164,12 +195,26 @@ class RecordingFindingsTest {
                             .toList(),
                     BOUNDARY_WITHIN));
         }
-        System.out.println("IDLE: " + idle);
-        System.out.println("BOUNDARY: " + boundaries);
-        assertThat(idle.recall()).isGreaterThanOrEqualTo(0.8);
-        assertThat(idle.precision()).isGreaterThanOrEqualTo(0.8);
-        assertThat(boundaries.recall()).isGreaterThanOrEqualTo(0.6);
-        assertThat(boundaries.precision()).isGreaterThanOrEqualTo(0.6);
+        return print(set, "boundary", score);
+    }
+
+    private static Score cuts(List<Measured> set, FindingKind kind, Predicate<Placed> drawn, double within) {
+        Score score = Score.NOTHING;
+        for (Measured m : set) {
+            score = score.plus(points(starts(m, drawn), ends(m, kind), within));
+        }
+        return print(set, kind.id(), score);
+    }
+
+    private static Score print(List<Measured> set, String what, Score score) {
+        System.out.println((set == EASY ? "easy " : "hard ") + what + ": " + score);
+        return score;
+    }
+
+    private static void assertReached(Score score, double recall, double precision) {
+        assertThat(score.truth()).as("something was drawn").isPositive();
+        assertThat(score.recall()).as("recall of " + score).isGreaterThanOrEqualTo(recall);
+        assertThat(score.precision()).as("precision of " + score).isGreaterThanOrEqualTo(precision);
     }
 
     /** Where drape, work and rest change into each other; a mishap or hole between them is the boundary as a whole. */
@@ -206,9 +251,9 @@ class RecordingFindingsTest {
         return spans;
     }
 
-    private static void assertAtLeast(FindingKind kind, Predicate<Placed> drawn, double recall, double precision) {
-        Score score = new Score(0, 0, 0);
-        for (Measured m : RECORDINGS) {
+    private static Score stretches(List<Measured> set, FindingKind kind, Predicate<Placed> drawn) {
+        Score score = Score.NOTHING;
+        for (Measured m : set) {
             List<Span> truth = m.drawn().parts().stream()
                     .filter(drawn)
                     .map(p -> new Span(p.start(), p.end()))
@@ -219,10 +264,7 @@ class RecordingFindingsTest {
                     .toList();
             score = score.plus(spans(truth, found));
         }
-        System.out.println(kind + ": " + score);
-        assertThat(score.truth()).as("something was drawn").isPositive();
-        assertThat(score.recall()).isGreaterThanOrEqualTo(recall);
-        assertThat(score.precision()).isGreaterThanOrEqualTo(precision);
+        return print(set, kind.id(), score);
     }
 
     private static Score spans(List<Span> truth, List<Span> found) {
