@@ -116,7 +116,7 @@ final class TracesCommand implements Callable<Integer> {
             return;
         }
         console.say("");
-        console.say(found.isEmpty() ? "Nothing found about the recording." : "Findings, for a person to look at:");
+        console.say(found.isEmpty() ? "No findings about the recording." : "Findings, for a person to look at:");
         found.forEach(f -> console.say(line(f.start(), f.end(), f.kind().id(), f.evidence(), f.confidence())));
         console.say(proposed.isEmpty() ? "Nothing to propose." : "Proposals, never tags:");
         proposed.forEach(p -> console.say(line(p.start(), p.end(), p.kind().id(), p.evidence(), p.confidence())));

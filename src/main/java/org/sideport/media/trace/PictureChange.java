@@ -56,19 +56,24 @@ record PictureChange(double activity, double motion, double sceneChange) {
                 int x = column * BLOCK;
                 int y = row * BLOCK;
                 boolean hadTexture = deviation(a, width, x, y) >= TEXTURE;
-                boolean hasTexture = deviation(b, width, x, y) >= TEXTURE;
-                if (hasTexture) {
+                double texture = deviation(b, width, x, y);
+                if (!hadTexture && texture < TEXTURE) {
+                    continue;
+                }
+                int[] best = search(before, now, x, y, whole, lightening);
+                if (texture >= TEXTURE) {
                     textured++;
-                    int[] best = search(before, now, x, y, whole, lightening);
                     if (correlation(a, b, width, x, y, best[0], best[1]) < FOUND) {
                         lost++;
                     } else {
                         dx[found] = best[0];
                         dy[found++] = best[1];
                     }
-                } else if (hadTexture && !isNear(before, now, x, y, whole)) {
+                } else {
                     textured++;
-                    lost++;
+                    // smooth now, and nothing smooth near before: the texture has gone
+                    boolean gone = texture < TEXTURE / 2 && deviation(a, width, x + best[0], y + best[1]) >= TEXTURE;
+                    lost += gone ? 1 : 0;
                 }
             }
         }
@@ -77,14 +82,6 @@ record PictureChange(double activity, double motion, double sceneChange) {
         double scene = textured < Math.max(4, FEWEST * columns * rows) ? 0 : (double) lost / textured;
         return new PictureChange(
                 BlockMeans.change(before, now, moveX, moveY), motion(dx, dy, found, textured, width), scene);
-    }
-
-    /** A smooth block where there was texture: true where smooth ground has moved in, as the whole picture did. */
-    private static boolean isNear(SmallPicture before, SmallPicture now, int x, int y, int[] whole) {
-        int fromX = Math.max(0, Math.min(before.width() - BLOCK, x + whole[0]));
-        int fromY = Math.max(0, Math.min(before.height() - BLOCK, y + whole[1]));
-        double was = deviation(before.luma(), before.width(), fromX, fromY);
-        return was < TEXTURE || deviation(now.luma(), now.width(), x, y) >= TEXTURE / 2;
     }
 
     private static double motion(double[] dx, double[] dy, int found, int textured, int width) {

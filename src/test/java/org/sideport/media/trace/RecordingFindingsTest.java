@@ -77,7 +77,7 @@ class RecordingFindingsTest {
 
     @BeforeAll
     static void drawAndMeasure() throws IOException {
-        double[] noises = {1, 3, 5};
+        double[] noises = {2, 5};
         for (int i = 0; i < noises.length; i++) {
             EASY.add(measure("easy" + i, new Style(noises[i], 1, 3, 0), 40 + i));
         }
@@ -135,13 +135,14 @@ class RecordingFindingsTest {
     @Test
     void lossOfFocusIsFound() {
         assertReached(stretches(EASY, FindingKind.OUT_OF_FOCUS, p -> p.part().show() == Show.BLURRED), 1, 1);
-        assertReached(stretches(HARD, FindingKind.OUT_OF_FOCUS, p -> p.part().show() == Show.BLURRED), 0, 1);
+        assertReached(stretches(HARD, FindingKind.OUT_OF_FOCUS, p -> p.part().show() == Show.BLURRED), 0.5, 1);
     }
 
     @Test
     void jumpsOfTheSceneAreFoundToTheMoment() {
         assertReached(cuts(EASY, FindingKind.JUMP_CUT, p -> p.part().cutBefore(), CUT_WITHIN), 1, 1);
-        assertReached(cuts(HARD, FindingKind.JUMP_CUT, p -> p.part().cutBefore(), CUT_WITHIN), 0, 1);
+        // the same eye 22 pixels away is found, 10 pixels away it passes for a movement of the eye
+        assertReached(cuts(HARD, FindingKind.JUMP_CUT, p -> p.part().cutBefore(), CUT_WITHIN), 0.5, 1);
     }
 
     @Test
@@ -162,13 +163,13 @@ class RecordingFindingsTest {
     @Test
     void idleStretchesAreProposed() {
         assertReached(idle(EASY), 0.9, 0.9);
-        assertReached(idle(HARD), 0.5, 0.5);
+        assertReached(idle(HARD), 0.8, 0.8);
     }
 
     @Test
     void boundariesAreProposed() {
         assertReached(boundaries(EASY), 0.9, 0.9);
-        assertReached(boundaries(HARD), 0.5, 0.5);
+        assertReached(boundaries(HARD), 0.8, 0.8);
     }
 
     private static Score idle(List<Measured> set) {
