@@ -149,8 +149,8 @@ final class TracesCommand implements Callable<Integer> {
                 "traces", series);
         if (findings) {
             List<Object> findingViews = new ArrayList<>();
-            found.forEach(f ->
-                    findingViews.add(suggestion(f.kind().id(), f.start(), f.end(), f.evidence(), f.confidence())));
+            found.forEach(
+                    f -> findingViews.add(suggestion(f.kind().id(), f.start(), f.end(), f.evidence(), f.confidence())));
             List<Object> proposalViews = new ArrayList<>();
             proposed.forEach(p ->
                     proposalViews.add(suggestion(p.kind().id(), p.start(), p.end(), p.evidence(), p.confidence())));
@@ -160,8 +160,7 @@ final class TracesCommand implements Callable<Integer> {
         return json;
     }
 
-    private static Object suggestion(
-            String kind, MediaTime start, MediaTime end, String evidence, double confidence) {
+    private static Object suggestion(String kind, MediaTime start, MediaTime end, String evidence, double confidence) {
         return Json.object(
                 "kind", kind,
                 "start_us", start.micros(),

@@ -134,14 +134,12 @@ public final class PictureSweep {
         long usual = sorted[n / 2];
         for (int f = 0; f < n; f++) {
             if (lengths[f] > HOLE_FACTOR * usual && lengths[f] >= HOLE_LEAST_US) {
-                holes.add(new TimeHole(
-                        segment, start + index.startUs(f) + usual, start + index.startUs(f + 1)));
+                holes.add(new TimeHole(segment, start + index.startUs(f) + usual, start + index.startUs(f + 1)));
             }
         }
     }
 
-    private static void decode(
-            MediaInput input, FrameIndex index, SmallScaler scaler, Grid grid, Progress progress) {
+    private static void decode(MediaInput input, FrameIndex index, SmallScaler scaler, Grid grid, Progress progress) {
         AVCodec decoder = avcodec_find_decoder(input.video().codecpar().codec_id());
         AVCodecContext codec = decoder == null ? null : avcodec_alloc_context3(decoder);
         if (decoder == null || codec == null) {
@@ -185,8 +183,9 @@ public final class PictureSweep {
                     if (found > position && found < index.size()) {
                         position = found;
                         grid.frame(frame, scaler, index.startUs(found), index.startUs(found + 1));
-                        progress.report((double) found / index.size(), "Looking through "
-                                + input.file().getFileName());
+                        progress.report(
+                                (double) found / index.size(),
+                                "Looking through " + input.file().getFileName());
                     }
                     av_frame_unref(frame);
                 }

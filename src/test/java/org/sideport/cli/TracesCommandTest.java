@@ -78,16 +78,21 @@ class TracesCommandTest {
         assertThat(again.code()).isEqualTo(2);
         assertThat(again.err()).contains("t.csv").contains("already");
         assertThat(Files.readAllLines(csv)).isEqualTo(lines);
-        assertThat(run("traces", file.toString(), "--csv", csv.toString(), "--replace").code()).isZero();
+        assertThat(run("traces", file.toString(), "--csv", csv.toString(), "--replace")
+                        .code())
+                .isZero();
         assertThat(Files.readAllLines(csv)).hasSize(21);
     }
 
     @Test
     void tracesAreKeptInTheFolderNamed() throws IOException {
         Path kept = folder.resolve("kept");
-        assertThat(run("traces", file.toString(), "--keep", kept.toString()).code()).isZero();
+        assertThat(run("traces", file.toString(), "--keep", kept.toString()).code())
+                .isZero();
         try (var files = Files.list(kept)) {
-            assertThat(files).singleElement().satisfies(f -> assertThat(f.toString()).endsWith(".traces"));
+            assertThat(files)
+                    .singleElement()
+                    .satisfies(f -> assertThat(f.toString()).endsWith(".traces"));
         }
         Result second = run("traces", file.toString(), "--keep", kept.toString(), "--findings");
         assertThat(second.code()).isZero();

@@ -35,8 +35,8 @@ final class Moments {
         float[] blue = traces.of(TraceKind.BLUE);
         for (int i = 0; i < n; i++) {
             black[i] = brightness[i] <= BLACK && contrast[i] <= BLACK_CONTRAST;
-            empty[i] = !black[i]
-                    && (contrast[i] <= UNIFORM_CONTRAST || (blue[i] >= BLUE && contrast[i] <= BLUE_CONTRAST));
+            empty[i] =
+                    !black[i] && (contrast[i] <= UNIFORM_CONTRAST || (blue[i] >= BLUE && contrast[i] <= BLUE_CONTRAST));
             usable[i] = !black[i] && !empty[i];
         }
         for (TimeHole hole : traces.holes()) {

@@ -23,8 +23,7 @@ final class OutsideFindings {
             found.add(finding(FindingKind.LEAD_IN, new Stretch(0, first.from()), traces, moments, eye));
         }
         if (traces.size() - last.to() >= least) {
-            found.add(finding(
-                    FindingKind.TAIL, new Stretch(last.to(), traces.size()), traces, moments, eye));
+            found.add(finding(FindingKind.TAIL, new Stretch(last.to(), traces.size()), traces, moments, eye));
         }
         addChangeovers(stretches, traces, moments, rules, eye, found);
         return found;
@@ -45,7 +44,8 @@ final class OutsideFindings {
         }
         int all = eyeBefore[stretches.size()];
         for (int i = 1; i < stretches.size(); i++) {
-            Stretch gap = new Stretch(stretches.get(i - 1).to(), stretches.get(i).from());
+            Stretch gap =
+                    new Stretch(stretches.get(i - 1).to(), stretches.get(i).from());
             if (gap.length() >= changeover && eyeBefore[i] >= operation && all - eyeBefore[i] >= operation) {
                 double times = (double) gap.length() / changeover;
                 found.add(new Finding(

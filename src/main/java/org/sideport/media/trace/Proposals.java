@@ -82,7 +82,8 @@ public final class Proposals {
             below[at] = activity.threshold() - curve[i];
         }
         for (Stretch s : Stretch.of(idle, moments.count(rules.idleSeconds()), moments.count(0.5))) {
-            double times = Math.exp(Arrays.stream(below, s.from(), s.to()).average().orElse(0));
+            double times =
+                    Math.exp(Arrays.stream(below, s.from(), s.to()).average().orElse(0));
             proposals.add(new Proposal(
                     Proposal.Kind.IDLE,
                     moments.time(s.from()),
@@ -127,7 +128,14 @@ public final class Proposals {
     }
 
     private static Proposal boundary(
-            MediaTime time, double[][] series, double[] active, double[] red, int from, int at, int to, double penalty) {
+            MediaTime time,
+            double[][] series,
+            double[] active,
+            double[] red,
+            int from,
+            int at,
+            int to,
+            double penalty) {
         double gain = 0;
         for (double[] one : series) {
             double step = mean(one, at, to) - mean(one, from, at);

@@ -20,21 +20,31 @@ final class StillFindings {
         float[] brightness = traces.of(TraceKind.BRIGHTNESS);
         float[] contrast = traces.of(TraceKind.CONTRAST);
         for (Stretch s : Stretch.of(moments.black(), least, 0)) {
-            found.add(finding(FindingKind.BLACK, s, moments, 0.95, String.format(
-                    Locale.ROOT,
-                    "Black for %.1f s: mean brightness %.0f of 235, where video black is 16.",
-                    moments.seconds(s.length()),
-                    s.mean(brightness))));
+            found.add(finding(
+                    FindingKind.BLACK,
+                    s,
+                    moments,
+                    0.95,
+                    String.format(
+                            Locale.ROOT,
+                            "Black for %.1f s: mean brightness %.0f of 235, where video black is 16.",
+                            moments.seconds(s.length()),
+                            s.mean(brightness))));
         }
         float[] blue = traces.of(TraceKind.BLUE);
         for (Stretch s : Stretch.of(moments.empty(), least, 0)) {
-            found.add(finding(FindingKind.NO_SIGNAL, s, moments, 0.9, String.format(
-                    Locale.ROOT,
-                    "No scene for %.1f s: brightness %.0f spreads by %.1f only, blue difference %.0f (grey is 128).",
-                    moments.seconds(s.length()),
-                    s.mean(brightness),
-                    s.mean(contrast),
-                    s.mean(blue))));
+            found.add(finding(
+                    FindingKind.NO_SIGNAL,
+                    s,
+                    moments,
+                    0.9,
+                    String.format(
+                            Locale.ROOT,
+                            "No scene for %.1f s: brightness %.0f spreads by %.1f only, blue difference %.0f (grey is 128).",
+                            moments.seconds(s.length()),
+                            s.mean(brightness),
+                            s.mean(contrast),
+                            s.mean(blue))));
         }
         addFrozen(traces, moments, rules, found);
         return found;
@@ -43,11 +53,16 @@ final class StillFindings {
     private static void addFrozen(Traces traces, Moments moments, FindingRules rules, List<Finding> found) {
         float[] difference = traces.of(TraceKind.DIFFERENCE);
         for (Stretch whole : frozen(traces, moments, rules)) {
-            found.add(finding(FindingKind.FROZEN, whole, moments, 0.85, String.format(
-                    Locale.ROOT,
-                    "Frozen for %.1f s: frames advance and differ by %.2f grey levels on average.",
-                    moments.seconds(whole.length()),
-                    new Stretch(whole.from() + 1, whole.to()).mean(difference))));
+            found.add(finding(
+                    FindingKind.FROZEN,
+                    whole,
+                    moments,
+                    0.85,
+                    String.format(
+                            Locale.ROOT,
+                            "Frozen for %.1f s: frames advance and differ by %.2f grey levels on average.",
+                            moments.seconds(whole.length()),
+                            new Stretch(whole.from() + 1, whole.to()).mean(difference))));
         }
     }
 

@@ -44,8 +44,7 @@ public final class TraceComputer {
         long stepUs = stepUs(hz);
         Collector collector = new Collector();
         PictureSweep.Swept swept = PictureSweep.sweep(files, stepUs, WIDTH, collector, progress);
-        return new Traces(
-                0, stepUs, swept.durationUs(), swept.segmentStartsUs(), swept.holes(), collector.values());
+        return new Traces(0, stepUs, swept.durationUs(), swept.segmentStartsUs(), swept.holes(), collector.values());
     }
 
     /** The step of so many moments a second, microseconds. */
@@ -77,14 +76,18 @@ public final class TraceComputer {
             if (now == null) {
                 throw new IllegalStateException("the first moment has a picture");
             }
-            boolean held = picture == null || before == null;
-            PictureChange change = held ? PictureChange.NONE : PictureChange.between(before, now);
+            PictureChange change = PictureChange.NONE;
+            double difference = 0;
+            if (picture != null && before != null) {
+                change = PictureChange.between(before, picture);
+                difference = PictureMeasures.meanDifference(before.luma(), picture.luma());
+            }
             put(TraceKind.BRIGHTNESS, PictureMeasures.mean(now.luma()));
             put(TraceKind.CONTRAST, PictureMeasures.standardDeviation(now.luma()));
             put(TraceKind.BLUE, PictureMeasures.mean(now.cb()));
             put(TraceKind.SHARPNESS, Sharpness.tenengrad(now.luma(), now.width(), now.height()));
             put(TraceKind.RED_SATURATION, PictureMeasures.redSaturation(now));
-            put(TraceKind.DIFFERENCE, held ? 0 : PictureMeasures.meanDifference(before.luma(), now.luma()));
+            put(TraceKind.DIFFERENCE, difference);
             put(TraceKind.ACTIVITY, change.activity());
             put(TraceKind.MOTION, change.motion());
             put(TraceKind.SCENE_CHANGE, change.sceneChange());

@@ -76,7 +76,9 @@ public final class TraceFile {
                 byte[] body = body(key, traces);
                 try (OutputStream out = new BufferedOutputStream(Files.newOutputStream(part))) {
                     out.write(body);
-                    out.write(ByteBuffer.allocate(TRAILER).putLong(crc(body, body.length)).array());
+                    out.write(ByteBuffer.allocate(TRAILER)
+                            .putLong(crc(body, body.length))
+                            .array());
                 }
                 Files.move(part, target, StandardCopyOption.REPLACE_EXISTING);
             } finally {

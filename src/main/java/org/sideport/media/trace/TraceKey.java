@@ -34,11 +34,15 @@ public final class TraceKey {
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("every Java platform has SHA-256", e);
         }
-        digest.update(ByteBuffer.allocate(12).putInt(files.size()).putLong(stepUs).flip());
+        digest.update(
+                ByteBuffer.allocate(12).putInt(files.size()).putLong(stepUs).flip());
         for (Path file : files) {
             if (!Files.isRegularFile(file)) {
                 throw new MediaException(
-                        Reason.NOT_FOUND, "no such file", file.toString(), "check the path, or connect the drive it is on");
+                        Reason.NOT_FOUND,
+                        "no such file",
+                        file.toString(),
+                        "check the path, or connect the drive it is on");
             }
             try (SeekableByteChannel channel = Files.newByteChannel(file)) {
                 long size = channel.size();

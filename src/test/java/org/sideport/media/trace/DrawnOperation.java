@@ -87,8 +87,8 @@ final class DrawnOperation {
         int frame = 0;
         double phase = random.nextDouble() * 6;
         int[] shown = eye.plain(0, 0, 0, 0);
-        try (VideoWriter writer = VideoWriter.open(
-                file, VideoOptions.silent(DrawnEye.WIDTH, DrawnEye.HEIGHT, 1000, 1000 / FPS, 23))) {
+        try (VideoWriter writer =
+                VideoWriter.open(file, VideoOptions.silent(DrawnEye.WIDTH, DrawnEye.HEIGHT, 1000, 1000 / FPS, 23))) {
             for (Part part : plan) {
                 if (part.cutBefore() && style.jump() > 0) {
                     eye.displace(style.jump());
@@ -100,8 +100,12 @@ final class DrawnOperation {
                 placed.add(new Placed(part, (double) frame / FPS, (double) (frame + frames) / FPS));
                 for (int i = 0; i < frames; i++, frame++) {
                     double t = (double) frame / FPS;
-                    shown = part.show() == Show.FROZEN ? shown : picture(eye, part, t, phase, style, focus(i, frames, style.blur()));
-                    Show last = placed.size() > 1 ? placed.get(placed.size() - 2).part().show() : part.show();
+                    shown = part.show() == Show.FROZEN
+                            ? shown
+                            : picture(eye, part, t, phase, style, focus(i, frames, style.blur()));
+                    Show last = placed.size() > 1
+                            ? placed.get(placed.size() - 2).part().show()
+                            : part.show();
                     if (i < FPS && (last == Show.DRAPE) != (part.show() == Show.DRAPE)) {
                         // the view moves off the drape, or onto it, within a second
                         Part other = last == Show.DRAPE ? Part.of(Show.DRAPE, 1) : Part.of(Show.ACTIVE, 1);

@@ -73,9 +73,7 @@ class MadeUpTracesTest {
             assertThat(f.end()).isEqualTo(MediaTime.ofSeconds(24));
         });
         made.hole(20, 24);
-        assertThat(Findings.of(made.traces()))
-                .extracting(Finding::kind)
-                .containsExactly(FindingKind.TIME_HOLE);
+        assertThat(Findings.of(made.traces())).extracting(Finding::kind).containsExactly(FindingKind.TIME_HOLE);
     }
 
     @Test

@@ -70,8 +70,14 @@ class RecordingFindingsTest {
 
         @Override
         public String toString() {
-            return String.format(java.util.Locale.ROOT, "%d drawn, %d found, %d of them right: recall %.2f, precision %.2f",
-                    truth, found, hits, recall(), precision());
+            return String.format(
+                    java.util.Locale.ROOT,
+                    "%d drawn, %d found, %d of them right: recall %.2f, precision %.2f",
+                    truth,
+                    found,
+                    hits,
+                    recall(),
+                    precision());
         }
     }
 
@@ -102,7 +108,8 @@ class RecordingFindingsTest {
         boolean active = true;
         for (Show mishap : mishaps) {
             double light = random.nextInt(3) == 0 ? 0.65 : 1;
-            plan.add(Part.of(active ? Show.ACTIVE : Show.IDLE, 7 + random.nextInt(5)).dimmed(light));
+            plan.add(Part.of(active ? Show.ACTIVE : Show.IDLE, 7 + random.nextInt(5))
+                    .dimmed(light));
             if (mishap == Show.ACTIVE) {
                 plan.add(Part.of(active ? Show.ACTIVE : Show.IDLE, 7).afterCut());
             } else if (mishap == Show.IDLE) {
@@ -155,8 +162,7 @@ class RecordingFindingsTest {
     void whatLiesBeforeAndAfterIsProposedAsOutside() {
         for (List<Measured> set : List.of(EASY, HARD)) {
             assertReached(stretches(set, FindingKind.LEAD_IN, p -> p.start() == 0), 1, 1);
-            assertReached(
-                    stretches(set, FindingKind.TAIL, p -> p.part().show() == Show.DRAPE && p.start() > 0), 1, 1);
+            assertReached(stretches(set, FindingKind.TAIL, p -> p.part().show() == Show.DRAPE && p.start() > 0), 1, 1);
         }
     }
 

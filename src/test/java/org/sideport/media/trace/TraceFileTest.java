@@ -83,7 +83,8 @@ class TraceFileTest {
         String key = TraceKey.of(List.of(video), 200_000);
         assertThat(TraceFile.in(kept, key)).isEqualTo(file);
         TraceFile.write(file, key, traces(5));
-        assertThat(TraceFile.readOrCompute(kept, List.of(video), 5, Progress.NONE).size())
+        assertThat(TraceFile.readOrCompute(kept, List.of(video), 5, Progress.NONE)
+                        .size())
                 .isEqualTo(5);
         Files.write(file, new byte[] {1, 2, 3});
         assertSame(TraceFile.readOrCompute(kept, List.of(video), 5, Progress.NONE), first);

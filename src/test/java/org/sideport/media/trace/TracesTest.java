@@ -70,7 +70,9 @@ class TracesTest {
         Traces traces = TraceComputer.compute(List.of(file), 20, Progress.NONE);
         assertThat(traces.size()).isEqualTo(40);
         for (int i = 0; i < 40; i++) {
-            assertThat((double) traces.of(TraceKind.BRIGHTNESS)[i]).as("frame " + i).isCloseTo(coded(greys[i]), within(2.0));
+            assertThat((double) traces.of(TraceKind.BRIGHTNESS)[i])
+                    .as("frame " + i)
+                    .isCloseTo(coded(greys[i]), within(2.0));
         }
     }
 
@@ -92,7 +94,9 @@ class TracesTest {
         for (int i = 0; i < 25; i++) {
             assertThat((double) brightness[i]).as("moment " + i).isCloseTo(coded(i < 20 ? 60 : 180), within(1.0));
         }
-        assertThat(Findings.of(traces)).filteredOn(f -> f.kind() == FindingKind.FROZEN).isEmpty();
+        assertThat(Findings.of(traces))
+                .filteredOn(f -> f.kind() == FindingKind.FROZEN)
+                .isEmpty();
     }
 
     /** 1.1 s and 0.9 s: moments go on over the border, where neither file has one at its own zero. */
@@ -188,10 +192,10 @@ class TracesTest {
         }
     }
 
-    private Path write(String name, int fps, int[] greys, java.util.function.IntUnaryOperator place) throws IOException {
+    private Path write(String name, int fps, int[] greys, java.util.function.IntUnaryOperator place)
+            throws IOException {
         Path file = folder.resolve(name);
-        try (VideoWriter writer =
-                VideoWriter.open(file, VideoOptions.silent(WIDTH, HEIGHT, 1000, 1000 / fps, 12))) {
+        try (VideoWriter writer = VideoWriter.open(file, VideoOptions.silent(WIDTH, HEIGHT, 1000, 1000 / fps, 12))) {
             for (int i = 0; i < greys.length; i++) {
                 int[] pixels = new int[WIDTH * HEIGHT];
                 Arrays.fill(pixels, 0xFF000000 | greys[i] * 0x010101);
