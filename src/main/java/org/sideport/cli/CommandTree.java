@@ -87,6 +87,7 @@ final class CommandTree {
         root.addSubcommand("probe", new ProbeCommand(console));
         root.addSubcommand("frame", new FrameCommand(console));
         CopyCommands.all(console).forEach(root::addSubcommand);
+        root.addSubcommand("traces", new TracesCommand(console));
         root.addSubcommand(
                 "case",
                 group(

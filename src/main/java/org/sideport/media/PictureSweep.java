@@ -1,0 +1,256 @@
+package org.sideport.media;
+
+import static org.bytedeco.ffmpeg.global.avcodec.AVDISCARD_ALL;
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_alloc;
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_free;
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_unref;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_alloc_context3;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_find_decoder;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_free_context;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_open2;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_parameters_to_context;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_receive_frame;
+import static org.bytedeco.ffmpeg.global.avcodec.avcodec_send_packet;
+import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
+import static org.bytedeco.ffmpeg.global.avutil.AV_NOPTS_VALUE;
+import static org.bytedeco.ffmpeg.global.avutil.av_frame_alloc;
+import static org.bytedeco.ffmpeg.global.avutil.av_frame_free;
+import static org.bytedeco.ffmpeg.global.avutil.av_frame_unref;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.bytedeco.ffmpeg.avcodec.AVCodec;
+import org.bytedeco.ffmpeg.avcodec.AVCodecContext;
+import org.bytedeco.ffmpeg.avcodec.AVPacket;
+import org.bytedeco.ffmpeg.avutil.AVDictionary;
+import org.bytedeco.ffmpeg.avutil.AVFrame;
+import org.jspecify.annotations.Nullable;
+import org.sideport.media.MediaException.Reason;
+import org.sideport.model.Progress;
+
+/**
+ * Decodes a recording once from start to end and hands out small pictures at even times: at each moment the one that is
+ * on the screen then, as {@link RecordingFrames#frameAt} defines it.
+ */
+public final class PictureSweep {
+
+    /** Below this reduction the loop filter matters to what is left of the picture, and decoding is quick anyway. */
+    private static final int SKIP_FILTER_FROM = 4;
+
+    /** A frame that lasts this many times the usual, and at least so long, leaves a hole. */
+    private static final int HOLE_FACTOR = 4;
+
+    private static final long HOLE_LEAST_US = 250_000;
+
+    private PictureSweep() {}
+
+    /** Takes the pictures in the order of time. */
+    @FunctionalInterface
+    public interface Visitor {
+        /**
+         * @param number of the moment, from 0, without a hole
+         * @param segment position of the file in the recording, from 0
+         * @param picture {@code null} if the same frame is still on the screen as at the moment before
+         */
+        void moment(int number, int segment, @Nullable SmallPicture picture);
+    }
+
+    /**
+     * What the sweep learnt about the times.
+     *
+     * @param durationUs of the recording, microseconds
+     * @param segmentStartsUs where each file starts on the recording's timeline, microseconds
+     * @param holes places without frames inside the files
+     */
+    public record Swept(long durationUs, List<Long> segmentStartsUs, List<TimeHole> holes) {
+        public Swept {
+            segmentStartsUs = List.copyOf(segmentStartsUs);
+            holes = List.copyOf(holes);
+        }
+    }
+
+    /**
+     * @param files of one recording in order, at least one
+     * @param stepUs from one moment to the next, microseconds, positive; the first is at 0
+     * @param width of the pictures handed out; smaller where the first file's are smaller
+     * @throws MediaException if a file is missing or not one of its frames can be decoded
+     * @throws java.util.concurrent.CancellationException if the progress is cancelled
+     */
+    public static Swept sweep(List<Path> files, long stepUs, int width, Visitor visitor, Progress progress) {
+        if (files.isEmpty() || stepUs <= 0 || width < 16) {
+            throw new IllegalArgumentException("a sweep needs files, a positive step and a width of 16 or more");
+        }
+        List<Long> starts = new ArrayList<>();
+        List<TimeHole> holes = new ArrayList<>();
+        Grid grid = new Grid(stepUs, visitor);
+        long start = 0;
+        @Nullable SmallScaler scaler = null;
+        try {
+            for (int i = 0; i < files.size(); i++) {
+                Progress part = progress.part((double) i / files.size(), (i + 1.0) / files.size());
+                FrameIndex index;
+                try (MediaInput input = MediaInput.open(files.get(i))) {
+                    index = FrameIndexer.index(input, part.part(0, 0.1));
+                }
+                starts.add(start);
+                addHoles(index, i, start, holes);
+                try (MediaInput input = MediaInput.open(files.get(i))) {
+                    if (scaler == null) {
+                        scaler = scalerFor(input, width);
+                    }
+                    grid.startSegment(i, start);
+                    decode(input, index, scaler, grid, part.part(0.1, 1));
+                }
+                start += index.durationUs();
+            }
+        } finally {
+            if (scaler != null) {
+                scaler.close();
+            }
+        }
+        return new Swept(start, starts, holes);
+    }
+
+    private static SmallScaler scalerFor(MediaInput input, int width) {
+        int codedWidth = input.video().codecpar().width();
+        int codedHeight = input.video().codecpar().height();
+        int small = Math.min(width, codedWidth);
+        return new SmallScaler(small, Math.max(2, (int) Math.round((double) codedHeight * small / codedWidth)));
+    }
+
+    private static void addHoles(FrameIndex index, int segment, long start, List<TimeHole> holes) {
+        int n = index.size() - 1;
+        if (n < 2) {
+            return;
+        }
+        long[] lengths = new long[n];
+        for (int f = 0; f < n; f++) {
+            lengths[f] = index.startUs(f + 1) - index.startUs(f);
+        }
+        long[] sorted = lengths.clone();
+        Arrays.sort(sorted);
+        long usual = sorted[n / 2];
+        for (int f = 0; f < n; f++) {
+            if (lengths[f] > HOLE_FACTOR * usual && lengths[f] >= HOLE_LEAST_US) {
+                holes.add(new TimeHole(segment, start + index.startUs(f) + usual, start + index.startUs(f + 1)));
+            }
+        }
+    }
+
+    private static void decode(MediaInput input, FrameIndex index, SmallScaler scaler, Grid grid, Progress progress) {
+        AVCodec decoder = avcodec_find_decoder(input.video().codecpar().codec_id());
+        AVCodecContext codec = decoder == null ? null : avcodec_alloc_context3(decoder);
+        if (decoder == null || codec == null) {
+            throw new MediaException(
+                    Reason.UNREADABLE,
+                    "no decoder for its kind of video",
+                    input.file().toString(),
+                    "convert it to H.264 first");
+        }
+        AVPacket packet = av_packet_alloc();
+        AVFrame frame = av_frame_alloc();
+        try {
+            avcodec_parameters_to_context(codec, input.video().codecpar());
+            codec.pkt_timebase(input.video().time_base());
+            codec.thread_count(0);
+            if (input.video().codecpar().width() >= SKIP_FILTER_FROM * scaler.width()) {
+                codec.skip_loop_filter(AVDISCARD_ALL);
+            }
+            int code = avcodec_open2(codec, decoder, (AVDictionary) null);
+            if (code < 0) {
+                throw new MediaException(
+                        Reason.UNREADABLE,
+                        "the decoder does not start (" + Ffmpeg.errorText(code) + ")",
+                        input.file().toString(),
+                        null);
+            }
+            int position = -1;
+            boolean more = true;
+            while (more) {
+                more = av_read_frame(input.context(), packet) >= 0;
+                if (more && packet.stream_index() != input.video().index()) {
+                    av_packet_unref(packet);
+                    continue;
+                }
+                avcodec_send_packet(codec, more ? packet : (AVPacket) null);
+                av_packet_unref(packet);
+                while (avcodec_receive_frame(codec, frame) == 0) {
+                    progress.check();
+                    long pts = frame.best_effort_timestamp();
+                    int found = pts == AV_NOPTS_VALUE ? position + 1 : index.ofPts(pts);
+                    if (found > position && found < index.size()) {
+                        position = found;
+                        grid.frame(frame, scaler, index.startUs(found), index.startUs(found + 1));
+                        progress.report(
+                                (double) found / index.size(),
+                                "Looking through " + input.file().getFileName());
+                    }
+                    av_frame_unref(frame);
+                }
+            }
+            if (position < 0) {
+                throw new MediaException(
+                        Reason.UNREADABLE,
+                        "not one frame can be decoded",
+                        input.file().toString(),
+                        "copy the file again from the recorder");
+            }
+            grid.endSegment(index.durationUs());
+        } finally {
+            av_frame_free(frame);
+            av_packet_free(packet);
+            avcodec_free_context(codec);
+        }
+    }
+
+    /** The even moments of the recording's timeline, each served once. */
+    private static final class Grid {
+
+        private final long stepUs;
+        private final Visitor visitor;
+        private int next;
+        private int segment;
+        private long segmentStart;
+
+        Grid(long stepUs, Visitor visitor) {
+            this.stepUs = stepUs;
+            this.visitor = visitor;
+        }
+
+        void startSegment(int number, long startUs) {
+            segment = number;
+            segmentStart = startUs;
+        }
+
+        /** Times are from the start of the file. */
+        void frame(AVFrame frame, SmallScaler scaler, long startUs, long endUs) {
+            // Frames that damage has swallowed: what was there before stays on the screen. At the very start nothing
+            // was, and this picture stands for them.
+            boolean nothingYet = next == 0;
+            if (!nothingYet) {
+                hold(startUs);
+            }
+            if (due() < endUs) {
+                visitor.moment(next++, segment, scaler.scale(frame));
+                hold(endUs);
+            }
+        }
+
+        void endSegment(long durationUs) {
+            hold(durationUs);
+        }
+
+        private void hold(long untilUs) {
+            while (due() < untilUs) {
+                visitor.moment(next++, segment, null);
+            }
+        }
+
+        /** When the next moment is, from the start of the file. */
+        private long due() {
+            return next * stepUs - segmentStart;
+        }
+    }
+}
