@@ -16,6 +16,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Set;
 import org.bytedeco.ffmpeg.avcodec.AVPacketSideData;
 import org.bytedeco.ffmpeg.avformat.AVFormatContext;
 import org.bytedeco.ffmpeg.avformat.AVInputFormat;
@@ -31,6 +32,8 @@ import org.sideport.media.MediaException.Reason;
 final class MediaInput implements AutoCloseable {
 
     private static final int MIN_HEAD = 12;
+
+    private static final Set<String> BARE_STREAMS = Set.of("h264", "hevc", "m4v", "mpegvideo", "vc1");
 
     private final Path file;
     private final AVFormatContext context;
@@ -154,6 +157,28 @@ final class MediaInput implements AutoCloseable {
 
     String formatName() {
         return context.iformat().name().getString();
+    }
+
+    /** Program and transport streams: what recorders and joins leave behind may restart their clock. */
+    boolean clockMayJump() {
+        String format = formatName();
+        return format.equals("mpeg") || format.equals("mpegts");
+    }
+
+    /** Formats in which frames commonly have no presentation time. */
+    boolean mayLackTimes() {
+        String format = formatName();
+        return format.equals("mpeg") || format.equals("avi") || isBareStream();
+    }
+
+    /** Coded pictures without a container. */
+    boolean isBareStream() {
+        return BARE_STREAMS.contains(formatName());
+    }
+
+    /** True if only a seek by bytes lands where it should. */
+    boolean seeksByBytes() {
+        return clockMayJump() || isBareStream();
     }
 
     boolean hasAudio() {

@@ -103,26 +103,38 @@ public final class MediaProbe {
                             + MediaTime.ofMicros(index.durationUs()).toClockText() + " can be read.",
                     0,
                     index.durationUs()));
-        } else if (index.isDamaged()) {
+        } else if (index.doubts().damaged()) {
             warnings.add(
                     new MediaWarning(Code.DAMAGED, "Part of the file is damaged; frames may be missing.", 0, null));
         }
-        if (index.isGuessed()) {
+        if (index.doubts().guessed()) {
             warnings.add(new MediaWarning(
                     Code.TIMES_GUESSED,
                     "The file gives no display times for some frames; they are worked out from their order.",
                     0,
                     null));
         }
-        if (index.duplicates() > 0) {
+        if (index.doubts().duplicates() > 0) {
             warnings.add(new MediaWarning(
                     Code.DUPLICATE_TIMES,
                     String.format(
                             Locale.ROOT,
-                            index.duplicates() == 1
+                            index.doubts().duplicates() == 1
                                     ? "%d frame has the time of another and is left out."
                                     : "%d frames have the time of another and are left out.",
-                            index.duplicates()),
+                            index.doubts().duplicates()),
+                    0,
+                    null));
+        }
+        if (index.doubts().jumps() > 0) {
+            warnings.add(new MediaWarning(
+                    Code.CLOCK_JUMPS,
+                    String.format(
+                            Locale.ROOT,
+                            index.doubts().jumps() == 1
+                                    ? "The clock of the file jumps %d time; the parts are put end to end."
+                                    : "The clock of the file jumps %d times; the parts are put end to end.",
+                            index.doubts().jumps()),
                     0,
                     null));
         }

@@ -27,6 +27,8 @@ public record MediaWarning(
         TIMES_GUESSED,
         /** frames that share a presentation time were dropped */
         DUPLICATE_TIMES,
+        /** the clock of a program or transport stream starts anew or leaps: parts are put end to end */
+        CLOCK_JUMPS,
         /** the demuxer met damage */
         DAMAGED,
         /** files of one recording differ in picture size */
