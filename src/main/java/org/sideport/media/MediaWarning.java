@@ -29,6 +29,8 @@ public record MediaWarning(
         DUPLICATE_TIMES,
         /** the clock of a program or transport stream starts anew or leaps: parts are put end to end */
         CLOCK_JUMPS,
+        /** the file starts with pictures that nothing can be decoded from */
+        STARTS_MIDWAY,
         /** the demuxer met damage */
         DAMAGED,
         /** files of one recording differ in picture size */

@@ -173,8 +173,9 @@ public final class StampedFile {
         return this;
     }
 
-    public void write(Path target) throws IOException {
-        StampedMuxer.write(this, target);
+    /** @return sizes of the packets in the order in which they were written, bytes */
+    public List<Integer> write(Path target) throws IOException {
+        return StampedMuxer.write(this, target);
     }
 
     void describe(AVCodecContext encoder, int containerFlags) {

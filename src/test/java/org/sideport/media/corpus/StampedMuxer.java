@@ -41,11 +41,11 @@ final class StampedMuxer {
         this.recipe = recipe;
     }
 
-    static void write(StampedFile recipe, Path target) throws IOException {
-        new StampedMuxer(recipe).run(target);
+    static List<Integer> write(StampedFile recipe, Path target) throws IOException {
+        return new StampedMuxer(recipe).run(target);
     }
 
-    private void run(Path target) throws IOException {
+    private List<Integer> run(Path target) throws IOException {
         av_log_set_level(AV_LOG_FATAL);
         BytePointer url = new BytePointer("file:" + target, StandardCharsets.UTF_8);
         check(avformat_alloc_output_context2(file, null, new BytePointer(recipe.container), url), "prepare");
@@ -66,12 +66,15 @@ final class StampedMuxer {
             AVDictionary options = dictionary(recipe.containerOptions);
             check(avformat_write_header(file, options), "write the header");
             packets.sort(Comparator.comparingDouble(this::seconds));
+            List<Integer> sizes = new ArrayList<>();
             for (AVPacket packet : packets) {
+                sizes.add(packet.size());
                 AVStream stream = file.streams(packet.stream_index());
                 av_packet_rescale_ts(packet, ticks.get(packet.stream_index()), stream.time_base());
                 check(av_write_frame(file, packet), "write a packet");
             }
             check(av_write_trailer(file), "complete");
+            return sizes;
         } finally {
             packets.forEach(p -> av_packet_free(p));
             if (file.pb() != null && !file.pb().isNull()) {
