@@ -15,8 +15,9 @@ final class FrameIndex {
      * @param guessed some frames had no time of their own
      * @param duplicates frames left out because another takes the screen at the same time
      * @param jumps how often the clock started anew
+     * @param undecodable pictures at the start left out because they lean on others from before it
      */
-    record Doubts(boolean damaged, boolean guessed, int duplicates, int jumps) {}
+    record Doubts(boolean damaged, boolean guessed, int duplicates, int jumps, int undecodable) {}
 
     private final TimeBase base;
     private final long[] pts;

@@ -28,7 +28,13 @@ final class FrameIndexer {
                 log = withHeaders(again, progress);
             }
         }
-        return build(input, log);
+        FrameIndex index = build(input, log, 0);
+        List<Integer> undecodable = LeadingPictures.undecodable(input, index);
+        if (undecodable.isEmpty() || undecodable.size() == index.size()) {
+            return index;
+        }
+        undecodable.forEach(log::hide);
+        return build(input, log, undecodable.size());
     }
 
     private static PacketLog withHeaders(MediaInput input, Progress progress) {
@@ -37,7 +43,7 @@ final class FrameIndexer {
         }
     }
 
-    private static FrameIndex build(MediaInput input, PacketLog log) {
+    private static FrameIndex build(MediaInput input, PacketLog log, int undecodable) {
         TimeBase base = input.timeBase();
         long usual = usualTicks(input, base);
         boolean timeless = isTimeless(log);
@@ -85,7 +91,7 @@ final class FrameIndexer {
                 frameOf,
                 keys,
                 new FrameIndex.Doubts(
-                        log.isDamaged(), log.lacksTimes(), shown.length - unique, log.runs().size()));
+                        log.isDamaged(), log.lacksTimes(), shown.length - unique, log.runs().size(), undecodable));
     }
 
     private static int frameFrom(long[] pts, int frame, long time) {

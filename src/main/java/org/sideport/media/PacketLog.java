@@ -57,6 +57,11 @@ final class PacketLog {
         runs.add(size);
     }
 
+    /** Takes the picture of a packet out of the show. */
+    void hide(int ordinal) {
+        flags[ordinal] |= HIDDEN;
+    }
+
     void markDamaged() {
         damaged = true;
     }

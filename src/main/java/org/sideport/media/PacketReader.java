@@ -6,7 +6,6 @@ import static org.bytedeco.ffmpeg.global.avcodec.av_packet_free;
 import static org.bytedeco.ffmpeg.global.avcodec.av_packet_unref;
 import static org.bytedeco.ffmpeg.global.avformat.AVSEEK_FLAG_BACKWARD;
 import static org.bytedeco.ffmpeg.global.avformat.AVSEEK_FLAG_BYTE;
-import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
 import static org.bytedeco.ffmpeg.global.avformat.av_seek_frame;
 import static org.bytedeco.ffmpeg.global.avutil.AV_NOPTS_VALUE;
 
@@ -67,7 +66,7 @@ final class PacketReader implements AutoCloseable {
 
     private boolean read() {
         av_packet_unref(packet);
-        while (av_read_frame(input.context(), packet) >= 0) {
+        while (input.read(packet) >= 0) {
             if (packet.stream_index() == input.video().index()) {
                 return true;
             }

@@ -6,7 +6,6 @@ import static org.bytedeco.ffmpeg.global.avcodec.AV_PKT_FLAG_KEY;
 import static org.bytedeco.ffmpeg.global.avcodec.av_packet_alloc;
 import static org.bytedeco.ffmpeg.global.avcodec.av_packet_free;
 import static org.bytedeco.ffmpeg.global.avcodec.av_packet_unref;
-import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
 import static org.bytedeco.ffmpeg.global.avutil.AVERROR_EOF;
 import static org.bytedeco.ffmpeg.global.avutil.AV_NOPTS_VALUE;
 
@@ -33,6 +32,7 @@ final class PacketScan {
     private final long second;
     private long lastDts = AV_NOPTS_VALUE;
     private long lastPos = -1;
+    private boolean corrupt;
     private int lastKey = -KEY_DISTANCE;
 
     private PacketScan(MediaInput input) {
@@ -55,7 +55,7 @@ final class PacketScan {
         try {
             int read = 0;
             int code;
-            while ((code = av_read_frame(input.context(), packet)) >= 0) {
+            while ((code = input.read(packet)) >= 0) {
                 if (++read % CHECK_EVERY == 0) {
                     progress.check();
                     progress.report(
@@ -66,8 +66,12 @@ final class PacketScan {
                 }
                 av_packet_unref(packet);
             }
-            if (code != AVERROR_EOF) {
+            if (code != AVERROR_EOF || corrupt) {
                 log.markDamaged();
+            }
+            if (corrupt && !clockMayJump && log.size() > 1) {
+                // the file ends within this picture
+                log.hide(log.size() - 1);
             }
         } finally {
             av_packet_free(packet);
@@ -80,9 +84,7 @@ final class PacketScan {
         if (newRun) {
             log.startRun();
         }
-        if ((packet.flags() & AV_PKT_FLAG_CORRUPT) != 0) {
-            log.markDamaged();
-        }
+        noteDamage((packet.flags() & AV_PKT_FLAG_CORRUPT) != 0, newRun);
         if (headers != null && packet.size() > 0) {
             headers.read(packet);
         }
@@ -104,6 +106,14 @@ final class PacketScan {
         if (packet.pos() >= 0) {
             lastPos = packet.pos();
         }
+    }
+
+    /** Where streams were joined, the packets beside the joint look corrupt, and are not. */
+    private void noteDamage(boolean isCorrupt, boolean newRun) {
+        if (corrupt && !newRun) {
+            log.markDamaged();
+        }
+        corrupt = isCorrupt && !newRun;
     }
 
     /**

@@ -189,7 +189,7 @@ public final class StampedFile {
         encoder.gop_size(gop).max_b_frames(bFrames).thread_count(1);
         int flags = AV_CODEC_FLAG_BITEXACT;
         flags |= (containerFlags & AVFMT_GLOBALHEADER) != 0 ? AV_CODEC_FLAG_GLOBAL_HEADER : 0;
-        flags |= closedGop ? (int) AV_CODEC_FLAG_CLOSED_GOP : 0;
+        flags |= closedGop && bFrames > 0 ? (int) AV_CODEC_FLAG_CLOSED_GOP : 0;
         flags |= interlaced ? AV_CODEC_FLAG_INTERLACED_DCT : 0;
         encoder.flags(flags);
         if (coder.equals("libx264")) {
@@ -207,6 +207,7 @@ public final class StampedFile {
         } else {
             encoder.bit_rate(600_000);
             encoder.qmin(2);
+            coderOptions.putIfAbsent("sc_threshold", "1000000000");
         }
     }
 }

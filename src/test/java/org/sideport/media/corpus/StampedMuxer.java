@@ -105,7 +105,7 @@ final class StampedMuxer {
                     36,
                     0);
             IntPointer matrix = new IntPointer(9);
-            av_display_rotation_set(matrix, -recipe.rotation);
+            av_display_rotation_set(matrix, recipe.rotation);
             for (int i = 0; i < 9; i++) {
                 new IntPointer(side.data()).put(i, matrix.get(i));
             }
@@ -283,7 +283,7 @@ final class StampedMuxer {
         if (code < 0) {
             BytePointer text = new BytePointer(AV_ERROR_MAX_STRING_SIZE);
             av_strerror(code, text, AV_ERROR_MAX_STRING_SIZE);
-            throw new IOException("could not " + what + ": " + text.getString() + " (" + code + ")");
+            throw new IOException("could not " + what + ": " + text.getString().split("\0")[0] + " (" + code + ")");
         }
     }
 }
