@@ -4,6 +4,7 @@ import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_H264;
 import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_HEVC;
 import static org.bytedeco.ffmpeg.global.avutil.AV_NOPTS_VALUE;
 
+import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import org.bytedeco.ffmpeg.avutil.AVRational;
@@ -14,6 +15,15 @@ import org.sideport.model.Progress;
 final class FrameIndexer {
 
     private FrameIndexer() {}
+
+    /** As {@link #index(MediaInput, Progress)}, opening the file. */
+    static FrameIndex index(Path file, Progress progress) {
+        try (MediaInput input = MediaInput.open(file)) {
+            FrameIndex index = index(input, progress);
+            progress.report(1, "Reading frame times");
+            return index;
+        }
+    }
 
     /**
      * @param input just opened, nothing read from it yet

@@ -24,6 +24,8 @@ final class PacketScan {
     /** Key packets closer together than this are not all kept: decoding so few pictures on costs less than memory. */
     private static final int KEY_DISTANCE = 8;
 
+    private static final int NEAR_A_JOINT = 3;
+
     private static final int SIGNED_BYTES = 4096;
 
     private final MediaInput input;
@@ -32,7 +34,7 @@ final class PacketScan {
     private final long second;
     private long lastDts = AV_NOPTS_VALUE;
     private long lastPos = -1;
-    private boolean corrupt;
+    private int corruptAt = -1;
     private int lastKey = -KEY_DISTANCE;
 
     private PacketScan(MediaInput input) {
@@ -66,10 +68,10 @@ final class PacketScan {
                 }
                 av_packet_unref(packet);
             }
-            if (code != AVERROR_EOF || corrupt) {
+            if (code != AVERROR_EOF || corruptAt >= 0) {
                 log.markDamaged();
             }
-            if (corrupt && !clockMayJump && log.size() > 1) {
+            if (corruptAt == log.size() - 1 && !clockMayJump && log.size() > 1) {
                 // the file ends within this picture
                 log.hide(log.size() - 1);
             }
@@ -108,12 +110,18 @@ final class PacketScan {
         }
     }
 
-    /** Where streams were joined, the packets beside the joint look corrupt, and are not. */
+    /** Where streams were joined, a packet near the joint looks corrupt, and is not. */
     private void noteDamage(boolean isCorrupt, boolean newRun) {
-        if (corrupt && !newRun) {
-            log.markDamaged();
+        if (corruptAt >= 0 && newRun) {
+            corruptAt = -1;
         }
-        corrupt = isCorrupt && !newRun;
+        if (corruptAt >= 0 && (isCorrupt || log.size() - corruptAt > NEAR_A_JOINT)) {
+            log.markDamaged();
+            corruptAt = -1;
+        }
+        if (isCorrupt && !newRun) {
+            corruptAt = log.size();
+        }
     }
 
     /**

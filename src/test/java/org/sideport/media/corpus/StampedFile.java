@@ -206,7 +206,7 @@ public final class StampedFile {
                             + gop + ":min-keyint=" + gop + ":open-gop=" + (closedGop ? 0 : 1));
         } else {
             encoder.bit_rate(600_000);
-            encoder.qmin(2);
+            encoder.qmin(2).qmax(4);
             coderOptions.putIfAbsent("sc_threshold", "1000000000");
         }
     }
