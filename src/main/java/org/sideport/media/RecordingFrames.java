@@ -44,6 +44,11 @@ public final class RecordingFrames implements AutoCloseable {
         return open(recording.segments().stream().map(Segment::file).toList(), progress);
     }
 
+    /** As {@link #open(Recording, Progress)}, with frame times kept from before where the cache has them. */
+    public static RecordingFrames open(Recording recording, FrameIndexCache cache, Progress progress) {
+        return open(recording.segments().stream().map(Segment::file).toList(), cache, progress);
+    }
+
     /** As {@link #open(Recording, Progress)}, for the files of one recording in order. */
     public static RecordingFrames open(List<Path> files, Progress progress) {
         return open(files, null, progress);

@@ -142,7 +142,7 @@ final class Corpus {
         add("avi mjpeg", plain().as("mjpeg", "avi").sound(0, 2), PLAIN);
         add("avi without its index", Damage.cutAt(plain().as("libx264", "avi"), "idx1", "no-index.avi"),
                 Expected.steady(COUNT, RATE, TIMES_GUESSED));
-        add("wmv", plain().as("wmv1", "asf"), PLAIN);
+        add("wmv", plain().as("wmv2", "asf"), PLAIN);
     }
 
     private void rates() {

@@ -206,7 +206,8 @@ public final class StampedFile {
                             + gop + ":min-keyint=" + gop + ":open-gop=" + (closedGop ? 0 : 1));
         } else {
             encoder.bit_rate(600_000);
-            encoder.qmin(2).qmax(4);
+            // a finer scale than this cannot write the step from black to white in older coders
+            encoder.qmin(8).qmax(10);
             coderOptions.putIfAbsent("sc_threshold", "1000000000");
         }
     }
