@@ -32,6 +32,7 @@ final class PacketReader implements AutoCloseable {
     private MediaInput input;
     private int ordinal = -1;
     private boolean pending;
+    private int restarts;
 
     PacketReader(MediaInput input, List<KeyPacket> keys) {
         this.file = input.file();
@@ -138,7 +139,13 @@ final class PacketReader implements AutoCloseable {
         return one == unknown || other == unknown || one == other;
     }
 
+    /** How often no seek helped so that the file was read from its start. */
+    int restarts() {
+        return restarts;
+    }
+
     private boolean fromStart(int wanted) {
+        restarts++;
         input.close();
         input = MediaInput.open(file);
         ordinal = -1;
