@@ -87,8 +87,8 @@ final class FrameIndexFile {
             throw new IOException("of another version");
         }
         TimeBase base = new TimeBase(in.readInt(), in.readInt());
-        FrameIndex.Doubts doubts = new FrameIndex.Doubts(
-                in.readBoolean(), in.readBoolean(), in.readInt(), in.readInt(), in.readInt());
+        FrameIndex.Doubts doubts =
+                new FrameIndex.Doubts(in.readBoolean(), in.readBoolean(), in.readInt(), in.readInt(), in.readInt());
         long[] pts = new long[in.readInt()];
         long last = 0;
         for (int i = 0; i < pts.length; i++) {

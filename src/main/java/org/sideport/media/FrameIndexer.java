@@ -101,7 +101,11 @@ final class FrameIndexer {
                 frameOf,
                 keys,
                 new FrameIndex.Doubts(
-                        log.isDamaged(), log.lacksTimes(), shown.length - unique, log.runs().size(), undecodable));
+                        log.isDamaged(),
+                        log.lacksTimes(),
+                        shown.length - unique,
+                        log.runs().size(),
+                        undecodable));
     }
 
     private static int frameFrom(long[] pts, int frame, long time) {

@@ -103,9 +103,8 @@ final class FrameTimes {
     private void byDecodingTimes(int[] order) {
         long[] sorted = Arrays.stream(order).mapToLong(log::dts).sorted().toArray();
         for (int i = 0; i < order.length; i++) {
-            times[order[i]] = sorted[i] != AV_NOPTS_VALUE
-                    ? sorted[i]
-                    : i == 0 ? 0 : times[order[i - 1]] + ticks(order[i - 1]);
+            times[order[i]] =
+                    sorted[i] != AV_NOPTS_VALUE ? sorted[i] : i == 0 ? 0 : times[order[i - 1]] + ticks(order[i - 1]);
         }
     }
 
@@ -166,7 +165,11 @@ final class FrameTimes {
                 shown[count++] = i;
             }
         }
-        Arrays.sort(shown, 0, count, Comparator.<Integer>comparingLong(i -> times[i]).thenComparingInt(i -> i));
+        Arrays.sort(
+                shown,
+                0,
+                count,
+                Comparator.<Integer>comparingLong(i -> times[i]).thenComparingInt(i -> i));
         return Arrays.stream(shown, 0, count).mapToInt(i -> i).toArray();
     }
 }

@@ -44,8 +44,9 @@ public final class MediaProbe {
 
     private static Segment segment(MediaInput input, FrameIndex index, String sha256, List<String> tags) {
         // of a bare stream the library makes one up
-        AVRational rate =
-                input.isBareStream() ? input.video().codecpar().framerate() : input.video().avg_frame_rate();
+        AVRational rate = input.isBareStream()
+                ? input.video().codecpar().framerate()
+                : input.video().avg_frame_rate();
         AVRational aspect = input.sampleAspect();
         int field = input.video().codecpar().field_order();
         return new Segment(

@@ -125,7 +125,9 @@ final class PacketReader implements AutoCloseable {
         int signature = PacketScan.signature(packet);
         KeyPacket found = null;
         for (KeyPacket key : keys) {
-            if (key.signature() == signature && agrees(key.pts(), packet.pts(), AV_NOPTS_VALUE) && agrees(key.pos(), packet.pos(), -1)) {
+            if (key.signature() == signature
+                    && agrees(key.pts(), packet.pts(), AV_NOPTS_VALUE)
+                    && agrees(key.pos(), packet.pos(), -1)) {
                 if (found != null) {
                     return null;
                 }

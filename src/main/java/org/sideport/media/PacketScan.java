@@ -136,8 +136,7 @@ final class PacketScan {
         long before = lastDts;
         lastDts = dts;
         // libraries interpolate times that the stream leaves out: a frame's length of slack is theirs
-        return before != AV_NOPTS_VALUE
-                && (dts < before - Math.max(1, packet.duration()) || dts > before + second);
+        return before != AV_NOPTS_VALUE && (dts < before - Math.max(1, packet.duration()) || dts > before + second);
     }
 
     /** Of the packet's size and first bytes. */

@@ -31,8 +31,7 @@ final class SegmentIndexes {
         if (files.size() == 1) {
             return List.of(index(files.get(0), cache, progress));
         }
-        int threads =
-                Math.max(1, Math.min(files.size(), Runtime.getRuntime().availableProcessors()));
+        int threads = Math.max(1, Math.min(files.size(), Runtime.getRuntime().availableProcessors()));
         ExecutorService workers = Executors.newFixedThreadPool(threads, SegmentIndexes::worker);
         AtomicBoolean stopped = new AtomicBoolean();
         AtomicReferenceArray<Double> done = new AtomicReferenceArray<>(files.size());

@@ -140,7 +140,8 @@ class FrameIndexCacheTest {
         for (int round = 0; round < 2; round++) {
             try (RecordingFrames frames = RecordingFrames.open(files, cache, Progress.NONE)) {
                 assertThat(frames.frameCount()).isEqualTo(10 + 11 + 12 + 13 + 14);
-                assertThat(Stamps.read(frames.picture(frames.frame(10 + 11 + 5)))).isEqualTo(205);
+                assertThat(Stamps.read(frames.picture(frames.frame(10 + 11 + 5))))
+                        .isEqualTo(205);
             }
             assertThat(entries()).hasSize(5);
         }
@@ -164,8 +165,7 @@ class FrameIndexCacheTest {
         };
         assertThatThrownBy(() -> RecordingFrames.open(List.of(video, video), cache, cancelled))
                 .isInstanceOf(CancellationException.class);
-        assertThat(Files.exists(kept) ? kept.toFile().list() : new String[0])
-                .allMatch(name -> name.endsWith(".idx"));
+        assertThat(Files.exists(kept) ? kept.toFile().list() : new String[0]).allMatch(name -> name.endsWith(".idx"));
     }
 
     /** Two million frames, a key packet for every eighth as at most: measured, not estimated. */
@@ -184,7 +184,12 @@ class FrameIndexCacheTest {
             }
         }
         FrameIndex index = new FrameIndex(
-                new TimeBase(1, 90_000), pts, count * 3_600L, frameOf, keys, new FrameIndex.Doubts(false, false, 0, 0, 0));
+                new TimeBase(1, 90_000),
+                pts,
+                count * 3_600L,
+                frameOf,
+                keys,
+                new FrameIndex.Doubts(false, false, 0, 0, 0));
         keys = null;
         long taken = used() - before;
         assertThat(index.size()).isEqualTo(count);

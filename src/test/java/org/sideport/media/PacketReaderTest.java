@@ -18,8 +18,17 @@ class PacketReaderTest {
     /** Reading a long file from its start for each jump would be right, and much too slow. */
     @ParameterizedTest
     @CsvSource({
-        "libx264, mp4, 2", "libx264, mov, 0", "libx264, mpegts, 2", "mpeg2video, vob, 2", "libx264, matroska, 2",
-        "libx264, avi, 0", "libx264, avi, 2", "mpeg4, avi, 2", "mjpeg, avi, 0", "wmv2, asf, 0", "libx264, h264, 2",
+        "libx264, mp4, 2",
+        "libx264, mov, 0",
+        "libx264, mpegts, 2",
+        "mpeg2video, vob, 2",
+        "libx264, matroska, 2",
+        "libx264, avi, 0",
+        "libx264, avi, 2",
+        "mpeg4, avi, 2",
+        "mjpeg, avi, 0",
+        "wmv2, asf, 0",
+        "libx264, h264, 2",
         "libx265, mp4, 3"
     })
     void everyKeyPacketIsReachedBySeeking(String coder, String container, int bFrames) throws Exception {

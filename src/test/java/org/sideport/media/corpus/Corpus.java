@@ -87,10 +87,19 @@ final class Corpus {
         add("mov with b-frames", plain().as("libx264", "mov").b(2), PLAIN);
         add("mp4 fragmented", plain().b(2).option("movflags", "frag_keyframe+empty_moov"), PLAIN);
         // 13 of 50 pictures lie before time 0, where an edit list starts the show
-        add("mp4 with a cut start", plain().offset(-13), Expected.steady(37, RATE).stampsFrom(13));
-        add("mp4 with b-frames and a cut start", plain().b(2).offset(-13), Expected.steady(37, RATE).stampsFrom(13));
+        add(
+                "mp4 with a cut start",
+                plain().offset(-13),
+                Expected.steady(37, RATE).stampsFrom(13));
+        add(
+                "mp4 with b-frames and a cut start",
+                plain().b(2).offset(-13),
+                Expected.steady(37, RATE).stampsFrom(13));
         add("mp4 open gop", plain().b(2).gop(10).openGop(), PLAIN);
-        add("mp4 hevc open gop 10 bit", plain().as("libx265", "mp4").b(3).gop(10).openGop().tenBit(), PLAIN);
+        add(
+                "mp4 hevc open gop 10 bit",
+                plain().as("libx265", "mp4").b(3).gop(10).openGop().tenBit(),
+                PLAIN);
         add("mp4 long gop", StampedFile.frames(150, RATE).b(2).gop(9_999), Expected.steady(150, RATE));
         add("mp4 rotated", plain().rotated(90), PLAIN);
         add("mp4 upside down", plain().rotated(180), PLAIN);
@@ -98,29 +107,55 @@ final class Corpus {
         add("mp4 mpeg-4 part 2", plain().as("mpeg4", "mp4").b(2), PLAIN);
         add("mp4 one frame", StampedFile.frames(1, RATE), Expected.steady(1, RATE));
         add("mp4 two frames", StampedFile.frames(2, RATE), Expected.steady(2, RATE));
-        add("mp4 smallest picture", StampedFile.frames(5, RATE).size(2, 2), Expected.steady(5, RATE).damaged(0, 5));
+        add(
+                "mp4 smallest picture",
+                StampedFile.frames(5, RATE).size(2, 2),
+                Expected.steady(5, RATE).damaged(0, 5));
     }
 
     private void streams() {
-        add("ts with a late start", plain().as("libx264", "mpegts").b(2).offset(250).sound(9.9, 2), PLAIN);
+        add(
+                "ts with a late start",
+                plain().as("libx264", "mpegts").b(2).offset(250).sound(9.9, 2),
+                PLAIN);
         add("ts mpeg-2", mpeg2("mpegts"), PLAIN);
         add("ts hevc", plain().as("libx265", "mpegts").b(2), PLAIN);
         // 2^33 ticks of 90 kHz are 95 443.718 s; the muxer adds 1.4 s (ISO/IEC 13818-1, 2.4.3.7: 33 bits)
         add("ts whose clock wraps", plain().as("libx264", "mpegts").b(2).offset(95_441 * 25), PLAIN);
-        add("ts without its first key frame", cutInto(plain().as("libx264", "mpegts"), 5),
+        add(
+                "ts without its first key frame",
+                cutInto(plain().as("libx264", "mpegts"), 5),
                 Expected.at(starts(38), 38 * 40_000L, numbers(12, 50), STARTS_MIDWAY));
-        add("two ts joined", Damage.joined(plain().as("libx264", "mpegts").b(2).offset(100), second("libx264", "mpegts"), "ts"),
+        add(
+                "two ts joined",
+                Damage.joined(plain().as("libx264", "mpegts").b(2).offset(100), second("libx264", "mpegts"), "ts"),
                 Expected.steady(100, RATE, CLOCK_JUMPS));
-        add("ts with a gap", Damage.joined(plain().as("libx264", "mpegts").b(2), second("libx264", "mpegts").offset(1_000), "ts"),
+        add(
+                "ts with a gap",
+                Damage.joined(
+                        plain().as("libx264", "mpegts").b(2),
+                        second("libx264", "mpegts").offset(1_000),
+                        "ts"),
                 Expected.steady(100, RATE, CLOCK_JUMPS));
         add("ps with missing times", mpeg2("vob"), Expected.steady(COUNT, RATE, TIMES_GUESSED));
-        add("ps without b-frames", plain().as("mpeg2video", "vob").sound(0, 2), Expected.steady(COUNT, RATE, TIMES_GUESSED));
-        add("two ps joined", Damage.joined(mpeg2("vob"), second("mpeg2video", "vob"), "vob"),
+        add(
+                "ps without b-frames",
+                plain().as("mpeg2video", "vob").sound(0, 2),
+                Expected.steady(COUNT, RATE, TIMES_GUESSED));
+        add(
+                "two ps joined",
+                Damage.joined(mpeg2("vob"), second("mpeg2video", "vob"), "vob"),
                 Expected.steady(100, RATE, CLOCK_JUMPS, TIMES_GUESSED));
         add("ps anamorphic", mpeg2("vob").pixels(16, 15), Expected.steady(COUNT, RATE, TIMES_GUESSED));
         add("ps interlaced", mpeg2("vob").interlaced(), Expected.steady(COUNT, RATE, TIMES_GUESSED));
-        add("raw h264", StampedFile.frames(COUNT, 30).as("libx264", "h264").b(2), Expected.steady(COUNT, 30, TIMES_GUESSED));
-        add("raw h264 open gop", plain().as("libx264", "h264").b(2).gop(10).openGop(), Expected.steady(COUNT, RATE, TIMES_GUESSED));
+        add(
+                "raw h264",
+                StampedFile.frames(COUNT, 30).as("libx264", "h264").b(2),
+                Expected.steady(COUNT, 30, TIMES_GUESSED));
+        add(
+                "raw h264 open gop",
+                plain().as("libx264", "h264").b(2).gop(10).openGop(),
+                Expected.steady(COUNT, RATE, TIMES_GUESSED));
         add("raw hevc", plain().as("libx265", "hevc").b(2), Expected.steady(COUNT, RATE, TIMES_GUESSED));
     }
 
@@ -137,13 +172,20 @@ final class Corpus {
         add("mkv open gop", plain().as("libx264", "matroska").b(2).gop(10).openGop(), PLAIN);
         add("mkv hevc open gop", plain().as("libx265", "matroska").b(3).gop(10).openGop(), PLAIN);
         add("mkv interlaced", plain().as("libx264", "matroska").interlaced(), PLAIN);
-        add("webm vp9", plain().as("libvpx-vp9", "webm").coderOption("deadline", "realtime").coderOption("cpu-used", "8"), PLAIN);
+        add(
+                "webm vp9",
+                plain().as("libvpx-vp9", "webm")
+                        .coderOption("deadline", "realtime")
+                        .coderOption("cpu-used", "8"),
+                PLAIN);
         // AVI has no display times; where pictures may be reordered, their place must be worked out
         add("avi without b-frames", plain().as("libx264", "avi"), Expected.steady(COUNT, RATE, TIMES_GUESSED));
         add("avi with b-frames", plain().as("libx264", "avi").b(2), Expected.steady(COUNT, RATE, TIMES_GUESSED));
         add("avi mpeg-4 with b-frames", plain().as("mpeg4", "avi").b(2), Expected.steady(COUNT, RATE, TIMES_GUESSED));
         add("avi mjpeg", plain().as("mjpeg", "avi").sound(0, 2), PLAIN);
-        add("avi without its index", Damage.cutAt(plain().as("libx264", "avi"), "idx1", "no-index.avi"),
+        add(
+                "avi without its index",
+                Damage.cutAt(plain().as("libx264", "avi"), "idx1", "no-index.avi"),
                 Expected.steady(COUNT, RATE, TIMES_GUESSED));
         add("wmv", plain().as("wmv2", "asf"), PLAIN);
     }
@@ -151,49 +193,86 @@ final class Corpus {
     private void rates() {
         add("mp4 of 0.5 frames a second", StampedFile.frames(6, 1).ticks(2, 1), Expected.steady(6, 0.5));
         add("mp4 of 120 frames a second", StampedFile.frames(240, 120).b(2), Expected.steady(240, 120));
-        add("ts of 50 frames a second", StampedFile.frames(100, 50).as("libx264", "mpegts").b(2), Expected.steady(100, 50));
-        add("mp4 of 29.97 frames a second", StampedFile.frames(60, 30).ticks(1_001, 30_000).b(2), Expected.steady(60, 30_000 / 1_001.0));
+        add(
+                "ts of 50 frames a second",
+                StampedFile.frames(100, 50).as("libx264", "mpegts").b(2),
+                Expected.steady(100, 50));
+        add(
+                "mp4 of 29.97 frames a second",
+                StampedFile.frames(60, 30).ticks(1_001, 30_000).b(2),
+                Expected.steady(60, 30_000 / 1_001.0));
         long[] uneven = {0, 40, 80, 200, 210, 450, 451, 1_000, 1_040, 3_000, 3_001, 3_333};
         add("mp4 of a varying rate", StampedFile.at(1_000, uneven).b(2).gop(5), uneven(uneven));
-        add("mkv of a varying rate", StampedFile.at(1_000, uneven).as("libx264", "matroska").gop(5), uneven(uneven));
+        add(
+                "mkv of a varying rate",
+                StampedFile.at(1_000, uneven).as("libx264", "matroska").gop(5),
+                uneven(uneven));
     }
 
     /** The last frame of such a recipe is one tick long. */
     private static Expected uneven(long[] ms) {
         return Expected.at(
-                LongStream.of(ms).map(t -> t * 1_000).toArray(), (ms[ms.length - 1] + 1) * 1_000, numbers(0, ms.length));
+                LongStream.of(ms).map(t -> t * 1_000).toArray(),
+                (ms[ms.length - 1] + 1) * 1_000,
+                numbers(0, ms.length));
     }
 
     private void broken() {
         // the last ten of fifty pictures are gone
-        add("mp4 cut short", Damage.lastPackets(plain().option("movflags", "faststart"), 10, 0, "short.mp4"),
+        add(
+                "mp4 cut short",
+                Damage.lastPackets(plain().option("movflags", "faststart"), 10, 0, "short.mp4"),
                 Expected.steady(40, RATE));
-        add("mp4 cut short by two fifths", Damage.lastPackets(plain().option("movflags", "faststart"), 20, 0, "short.mp4"),
+        add(
+                "mp4 cut short by two fifths",
+                Damage.lastPackets(plain().option("movflags", "faststart"), 20, 0, "short.mp4"),
                 Expected.steady(30, RATE, CUT_SHORT));
-        add("mp4 cut within a picture", Damage.lastPackets(plain().option("movflags", "faststart"), 20, 7, "half.mp4"),
+        add(
+                "mp4 cut within a picture",
+                Damage.lastPackets(plain().option("movflags", "faststart"), 20, 7, "half.mp4"),
                 Expected.steady(30, RATE, CUT_SHORT));
-        add("mp4 fragmented and cut", Damage.lastPackets(plain().gop(10).option("movflags", "frag_keyframe+empty_moov+skip_trailer"), 3, 0, "frag.mp4"),
+        add(
+                "mp4 fragmented and cut",
+                Damage.lastPackets(
+                        plain().gop(10).option("movflags", "frag_keyframe+empty_moov+skip_trailer"), 3, 0, "frag.mp4"),
                 Expected.steady(47, RATE));
         add("mp4 with a zero tail", Damage.zeroTail(plain(), "tail.mp4"), PLAIN);
         add("ts with a zero tail", Damage.zeroTail(plain().as("libx264", "mpegts"), "tail.ts"), PLAIN);
         // picture 29 is wiped; up to the next key picture, 36, others lean on it
-        add("mp4 damaged in the middle", Damage.wiped(plain().option("movflags", "faststart"), 29, "wiped.mp4"), PLAIN.damaged(29, 36));
-        add("mkv that promises a minute", Damage.mkvDuration(plain().as("libx264", "matroska"), 60_000, "long.mkv"),
+        add(
+                "mp4 damaged in the middle",
+                Damage.wiped(plain().option("movflags", "faststart"), 29, "wiped.mp4"),
+                PLAIN.damaged(29, 36));
+        add(
+                "mkv that promises a minute",
+                Damage.mkvDuration(plain().as("libx264", "matroska"), 60_000, "long.mkv"),
                 Expected.steady(COUNT, RATE, CUT_SHORT));
-        add("mkv that promises half a second", Damage.mkvDuration(plain().as("libx264", "matroska"), 500, "brief.mkv"), PLAIN);
+        add(
+                "mkv that promises half a second",
+                Damage.mkvDuration(plain().as("libx264", "matroska"), 500, "brief.mkv"),
+                PLAIN);
         add("signs in the name", Damage.plain(plain(), "Übung Größe #1 100% ñ 手術" + COLON + " x.mp4"), PLAIN);
     }
 
     private void oddTimes() {
-        add("mkv with a repeated time", plain().as("libx264", "matroska").filter(s -> moved(s, 10, -1, -1)),
+        add(
+                "mkv with a repeated time",
+                plain().as("libx264", "matroska").filter(s -> moved(s, 10, -1, -1)),
                 Expected.at(
-                        LongStream.range(0, 50).filter(n -> n != 10).map(n -> n * 40_000).toArray(),
+                        LongStream.range(0, 50)
+                                .filter(n -> n != 10)
+                                .map(n -> n * 40_000)
+                                .toArray(),
                         2_000_000,
                         IntStream.range(0, 50).filter(n -> n != 9).toArray(),
                         DUPLICATE_TIMES));
         // picture 20 claims the time between 16 and 17: it is shown there
-        add("mp4 with a time that goes back", StampedFile.frames(COUNT, 50).ticks(1, 50)
-                        .filter(s -> new StampedFile.Stamp(s.number(), 20 + 2 * s.pts() - (s.number() == 20 ? 7 : 0), 2 * s.dts(), s.key())),
+        add(
+                "mp4 with a time that goes back",
+                StampedFile.frames(COUNT, 50)
+                        .ticks(1, 50)
+                        .filter(s -> new StampedFile.Stamp(
+                                s.number(), 20 + 2 * s.pts() - (s.number() == 20 ? 7 : 0), 2 * s.dts(), s.key())),
                 backwards());
     }
 
@@ -208,7 +287,9 @@ final class Corpus {
                         IntStream.concat(IntStream.range(0, 17), IntStream.of(20)),
                         IntStream.range(17, COUNT).filter(n -> n != 20))
                 .toArray();
-        long[] starts = IntStream.of(stamps).mapToLong(n -> n == 20 ? 33 * 20_000L : n * 40_000L).toArray();
+        long[] starts = IntStream.of(stamps)
+                .mapToLong(n -> n == 20 ? 33 * 20_000L : n * 40_000L)
+                .toArray();
         return Expected.at(starts, 49 * 40_000 + 20_000, stamps);
     }
 
@@ -216,19 +297,38 @@ final class Corpus {
         add("mp4 with sound that lasts longer", plain().sound(0, 4), PLAIN);
         add("mp4 with sound that starts later", plain().b(2).sound(0.5, 2), PLAIN);
         add("mp4 with pictures that start later", plain().b(2).offset(20).sound(0, 2), PLAIN);
-        add("mkv with sound that lasts longer", plain().as("libx264", "matroska").sound(0, 4), PLAIN);
+        add(
+                "mkv with sound that lasts longer",
+                plain().as("libx264", "matroska").sound(0, 4),
+                PLAIN);
         add("mp4 with a cover", plain().cover(), PLAIN);
     }
 
     private void refused() {
         add("no such file", folder -> folder.resolve("none.mp4"), Expected.refused(Reason.NOT_FOUND));
-        add("empty file", folder -> Files.write(folder.resolve("empty.mp4"), new byte[0]), Expected.refused(Reason.EMPTY));
-        add("text under another name", folder -> Files.write(folder.resolve("text.mp4"),
-                "These are words, and no pictures at all.\n".repeat(50).getBytes(StandardCharsets.UTF_8)), Expected.refused(Reason.NO_VIDEO));
+        add(
+                "empty file",
+                folder -> Files.write(folder.resolve("empty.mp4"), new byte[0]),
+                Expected.refused(Reason.EMPTY));
+        add(
+                "text under another name",
+                folder -> Files.write(
+                        folder.resolve("text.mp4"),
+                        "These are words, and no pictures at all.\n".repeat(50).getBytes(StandardCharsets.UTF_8)),
+                Expected.refused(Reason.NO_VIDEO));
         add("sound alone", StampedFile.frames(1, RATE).noPictures().sound(0, 1), Expected.refused(Reason.NO_VIDEO));
-        add("sound with a cover", StampedFile.frames(1, RATE).noPictures().sound(0, 1).cover(), Expected.refused(Reason.NO_VIDEO));
-        add("mp4 that was never closed", Damage.firstShare(plain(), 0.6, "open.mp4"), Expected.refused(Reason.UNFINISHED));
-        add("a folder", folder -> Files.createDirectory(folder.resolve("dir.mp4")), Expected.refused(Reason.UNREADABLE));
+        add(
+                "sound with a cover",
+                StampedFile.frames(1, RATE).noPictures().sound(0, 1).cover(),
+                Expected.refused(Reason.NO_VIDEO));
+        add(
+                "mp4 that was never closed",
+                Damage.firstShare(plain(), 0.6, "open.mp4"),
+                Expected.refused(Reason.UNFINISHED));
+        add(
+                "a folder",
+                folder -> Files.createDirectory(folder.resolve("dir.mp4")),
+                Expected.refused(Reason.UNREADABLE));
     }
 
     static long[] starts(int count) {

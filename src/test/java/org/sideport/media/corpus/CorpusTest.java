@@ -69,8 +69,12 @@ class CorpusTest {
                         ? Expected.ANY
                         : Stamps.read(picture, probed.segment().rotation());
             }
-            soft.assertThat(Arrays.toString(starts)).as("starts").isEqualTo(Arrays.toString(Arrays.copyOf(expected.startsUs(), count)));
-            soft.assertThat(Arrays.toString(stamps)).as("stamps").isEqualTo(Arrays.toString(Arrays.copyOf(expected.stamps(), count)));
+            soft.assertThat(Arrays.toString(starts))
+                    .as("starts")
+                    .isEqualTo(Arrays.toString(Arrays.copyOf(expected.startsUs(), count)));
+            soft.assertThat(Arrays.toString(stamps))
+                    .as("stamps")
+                    .isEqualTo(Arrays.toString(Arrays.copyOf(expected.stamps(), count)));
         }
         soft.assertAll();
     }

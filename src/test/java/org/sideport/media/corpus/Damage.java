@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Random;
 import org.sideport.media.corpus.Corpus.Maker;
 
 /** What happens to files after they were recorded. */
@@ -67,9 +68,37 @@ final class Damage {
             List<Integer> sizes = recipe.write(file);
             byte[] bytes = Files.readAllBytes(file);
             int from = bytes.length
-                    - sizes.subList(packet, sizes.size()).stream().mapToInt(n -> n).sum();
+                    - sizes.subList(packet, sizes.size()).stream()
+                            .mapToInt(n -> n)
+                            .sum();
             Arrays.fill(bytes, from, from + sizes.get(packet), (byte) 0);
             return Files.write(file, bytes);
+        };
+    }
+
+    /** Fills a part of the file with rubbish, from one share of its length to another. */
+    static Maker rubbish(StampedFile recipe, double from, double to, String name) {
+        return folder -> {
+            Path file = plain(recipe, name).make(folder);
+            byte[] bytes = Files.readAllBytes(file);
+            Random random = new Random(5);
+            for (int i = (int) (bytes.length * from); i < bytes.length * to; i++) {
+                bytes[i] = (byte) random.nextInt(256);
+            }
+            return Files.write(file, bytes);
+        };
+    }
+
+    /** Puts a hole of zeros into a transport stream before one of its 188-byte packets. */
+    static Maker hole(StampedFile recipe, double at, int bytesOfHole, String name) {
+        return folder -> {
+            Path file = plain(recipe, name).make(folder);
+            byte[] bytes = Files.readAllBytes(file);
+            int cut = (int) (bytes.length * at) / 188 * 188;
+            byte[] holed = new byte[bytes.length + bytesOfHole];
+            System.arraycopy(bytes, 0, holed, 0, cut);
+            System.arraycopy(bytes, cut, holed, cut + bytesOfHole, bytes.length - cut);
+            return Files.write(folder.resolve(name), holed);
         };
     }
 

@@ -27,7 +27,10 @@ class ExactnessProofTest {
         return Stream.of(
                 Arguments.of("variable rate", StampedFile.at(1_000, uneven).b(2).gop(6), "vfr.mp4"),
                 Arguments.of("b-frames", StampedFile.frames(60, 25).b(3).gop(15), "b.mp4"),
-                Arguments.of("b-frames at 29.97", StampedFile.frames(60, 30).ticks(1_001, 30_000).b(3).gop(15), "n.mp4"));
+                Arguments.of(
+                        "b-frames at 29.97",
+                        StampedFile.frames(60, 30).ticks(1_001, 30_000).b(3).gop(15),
+                        "n.mp4"));
     }
 
     /** At its first moment, in its middle and in its last microsecond, a frame is the one on the screen. */

@@ -47,6 +47,7 @@ public final class StampedFile {
     double soundLength;
     boolean cover;
     boolean video = true;
+    boolean noisy;
     int firstStamp;
     UnaryOperator<Stamp> filter = s -> s;
     final Map<String, String> coderOptions = new LinkedHashMap<>();
@@ -149,6 +150,12 @@ public final class StampedFile {
 
     public StampedFile noPictures() {
         video = false;
+        return this;
+    }
+
+    /** Fills the pictures with noise, so that packets are large beside what the container adds. */
+    public StampedFile noisy() {
+        noisy = true;
         return this;
     }
 

@@ -13,6 +13,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Random;
 import org.bytedeco.ffmpeg.avcodec.AVCodec;
 import org.bytedeco.ffmpeg.avcodec.AVCodecContext;
 import org.bytedeco.ffmpeg.avcodec.AVPacket;
@@ -89,7 +90,8 @@ final class StampedMuxer {
     }
 
     private void encodePictures() throws IOException {
-        AVCodecContext encoder = open(recipe.coder, c -> recipe.describe(c, file.oformat().flags()), recipe.coderOptions);
+        AVCodecContext encoder =
+                open(recipe.coder, c -> recipe.describe(c, file.oformat().flags()), recipe.coderOptions);
         AVStream stream = add(encoder);
         stream.avg_frame_rate(encoder.framerate());
         stream.sample_aspect_ratio(encoder.sample_aspect_ratio());
@@ -98,12 +100,8 @@ final class StampedMuxer {
         }
         if (recipe.rotation != 0) {
             AVPacketSideData list = new AVPacketSideData((org.bytedeco.javacpp.Pointer) null);
-            AVPacketSideData side = av_packet_side_data_new(
-                    list,
-                    new IntPointer(1).put(0),
-                    AV_PKT_DATA_DISPLAYMATRIX,
-                    36,
-                    0);
+            AVPacketSideData side =
+                    av_packet_side_data_new(list, new IntPointer(1).put(0), AV_PKT_DATA_DISPLAYMATRIX, 36, 0);
             IntPointer matrix = new IntPointer(9);
             av_display_rotation_set(matrix, recipe.rotation);
             for (int i = 0; i < 9; i++) {
@@ -137,6 +135,10 @@ final class StampedMuxer {
         int height = recipe.height;
         int[] argb = new int[width * height];
         Arrays.fill(argb, 0xFF808080);
+        if (recipe.noisy) {
+            Random random = new Random(number);
+            Arrays.setAll(argb, i -> 0xFF000000 | 0x010101 * (64 + random.nextInt(128)));
+        }
         if (width >= 128) {
             FrameStamp.write(argb, width, height, number);
         }
