@@ -30,6 +30,7 @@ final class PacketScan {
 
     private final MediaInput input;
     private final PacketLog log = new PacketLog();
+    private final AviClock clock;
     private final boolean clockMayJump;
     private final long second;
     private long lastDts = AV_NOPTS_VALUE;
@@ -39,6 +40,7 @@ final class PacketScan {
 
     private PacketScan(MediaInput input) {
         this.input = input;
+        this.clock = new AviClock(input);
         this.clockMayJump = input.clockMayJump();
         this.second = input.timeBase().ofSeconds(1);
     }
@@ -97,9 +99,10 @@ final class PacketScan {
                     log.size(), 0, packet.pts(), packet.dts(), pos, pos < 0 ? lastPos : pos, signature(packet)));
             lastKey = log.size();
         }
+        long correction = clock.correction(packet);
         log.add(
-                packet.pts(),
-                packet.dts(),
+                packet.pts() == AV_NOPTS_VALUE ? AV_NOPTS_VALUE : packet.pts() + correction,
+                packet.dts() == AV_NOPTS_VALUE ? AV_NOPTS_VALUE : packet.dts() + correction,
                 packet.duration(),
                 headers == null ? 0 : headers.order(),
                 (packet.flags() & AV_PKT_FLAG_DISCARD) == 0 && packet.size() > 0,
