@@ -31,7 +31,7 @@ final class FrameIndexer {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     static FrameIndex index(MediaInput input, Progress progress) {
-        boolean headersAtOnce = input.mayLackTimes();
+        boolean headersAtOnce = input.needsHeaders();
         PacketLog log = headersAtOnce ? withHeaders(input, progress) : PacketScan.read(input, null, progress);
         if (!headersAtOnce && log.lacksTimes()) {
             try (MediaInput again = MediaInput.open(input.file())) {

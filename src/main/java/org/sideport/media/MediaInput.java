@@ -191,10 +191,9 @@ final class MediaInput implements AutoCloseable {
         return format.equals("mpeg") || format.equals("mpegts");
     }
 
-    /** Formats in which frames commonly have no presentation time. */
-    boolean mayLackTimes() {
-        String format = formatName();
-        return format.equals("mpeg") || format.equals("avi") || isBareStream();
+    /** Formats in which packets commonly have no presentation time, or hold a field instead of a frame. */
+    boolean needsHeaders() {
+        return clockMayJump() || formatName().equals("avi") || isBareStream();
     }
 
     /** Coded pictures without a container. */

@@ -93,6 +93,7 @@ final class PacketScan {
             headers.read(packet);
         }
         boolean key = (packet.flags() & AV_PKT_FLAG_KEY) != 0 && packet.size() > 0;
+        key &= headers == null || !headers.isSecondField();
         if (key && (newRun || log.size() - lastKey >= KEY_DISTANCE)) {
             long pos = packet.pos();
             log.addKey(new KeyPacket(
@@ -105,12 +106,18 @@ final class PacketScan {
                 packet.dts() == AV_NOPTS_VALUE ? AV_NOPTS_VALUE : packet.dts() + correction,
                 packet.duration(),
                 headers == null ? 0 : headers.order(),
-                (packet.flags() & AV_PKT_FLAG_DISCARD) == 0 && packet.size() > 0,
+                isShown(packet, headers),
                 key,
                 headers != null && headers.isB());
         if (packet.pos() >= 0) {
             lastPos = packet.pos();
         }
+    }
+
+    private static boolean isShown(AVPacket packet, @Nullable PictureHeaders headers) {
+        return (packet.flags() & AV_PKT_FLAG_DISCARD) == 0
+                && packet.size() > 0
+                && (headers == null || !headers.isSecondField());
     }
 
     /** Where streams were joined, a packet near the joint looks corrupt, and is not. */

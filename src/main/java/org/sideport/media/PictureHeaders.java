@@ -1,6 +1,9 @@
 package org.sideport.media;
 
 import static org.bytedeco.ffmpeg.avcodec.AVCodecParserContext.PARSER_FLAG_COMPLETE_FRAMES;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_PICTURE_STRUCTURE_BOTTOM_FIELD;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_PICTURE_STRUCTURE_FRAME;
+import static org.bytedeco.ffmpeg.global.avcodec.AV_PICTURE_STRUCTURE_TOP_FIELD;
 import static org.bytedeco.ffmpeg.global.avcodec.av_parser_close;
 import static org.bytedeco.ffmpeg.global.avcodec.av_parser_init;
 import static org.bytedeco.ffmpeg.global.avcodec.av_parser_parse2;
@@ -26,6 +29,8 @@ final class PictureHeaders implements AutoCloseable {
     private final BytePointer out = new BytePointer((org.bytedeco.javacpp.Pointer) null);
     private final IntPointer outSize = new IntPointer(1);
 
+    private boolean secondField;
+
     private PictureHeaders(@Nullable AVCodecParserContext parser, @Nullable AVCodecContext codec) {
         this.parser = parser;
         this.codec = codec;
@@ -43,6 +48,7 @@ final class PictureHeaders implements AutoCloseable {
     }
 
     void read(AVPacket packet) {
+        int before = secondField ? AV_PICTURE_STRUCTURE_FRAME : structure();
         if (parser != null && codec != null) {
             av_parser_parse2(
                     parser,
@@ -54,7 +60,22 @@ final class PictureHeaders implements AutoCloseable {
                     AV_NOPTS_VALUE,
                     AV_NOPTS_VALUE,
                     packet.pos());
+            int now = structure();
+            secondField = before == AV_PICTURE_STRUCTURE_TOP_FIELD && now == AV_PICTURE_STRUCTURE_BOTTOM_FIELD
+                    || before == AV_PICTURE_STRUCTURE_BOTTOM_FIELD && now == AV_PICTURE_STRUCTURE_TOP_FIELD;
         }
+    }
+
+    private int structure() {
+        return parser == null ? AV_PICTURE_STRUCTURE_FRAME : parser.picture_structure();
+    }
+
+    /**
+     * True if the packet read last holds the second of two fields that make one frame, coded as pictures of their own
+     * (ITU-T H.264, 7.4.1.2.4). In packets that hold both, the first tells the parity, which then never alternates.
+     */
+    boolean isSecondField() {
+        return secondField;
     }
 
     /** The picture order count of the packet read last. */
