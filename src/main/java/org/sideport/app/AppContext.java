@@ -56,7 +56,7 @@ public final class AppContext implements AutoCloseable {
         this.clock = clock;
         settings = new Settings(workspace.dir().resolve("window.properties"));
         theme = new Theme(settings);
-        FrameIndexCache index = new FrameIndexCache(workspace.dir().resolve("index"));
+        FrameIndexCache index = new FrameIndexCache(workspace.indexDir());
         desk = new PictureDesk(
                 new ClockPlayer(screenThread, System::nanoTime), FrameSource.with(index), frames, notices);
         vocabularies = new Vocabularies(workspace);

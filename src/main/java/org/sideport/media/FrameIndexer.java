@@ -39,7 +39,7 @@ final class FrameIndexer {
             }
         }
         FrameIndex index = build(input, log, 0);
-        List<Integer> undecodable = LeadingPictures.undecodable(input, index);
+        List<Integer> undecodable = LeadingPictures.undecodable(input, index, progress);
         if (undecodable.isEmpty() || undecodable.size() == index.size()) {
             return index;
         }

@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import org.bytedeco.ffmpeg.avutil.AVFrame;
+import org.sideport.model.Progress;
 
 /**
  * Finds the pictures at the start of a file that lean on others from before it, so that nobody can see them: where a
@@ -17,9 +18,10 @@ final class LeadingPictures {
     /**
      * Decodes up to the first key picture, if the index has frames before it.
      *
+     * @throws java.util.concurrent.CancellationException if the progress is cancelled
      * @return ordinals of the packets whose picture does not come out
      */
-    static List<Integer> undecodable(MediaInput input, FrameIndex index) {
+    static List<Integer> undecodable(MediaInput input, FrameIndex index, Progress progress) {
         if (index.keys().isEmpty() || index.keys().get(0).frame() == 0) {
             return List.of();
         }
@@ -27,6 +29,7 @@ final class LeadingPictures {
         Set<Integer> seen = new HashSet<>();
         try (PacketDecoder decoder = PacketDecoder.open(MediaInput.open(input.file()), List.of())) {
             while (decoder.next()) {
+                progress.check();
                 int frame = index.frameOf(decoder.ordinal());
                 if (frame >= border) {
                     break;

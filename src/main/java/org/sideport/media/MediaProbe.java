@@ -33,9 +33,20 @@ public final class MediaProbe {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     public static ProbedFile probe(Path file, Progress progress) {
+        return probe(file, null, progress);
+    }
+
+    /**
+     * As {@link #probe(Path, Progress)}, keeping the frame times for when the recording is opened.
+     *
+     * @param cache {@code null} to keep nothing
+     */
+    public static ProbedFile probe(Path file, @Nullable FrameIndexCache cache, Progress progress) {
         Path absolute = file.toAbsolutePath().normalize();
         try (MediaInput input = MediaInput.open(absolute)) {
-            FrameIndex index = FrameIndexer.index(input, progress.part(0, 0.5));
+            Progress reading = progress.part(0, 0.5);
+            FrameIndex index =
+                    cache == null ? FrameIndexer.index(input, reading) : cache.index(absolute, reading);
             String sha256 = FileDigest.sha256(absolute, progress.part(0.5, 1));
             List<String> tags = identityTags(input);
             return new ProbedFile(segment(input, index, sha256, tags), warnings(input, index, tags));

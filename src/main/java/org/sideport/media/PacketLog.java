@@ -52,6 +52,13 @@ final class PacketLog {
         keys.add(key);
     }
 
+    /** The packet added last is on the screen so much longer: its second field comes in a packet of its own. */
+    void extend(long ticks) {
+        if (size > 0 && ticks > 0) {
+            duration[size - 1] = (int) Math.min(Integer.MAX_VALUE, duration[size - 1] + ticks);
+        }
+    }
+
     /** The next packet starts a new run of the clock. */
     void startRun() {
         runs.add(size);

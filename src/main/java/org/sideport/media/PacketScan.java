@@ -34,6 +34,7 @@ final class PacketScan {
     private final boolean clockMayJump;
     private final long second;
     private long lastDts = AV_NOPTS_VALUE;
+    private long lastDuration;
     private long lastPos = -1;
     private int corruptAt = -1;
     private int lastKey = -KEY_DISTANCE;
@@ -100,6 +101,9 @@ final class PacketScan {
                     log.size(), 0, packet.pts(), packet.dts(), pos, pos < 0 ? lastPos : pos, signature(packet)));
             lastKey = log.size();
         }
+        if (headers != null && headers.isSecondField()) {
+            log.extend(packet.duration());
+        }
         long correction = clock.correction(packet);
         log.add(
                 packet.pts() == AV_NOPTS_VALUE ? AV_NOPTS_VALUE : packet.pts() + correction,
@@ -136,7 +140,8 @@ final class PacketScan {
 
     /**
      * In program and transport streams the clock starts anew where files were joined or the recorder restarted: decoding
-     * times, which never fall within a stream (ISO/IEC 13818-1, 2.7.4), fall, or leap by more than a second.
+     * times, which never fall within a stream (ISO/IEC 13818-1, 2.7.4), fall, or leap by more than a second
+     * beyond the frame before.
      */
     private boolean startsRun(AVPacket packet) {
         long dts = packet.dts();
@@ -144,9 +149,11 @@ final class PacketScan {
             return false;
         }
         long before = lastDts;
+        long length = Math.max(0, lastDuration);
         lastDts = dts;
+        lastDuration = packet.duration();
         // libraries interpolate times that the stream leaves out: a frame's length of slack is theirs
-        return before != AV_NOPTS_VALUE && (dts < before - Math.max(1, packet.duration()) || dts > before + second);
+        return before != AV_NOPTS_VALUE && (dts < before - Math.max(1, packet.duration()) || dts > before + length + second);
     }
 
     /** Of the packet's size and first bytes. */

@@ -35,7 +35,8 @@ class DamagedMiddleTest {
         "libx264, h264"
     })
     void framesOutsideTheDamageKeepTheirTimesAndPictures(String coder, String container) throws Exception {
-        StampedFile recipe = StampedFile.frames(100, 25).as(coder, container).gop(10).noisy();
+        StampedFile recipe =
+                StampedFile.frames(100, 25).as(coder, container).gop(10).noisy();
         if (container.equals("matroska")) {
             // a reader finds its way again at the next cluster: here one for each group of pictures
             recipe.option("cluster_time_limit", "400");
@@ -67,7 +68,8 @@ class DamagedMiddleTest {
     @ParameterizedTest
     @CsvSource({"1000", "65536", "300000"})
     void aHoleInATransportStreamDoesNotEndIt(int bytes) throws Exception {
-        StampedFile recipe = StampedFile.frames(100, 25).as("libx264", "mpegts").gop(10).noisy();
+        StampedFile recipe =
+                StampedFile.frames(100, 25).as("libx264", "mpegts").gop(10).noisy();
         Path file = Damage.hole(recipe, 0.5, bytes, "hole.ts").make(folder);
         assertThat(MediaProbe.probe(file, Progress.NONE).segment().durationUs()).isEqualTo(4_000_000);
         try (RecordingFrames frames = RecordingFrames.open(List.of(file), Progress.NONE)) {

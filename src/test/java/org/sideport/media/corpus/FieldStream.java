@@ -1,7 +1,34 @@
 package org.sideport.media.corpus;
 
+import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_H264;
+import static org.bytedeco.ffmpeg.global.avcodec.av_new_packet;
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_alloc;
+import static org.bytedeco.ffmpeg.global.avcodec.av_packet_free;
+import static org.bytedeco.ffmpeg.global.avformat.AVIO_FLAG_WRITE;
+import static org.bytedeco.ffmpeg.global.avformat.av_write_frame;
+import static org.bytedeco.ffmpeg.global.avformat.av_write_trailer;
+import static org.bytedeco.ffmpeg.global.avformat.avformat_alloc_output_context2;
+import static org.bytedeco.ffmpeg.global.avformat.avformat_free_context;
+import static org.bytedeco.ffmpeg.global.avformat.avformat_new_stream;
+import static org.bytedeco.ffmpeg.global.avformat.avformat_write_header;
+import static org.bytedeco.ffmpeg.global.avformat.avio_closep;
+import static org.bytedeco.ffmpeg.global.avformat.avio_open;
+import static org.bytedeco.ffmpeg.global.avutil.AVMEDIA_TYPE_VIDEO;
+
 import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
+import org.bytedeco.ffmpeg.avcodec.AVPacket;
+import org.bytedeco.ffmpeg.avformat.AVFormatContext;
+import org.bytedeco.ffmpeg.avformat.AVIOContext;
+import org.bytedeco.ffmpeg.avformat.AVStream;
+import org.bytedeco.ffmpeg.avutil.AVDictionary;
+import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.sideport.demo.FrameStamp;
 
 /**
@@ -13,22 +40,60 @@ final class FieldStream {
     static final int WIDTH = 160;
     static final int HEIGHT = 128;
 
+    private final List<byte[]> fields = new ArrayList<>();
     private final ByteArrayOutputStream stream = new ByteArrayOutputStream();
     private Bits bits = new Bits();
 
-    /** {@code count} frames, 25 a second, stamped from 0. */
-    static byte[] of(int count) {
-        FieldStream fields = new FieldStream();
-        fields.sequence();
-        fields.pictures();
+    /** The fields of {@code count} frames, 25 a second, stamped from 0; the first has the parameter sets before it. */
+    static List<byte[]> of(int count) {
+        FieldStream all = new FieldStream();
+        all.sequence();
+        all.pictures();
         for (int n = 0; n < count; n++) {
             int[] argb = new int[WIDTH * HEIGHT];
             Arrays.fill(argb, 0xFF808080);
             FrameStamp.write(argb, WIDTH, HEIGHT, n);
-            fields.field(argb, n, 0);
-            fields.field(argb, n, 1);
+            all.field(argb, n, 0);
+            all.field(argb, n, 1);
         }
-        return fields.stream.toByteArray();
+        return all.fields;
+    }
+
+    static void writeBare(List<byte[]> fields, Path file) throws IOException {
+        try (OutputStream out = Files.newOutputStream(file)) {
+            for (byte[] field : fields) {
+                out.write(field);
+            }
+        }
+    }
+
+    /** As a transport stream, each field with its own time, a fiftieth of a second after the one before. */
+    static void writeTransport(List<byte[]> fields, Path file) throws IOException {
+        AVFormatContext context = new AVFormatContext(null);
+        avformat_alloc_output_context2(context, null, "mpegts", null);
+        AVStream stream = avformat_new_stream(context, null);
+        stream.time_base(new AVRational().num(1).den(90_000));
+        stream.codecpar().codec_type(AVMEDIA_TYPE_VIDEO).codec_id(AV_CODEC_ID_H264).width(WIDTH).height(HEIGHT);
+        AVIOContext io = new AVIOContext(null);
+        if (avio_open(io, "file:" + file, AVIO_FLAG_WRITE) < 0) {
+            throw new IOException("cannot create " + file);
+        }
+        context.pb(io);
+        avformat_write_header(context, (AVDictionary) null);
+        for (int n = 0; n < fields.size(); n++) {
+            byte[] field = fields.get(n);
+            AVPacket packet = av_packet_alloc();
+            av_new_packet(packet, field.length);
+            packet.data().put(field, 0, field.length);
+            packet.pts(1_800L * n).dts(1_800L * n);
+            if (av_write_frame(context, packet) < 0) {
+                throw new IOException("cannot write field " + n);
+            }
+            av_packet_free(packet);
+        }
+        av_write_trailer(context);
+        avio_closep(context.pb());
+        avformat_free_context(context);
     }
 
     private void sequence() {
@@ -75,6 +140,8 @@ final class FieldStream {
             }
         }
         unit(bottom == 0 ? 0x65 : 0x61);
+        fields.add(stream.toByteArray());
+        stream.reset();
     }
 
     /** Start code, header, and the bits with what keeps start codes out of them (7.4.1.1). */
