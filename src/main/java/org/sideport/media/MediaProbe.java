@@ -45,8 +45,7 @@ public final class MediaProbe {
         Path absolute = file.toAbsolutePath().normalize();
         try (MediaInput input = MediaInput.open(absolute)) {
             Progress reading = progress.part(0, 0.5);
-            FrameIndex index =
-                    cache == null ? FrameIndexer.index(input, reading) : cache.index(absolute, reading);
+            FrameIndex index = cache == null ? FrameIndexer.index(input, reading) : cache.index(absolute, reading);
             String sha256 = FileDigest.sha256(absolute, progress.part(0.5, 1));
             List<String> tags = identityTags(input);
             return new ProbedFile(segment(input, index, sha256, tags), warnings(input, index, tags));

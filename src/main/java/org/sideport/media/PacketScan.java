@@ -153,7 +153,8 @@ final class PacketScan {
         lastDts = dts;
         lastDuration = packet.duration();
         // libraries interpolate times that the stream leaves out: a frame's length of slack is theirs
-        return before != AV_NOPTS_VALUE && (dts < before - Math.max(1, packet.duration()) || dts > before + length + second);
+        return before != AV_NOPTS_VALUE
+                && (dts < before - Math.max(1, packet.duration()) || dts > before + length + second);
     }
 
     /** Of the packet's size and first bytes. */

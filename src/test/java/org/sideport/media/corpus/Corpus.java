@@ -192,7 +192,10 @@ final class Corpus {
 
     private void rates() {
         add("mp4 of 0.5 frames a second", StampedFile.frames(6, 1).ticks(2, 1), Expected.steady(6, 0.5));
-        add("ts of 0.5 frames a second", StampedFile.frames(6, 1).ticks(2, 1).as("libx264", "mpegts"), Expected.steady(6, 0.5));
+        add(
+                "ts of 0.5 frames a second",
+                StampedFile.frames(6, 1).ticks(2, 1).as("libx264", "mpegts"),
+                Expected.steady(6, 0.5));
         add("mp4 of 120 frames a second", StampedFile.frames(240, 120).b(2), Expected.steady(240, 120));
         add(
                 "ts of 50 frames a second",

@@ -73,7 +73,11 @@ final class FieldStream {
         avformat_alloc_output_context2(context, null, "mpegts", null);
         AVStream stream = avformat_new_stream(context, null);
         stream.time_base(new AVRational().num(1).den(90_000));
-        stream.codecpar().codec_type(AVMEDIA_TYPE_VIDEO).codec_id(AV_CODEC_ID_H264).width(WIDTH).height(HEIGHT);
+        stream.codecpar()
+                .codec_type(AVMEDIA_TYPE_VIDEO)
+                .codec_id(AV_CODEC_ID_H264)
+                .width(WIDTH)
+                .height(HEIGHT);
         AVIOContext io = new AVIOContext(null);
         if (avio_open(io, "file:" + file, AVIO_FLAG_WRITE) < 0) {
             throw new IOException("cannot create " + file);
