@@ -33,6 +33,8 @@ final class PacketReader implements AutoCloseable {
     private int ordinal = -1;
     private boolean pending;
     private int restarts;
+    /** Nothing was read yet, and no seek made. */
+    private boolean untouched = true;
 
     PacketReader(MediaInput input, List<KeyPacket> keys) {
         this.file = input.file();
@@ -66,6 +68,7 @@ final class PacketReader implements AutoCloseable {
     }
 
     private boolean read() {
+        untouched = false;
         av_packet_unref(packet);
         while (input.read(packet) >= 0) {
             if (packet.stream_index() == input.video().index()) {
@@ -84,11 +87,11 @@ final class PacketReader implements AutoCloseable {
      */
     boolean startAt(int key) {
         pending = false;
-        if (key <= 0) {
+        if (key < 0 || (key == 0 && untouched)) {
             return fromStart(key < 0 ? 0 : keys.get(0).ordinal());
         }
         int wanted = keys.get(key).ordinal();
-        for (int back = 0; back < key; back = 2 * back + 1) {
+        for (int back = 0; back <= key; back = 2 * back + 1) {
             if (seek(keys.get(key - back)) && recognise(key) && forwardTo(wanted)) {
                 return true;
             }
@@ -97,6 +100,7 @@ final class PacketReader implements AutoCloseable {
     }
 
     private boolean seek(KeyPacket key) {
+        untouched = false;
         if (input.seeksByBytes()) {
             return key.seekPos() >= 0
                     && av_seek_frame(input.context(), input.video().index(), key.seekPos(), AVSEEK_FLAG_BYTE) >= 0;
@@ -147,9 +151,12 @@ final class PacketReader implements AutoCloseable {
     }
 
     private boolean fromStart(int wanted) {
-        restarts++;
-        input.close();
-        input = MediaInput.open(file);
+        if (!untouched) {
+            restarts++;
+            MediaInput fresh = MediaInput.open(file);
+            input.close();
+            input = fresh;
+        }
         ordinal = -1;
         return next() && forwardTo(wanted);
     }

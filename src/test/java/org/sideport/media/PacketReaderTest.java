@@ -1,6 +1,7 @@
 package org.sideport.media;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -37,12 +38,29 @@ class PacketReaderTest {
         FrameIndex index = FrameIndexer.index(file, Progress.NONE);
         assertThat(index.keys()).hasSizeGreaterThan(5);
         try (PacketReader reader = new PacketReader(MediaInput.open(file), index.keys())) {
-            for (int key = index.keys().size() - 1; key > 0; key--) {
+            for (int key = index.keys().size() - 1; key >= 0; key--) {
                 assertThat(reader.startAt(key)).isTrue();
                 assertThat(reader.next()).isTrue();
                 assertThat(reader.ordinal()).isEqualTo(index.keys().get(key).ordinal());
             }
             assertThat(reader.restarts()).isZero();
+        }
+    }
+
+    @Test
+    void aFileThatVanishesWhileItIsReadIsAFaultAndNoCrash() throws Exception {
+        Path file = folder.resolve("gone.mp4");
+        StampedFile.frames(30, 25).write(file);
+        FrameIndex index = FrameIndexer.index(file, Progress.NONE);
+        try (PacketReader reader = new PacketReader(MediaInput.open(file), index.keys())) {
+            assertThat(reader.startAt(1)).isTrue();
+            // a file that is open cannot be deleted on every system, but always be renamed away or refuse to
+            if (file.toFile().renameTo(folder.resolve("elsewhere.mp4").toFile())) {
+                assertThatThrownBy(() -> reader.startAt(-1)).isInstanceOf(MediaException.class);
+            }
+            assertThat(reader.startAt(2)).isTrue();
+            assertThat(reader.next()).isTrue();
+            assertThat(reader.ordinal()).isEqualTo(index.keys().get(2).ordinal());
         }
     }
 
