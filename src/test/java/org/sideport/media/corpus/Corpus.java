@@ -163,9 +163,17 @@ final class Corpus {
     /** Cut at a key picture whose leading pictures, shown before it, lean on what is cut off. */
     private void openGopsCutInto() {
         Expected fromTen = Expected.at(starts(40), 1_600_000, numbers(10, 50), STARTS_MIDWAY);
-        add("mkv hevc cut at an open gop", cutInto(plain().as("libx265", "matroska").b(3).gop(10).openGop(), 7), fromTen);
-        add("ts h264 cut at an open gop", cutInto(plain().as("libx264", "mpegts").b(2).gop(10).openGop(), 8), fromTen);
-        add("ts mpeg-2 cut at an open gop", cutInto(plain().as("mpeg2video", "mpegts").b(2).gop(12).openGop(), 10),
+        add(
+                "mkv hevc cut at an open gop",
+                cutInto(plain().as("libx265", "matroska").b(3).gop(10).openGop(), 7),
+                fromTen);
+        add(
+                "ts h264 cut at an open gop",
+                cutInto(plain().as("libx264", "mpegts").b(2).gop(10).openGop(), 8),
+                fromTen);
+        add(
+                "ts mpeg-2 cut at an open gop",
+                cutInto(plain().as("mpeg2video", "mpegts").b(2).gop(12).openGop(), 10),
                 Expected.at(starts(38), 1_520_000, numbers(12, 50), STARTS_MIDWAY));
     }
 
