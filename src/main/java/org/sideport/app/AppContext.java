@@ -13,6 +13,7 @@ import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.media.FrameIndexCache;
 import org.sideport.model.SurgicalCase;
 import org.sideport.player.ClockPlayer;
 import org.sideport.player.PictureSurface;
@@ -55,7 +56,9 @@ public final class AppContext implements AutoCloseable {
         this.clock = clock;
         settings = new Settings(workspace.dir().resolve("window.properties"));
         theme = new Theme(settings);
-        desk = new PictureDesk(new ClockPlayer(screenThread, System::nanoTime), FrameSource::of, frames, notices);
+        FrameIndexCache index = new FrameIndexCache(workspace.indexDir());
+        desk = new PictureDesk(
+                new ClockPlayer(screenThread, System::nanoTime), FrameSource.with(index), frames, notices);
         vocabularies = new Vocabularies(workspace);
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);

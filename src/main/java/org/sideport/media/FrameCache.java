@@ -29,6 +29,19 @@ final class FrameCache implements AutoCloseable {
         return frames.get(number);
     }
 
+    /** The last frame kept before this one or, if there is none, the first after it. */
+    @Nullable
+    AVFrame nearest(int number) {
+        int best = -1;
+        for (int kept : frames.keySet()) {
+            boolean closer = kept <= number ? best < kept || best > number : best > number && kept < best;
+            if (best < 0 || closer) {
+                best = kept;
+            }
+        }
+        return best < 0 ? null : frames.get(best);
+    }
+
     /** Keeps a new reference to the frame's data. */
     void put(int number, AVFrame frame) {
         if (frames.containsKey(number)) {

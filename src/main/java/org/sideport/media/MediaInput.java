@@ -4,11 +4,16 @@ import static org.bytedeco.ffmpeg.global.avcodec.AV_PKT_DATA_DISPLAYMATRIX;
 import static org.bytedeco.ffmpeg.global.avcodec.av_packet_side_data_get;
 import static org.bytedeco.ffmpeg.global.avformat.AV_DISPOSITION_ATTACHED_PIC;
 import static org.bytedeco.ffmpeg.global.avformat.av_guess_sample_aspect_ratio;
+import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_close_input;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_find_stream_info;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_open_input;
+import static org.bytedeco.ffmpeg.global.avformat.avio_feof;
+import static org.bytedeco.ffmpeg.global.avutil.AVERROR_EOF;
 import static org.bytedeco.ffmpeg.global.avutil.AVMEDIA_TYPE_AUDIO;
 import static org.bytedeco.ffmpeg.global.avutil.AVMEDIA_TYPE_VIDEO;
+import static org.bytedeco.ffmpeg.global.avutil.av_dict_free;
+import static org.bytedeco.ffmpeg.global.avutil.av_dict_set;
 import static org.bytedeco.ffmpeg.global.avutil.av_display_rotation_get;
 
 import java.io.IOException;
@@ -16,6 +21,8 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Set;
+import org.bytedeco.ffmpeg.avcodec.AVPacket;
 import org.bytedeco.ffmpeg.avcodec.AVPacketSideData;
 import org.bytedeco.ffmpeg.avformat.AVFormatContext;
 import org.bytedeco.ffmpeg.avformat.AVInputFormat;
@@ -31,6 +38,11 @@ import org.sideport.media.MediaException.Reason;
 public final class MediaInput implements AutoCloseable {
 
     private static final int MIN_HEAD = 12;
+
+    /** Reading goes on after so many faults in a row. */
+    private static final int RETRIES = 100;
+
+    private static final Set<String> BARE_STREAMS = Set.of("h264", "hevc", "m4v", "mpegvideo", "vc1");
 
     private final Path file;
     private final AVFormatContext context;
@@ -50,7 +62,11 @@ public final class MediaInput implements AutoCloseable {
         requireContent(file);
         AVFormatContext context = new AVFormatContext(null);
         try (BytePointer url = Ffmpeg.url(file)) {
-            int code = avformat_open_input(context, url, (AVInputFormat) null, (AVDictionary) null);
+            AVDictionary options = new AVDictionary(null);
+            // transport streams: look for the next good packet however far damage reaches
+            av_dict_set(options, "resync_size", Integer.toString(Integer.MAX_VALUE), 0);
+            int code = avformat_open_input(context, url, (AVInputFormat) null, options);
+            av_dict_free(options);
             if (code < 0) {
                 throw cannotOpen(file, code);
             }
@@ -135,6 +151,19 @@ public final class MediaInput implements AutoCloseable {
         return format.endsWith("_pipe") || format.equals("image2") || format.equals("tty");
     }
 
+    /**
+     * Reads the next packet of any stream, past damage where the format can.
+     *
+     * @return 0, or one of FFmpeg's error numbers: at the end {@code AVERROR_EOF}
+     */
+    int read(AVPacket packet) {
+        int code = av_read_frame(context, packet);
+        for (int i = 0; i < RETRIES && code < 0 && code != AVERROR_EOF && avio_feof(context.pb()) == 0; i++) {
+            code = av_read_frame(context, packet);
+        }
+        return code;
+    }
+
     public Path file() {
         return file;
     }
@@ -154,6 +183,27 @@ public final class MediaInput implements AutoCloseable {
 
     public String formatName() {
         return context.iformat().name().getString();
+    }
+
+    /** Program and transport streams: what recorders and joins leave behind may restart their clock. */
+    boolean clockMayJump() {
+        String format = formatName();
+        return format.equals("mpeg") || format.equals("mpegts");
+    }
+
+    /** Formats in which packets commonly have no presentation time, or hold a field instead of a frame. */
+    boolean needsHeaders() {
+        return clockMayJump() || formatName().equals("avi") || isBareStream();
+    }
+
+    /** Coded pictures without a container. */
+    boolean isBareStream() {
+        return BARE_STREAMS.contains(formatName());
+    }
+
+    /** True if only a seek by bytes lands where it should. */
+    boolean seeksByBytes() {
+        return clockMayJump() || isBareStream();
     }
 
     public boolean hasAudio() {

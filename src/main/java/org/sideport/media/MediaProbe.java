@@ -13,7 +13,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 import org.bytedeco.ffmpeg.avutil.AVDictionary;
 import org.bytedeco.ffmpeg.avutil.AVDictionaryEntry;
@@ -21,17 +20,11 @@ import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.MediaException.Reason;
 import org.sideport.media.MediaWarning.Code;
-import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 import org.sideport.model.Segment;
 
 /** Says what a file is, measured from its packets rather than believed from its header. */
 public final class MediaProbe {
-
-    /** How much of the promised length may be missing before a file counts as cut short. */
-    private static final double TOLERATED_SHARE = 0.01;
-
-    private static final long TOLERATED_US = 500_000;
 
     private MediaProbe() {}
 
@@ -40,9 +33,19 @@ public final class MediaProbe {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     public static ProbedFile probe(Path file, Progress progress) {
+        return probe(file, null, progress);
+    }
+
+    /**
+     * As {@link #probe(Path, Progress)}, keeping the frame times for when the recording is opened.
+     *
+     * @param cache {@code null} to keep nothing
+     */
+    public static ProbedFile probe(Path file, @Nullable FrameIndexCache cache, Progress progress) {
         Path absolute = file.toAbsolutePath().normalize();
         try (MediaInput input = MediaInput.open(absolute)) {
-            FrameIndex index = FrameIndexer.index(input, progress.part(0, 0.5));
+            Progress reading = progress.part(0, 0.5);
+            FrameIndex index = cache == null ? FrameIndexer.index(input, reading) : cache.index(absolute, reading);
             String sha256 = FileDigest.sha256(absolute, progress.part(0.5, 1));
             List<String> tags = identityTags(input);
             return new ProbedFile(segment(input, index, sha256, tags), warnings(input, index, tags));
@@ -50,7 +53,10 @@ public final class MediaProbe {
     }
 
     private static Segment segment(MediaInput input, FrameIndex index, String sha256, List<String> tags) {
-        AVRational rate = input.video().avg_frame_rate();
+        // of a bare stream the library makes one up
+        AVRational rate = input.isBareStream()
+                ? input.video().codecpar().framerate()
+                : input.video().avg_frame_rate();
         AVRational aspect = input.sampleAspect();
         int field = input.video().codecpar().field_order();
         return new Segment(
@@ -94,44 +100,8 @@ public final class MediaProbe {
                     0,
                     null));
         }
-        Long promised = promisedUs(input);
-        if (promised != null && isCutShort(index, promised)) {
-            warnings.add(new MediaWarning(
-                    Code.CUT_SHORT,
-                    "The file is cut short: it promises "
-                            + MediaTime.ofMicros(promised).toClockText() + ", and "
-                            + MediaTime.ofMicros(index.durationUs()).toClockText() + " can be read.",
-                    0,
-                    index.durationUs()));
-        } else if (index.isDamaged()) {
-            warnings.add(
-                    new MediaWarning(Code.DAMAGED, "Part of the file is damaged; frames may be missing.", 0, null));
-        }
-        if (index.isGuessed()) {
-            warnings.add(new MediaWarning(
-                    Code.TIMES_GUESSED,
-                    "The file gives no display times for some frames; they are worked out from their order.",
-                    0,
-                    null));
-        }
-        if (index.duplicates() > 0) {
-            warnings.add(new MediaWarning(
-                    Code.DUPLICATE_TIMES,
-                    String.format(
-                            Locale.ROOT,
-                            index.duplicates() == 1
-                                    ? "%d frame has the time of another and is left out."
-                                    : "%d frames have the time of another and are left out.",
-                            index.duplicates()),
-                    0,
-                    null));
-        }
+        warnings.addAll(IndexWarnings.of(index, promisedUs(input)));
         return warnings;
-    }
-
-    private static boolean isCutShort(FrameIndex index, long promisedUs) {
-        long missing = promisedUs - index.durationUs();
-        return missing > TOLERATED_US && missing > promisedUs * TOLERATED_SHARE;
     }
 
     /** The stream's own promise where the container keeps one in a table; estimates of other containers are not used. */

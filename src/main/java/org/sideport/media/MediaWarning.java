@@ -27,6 +27,10 @@ public record MediaWarning(
         TIMES_GUESSED,
         /** frames that share a presentation time were dropped */
         DUPLICATE_TIMES,
+        /** the clock of a program or transport stream starts anew or leaps: parts are put end to end */
+        CLOCK_JUMPS,
+        /** the file starts with pictures that nothing can be decoded from */
+        STARTS_MIDWAY,
         /** the demuxer met damage */
         DAMAGED,
         /** files of one recording differ in picture size */

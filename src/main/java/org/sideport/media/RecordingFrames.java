@@ -1,7 +1,6 @@
 package org.sideport.media;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -45,16 +44,23 @@ public final class RecordingFrames implements AutoCloseable {
         return open(recording.segments().stream().map(Segment::file).toList(), progress);
     }
 
+    /** As {@link #open(Recording, Progress)}, with frame times kept from before where the cache has them. */
+    public static RecordingFrames open(Recording recording, FrameIndexCache cache, Progress progress) {
+        return open(recording.segments().stream().map(Segment::file).toList(), cache, progress);
+    }
+
     /** As {@link #open(Recording, Progress)}, for the files of one recording in order. */
     public static RecordingFrames open(List<Path> files, Progress progress) {
-        int n = files.size();
-        List<FrameIndex> indexes = new ArrayList<>();
-        for (int i = 0; i < n; i++) {
-            try (MediaInput input = MediaInput.open(files.get(i))) {
-                indexes.add(FrameIndexer.index(input, progress.part((double) i / n, (i + 1.0) / n)));
-            }
-        }
-        return new RecordingFrames(files, indexes);
+        return open(files, null, progress);
+    }
+
+    /**
+     * As {@link #open(List, Progress)}, with frame times that were read before.
+     *
+     * @param cache {@code null} to read them anew
+     */
+    public static RecordingFrames open(List<Path> files, @Nullable FrameIndexCache cache, Progress progress) {
+        return new RecordingFrames(files, SegmentIndexes.of(files, cache, progress));
     }
 
     public long frameCount() {

@@ -1,29 +1,6 @@
 package org.sideport.media;
 
-import static org.bytedeco.ffmpeg.global.avcodec.av_packet_alloc;
-import static org.bytedeco.ffmpeg.global.avcodec.av_packet_free;
-import static org.bytedeco.ffmpeg.global.avcodec.av_packet_unref;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_alloc_context3;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_find_decoder;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_flush_buffers;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_free_context;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_open2;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_parameters_to_context;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_receive_frame;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_send_packet;
-import static org.bytedeco.ffmpeg.global.avformat.AVSEEK_FLAG_BACKWARD;
-import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
-import static org.bytedeco.ffmpeg.global.avformat.av_seek_frame;
-import static org.bytedeco.ffmpeg.global.avutil.AV_NOPTS_VALUE;
-import static org.bytedeco.ffmpeg.global.avutil.av_frame_alloc;
-import static org.bytedeco.ffmpeg.global.avutil.av_frame_free;
-import static org.bytedeco.ffmpeg.global.avutil.av_frame_unref;
-
 import java.nio.file.Path;
-import org.bytedeco.ffmpeg.avcodec.AVCodec;
-import org.bytedeco.ffmpeg.avcodec.AVCodecContext;
-import org.bytedeco.ffmpeg.avcodec.AVPacket;
-import org.bytedeco.ffmpeg.avutil.AVDictionary;
 import org.bytedeco.ffmpeg.avutil.AVFrame;
 import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.sideport.media.MediaException.Reason;
@@ -31,8 +8,8 @@ import org.sideport.media.MediaException.Reason;
 /**
  * Decodes exactly the frame asked for out of one file. Thread-confined; must be closed.
  *
- * <p>It seeks to a key frame at or before the wanted frame and decodes until the presentation time fits; where a
- * container seeks too late (transport streams), it starts ever earlier.
+ * <p>It starts at a key frame shown no later than the wanted frame and decodes until the picture of the wanted packet
+ * comes out.
  */
 final class SegmentDecoder implements AutoCloseable {
 
@@ -42,24 +19,25 @@ final class SegmentDecoder implements AutoCloseable {
     /** Decoding on is quicker than seeking for frames so close ahead. */
     private static final int DECODE_ON = 60;
 
-    private final MediaInput input;
+    /** How far out of the order of their times pictures may come out of the decoder. */
+    private static final int DISORDER = 16;
+
+    /** Key packets to go back where decoding from the nearest one does not give the frame. */
+    private static final int[] BACK = {0, 1, 3};
+
+    private final Path file;
     private final FrameIndex index;
-    private final AVCodecContext codec;
+    private final PacketDecoder decoder;
     private final PictureConverter converter;
     private final FrameCache cache = new FrameCache(CACHE_BYTES);
-    private final AVPacket packet = av_packet_alloc();
-    private final AVFrame frame = av_frame_alloc();
     /** Number of the frame that came out last, or -1 when the next one is not known to follow it. */
     private int position = -1;
 
-    private boolean draining;
-
-    private SegmentDecoder(MediaInput input, FrameIndex index, AVCodecContext codec) {
-        this.input = input;
+    private SegmentDecoder(Path file, FrameIndex index, PacketDecoder decoder, PictureConverter converter) {
+        this.file = file;
         this.index = index;
-        this.codec = codec;
-        AVRational aspect = input.sampleAspect();
-        this.converter = new PictureConverter(aspect.num() / (double) aspect.den(), input.rotation());
+        this.decoder = decoder;
+        this.converter = converter;
     }
 
     /**
@@ -67,30 +45,9 @@ final class SegmentDecoder implements AutoCloseable {
      */
     static SegmentDecoder open(Path file, FrameIndex index) {
         MediaInput input = MediaInput.open(file);
-        AVCodec decoder = avcodec_find_decoder(input.video().codecpar().codec_id());
-        AVCodecContext codec = decoder == null ? null : avcodec_alloc_context3(decoder);
-        if (decoder == null || codec == null) {
-            input.close();
-            throw new MediaException(
-                    Reason.UNREADABLE,
-                    "no decoder for its kind of video",
-                    file.toString(),
-                    "convert it to H.264 first");
-        }
-        avcodec_parameters_to_context(codec, input.video().codecpar());
-        codec.pkt_timebase(input.video().time_base());
-        codec.thread_count(0);
-        int code = avcodec_open2(codec, decoder, (AVDictionary) null);
-        if (code < 0) {
-            avcodec_free_context(codec);
-            input.close();
-            throw new MediaException(
-                    Reason.UNREADABLE,
-                    "the decoder does not start (" + Ffmpeg.errorText(code) + ")",
-                    file.toString(),
-                    null);
-        }
-        return new SegmentDecoder(input, index, codec);
+        AVRational aspect = input.sampleAspect();
+        PictureConverter converter = new PictureConverter(aspect.num() / (double) aspect.den(), input.rotation());
+        return new SegmentDecoder(file, index, PacketDecoder.open(input, index.keys()), converter);
     }
 
     /**
@@ -105,101 +62,56 @@ final class SegmentDecoder implements AutoCloseable {
             return converter.convert(kept);
         }
         if (position >= 0 && number > position && number - position <= DECODE_ON && decodeTo(number)) {
-            return converter.convert(frame);
+            return converter.convert(decoder.frame());
         }
-        long target = index.pts(number);
-        for (long back = 0; ; back = back == 0 ? 1 : back * 2) {
-            long from = Math.max(index.pts(0), target - input.timeBase().ofSeconds(back));
-            seek(back == 0 ? target : from);
-            if (decodeTo(number)) {
-                return converter.convert(frame);
+        int key = index.keyFor(number);
+        for (int back : BACK) {
+            position = -1;
+            if (decoder.start(Math.max(-1, key - back)) && decodeTo(number)) {
+                return converter.convert(decoder.frame());
             }
-            if (from == index.pts(0) && back > 0) {
+            if (key - back < 0) {
                 break;
             }
         }
-        return nearestBefore(number);
+        return nearest(number);
     }
 
-    private FramePicture nearestBefore(int number) {
-        for (int n = number - 1; n >= 0; n--) {
-            AVFrame kept = cache.get(n);
-            if (kept != null) {
-                return converter.convert(kept);
-            }
+    private FramePicture nearest(int number) {
+        AVFrame kept = cache.nearest(number);
+        if (kept != null) {
+            return converter.convert(kept);
         }
         throw new MediaException(
                 Reason.UNREADABLE,
                 "no picture can be decoded at " + index.startUs(number) / 1e6 + " s",
-                input.file().toString(),
+                file.toString(),
                 "copy the file again from the recorder");
     }
 
-    private void seek(long pts) {
-        av_seek_frame(input.context(), input.video().index(), pts, AVSEEK_FLAG_BACKWARD);
-        avcodec_flush_buffers(codec);
-        position = -1;
-        draining = false;
-    }
-
-    /** Decodes on until this frame is in {@link #frame}; false if it did not come, or came from too late a start. */
+    /** Decodes on until the frame comes out; false if it does not. */
     private boolean decodeTo(int number) {
-        while (nextFrame()) {
-            long pts = frame.best_effort_timestamp();
-            int found = pts == AV_NOPTS_VALUE ? position + 1 : index.ofPts(pts);
+        while (decoder.next()) {
+            int found = index.frameOf(decoder.ordinal());
             if (found >= 0) {
                 position = found;
-                cache.put(found, frame);
+                cache.put(found, decoder.frame());
                 if (found == number) {
                     return true;
                 }
-                if (found > number) {
+                if (found > number + DISORDER) {
                     return false;
                 }
-            } else if (pts > index.pts(number)) {
-                return false;
             }
         }
         position = -1;
         return false;
     }
 
-    /** Puts the next decoded picture into {@link #frame}; false at the end of the file. */
-    private boolean nextFrame() {
-        while (true) {
-            av_frame_unref(frame);
-            if (avcodec_receive_frame(codec, frame) == 0) {
-                return true;
-            }
-            if (draining) {
-                return false;
-            }
-            feed();
-        }
-    }
-
-    private void feed() {
-        while (av_read_frame(input.context(), packet) >= 0) {
-            boolean ours = packet.stream_index() == input.video().index();
-            if (ours) {
-                avcodec_send_packet(codec, packet);
-            }
-            av_packet_unref(packet);
-            if (ours) {
-                return;
-            }
-        }
-        draining = true;
-        avcodec_send_packet(codec, (AVPacket) null);
-    }
-
     @Override
     public void close() {
         cache.close();
         converter.close();
-        av_frame_free(frame);
-        av_packet_free(packet);
-        avcodec_free_context(codec);
-        input.close();
+        decoder.close();
     }
 }

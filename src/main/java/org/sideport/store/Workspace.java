@@ -134,6 +134,11 @@ public final class Workspace implements AutoCloseable {
         return text.lines().findFirst().orElse(text);
     }
 
+    /** Where what was measured of files is kept to save time; may be deleted whenever the workspace is closed. */
+    public Path indexDir() {
+        return dir.resolve("index");
+    }
+
     public Path dir() {
         return dir;
     }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.sideport.media.FrameIndexCache;
 import org.sideport.media.MediaException;
 import org.sideport.media.MediaProbe;
 import org.sideport.media.MediaWarning;
@@ -32,7 +33,8 @@ public final class ImportRecording {
 
     /** As {@link #probe}, with a warning for each file that a case of the workspace has already. */
     public RecordingPreview preview(List<Path> files, Progress progress) {
-        RecordingPreview preview = probe(NaturalOrder.sorted(files), progress);
+        FrameIndexCache cache = new FrameIndexCache(workspace.indexDir());
+        RecordingPreview preview = probe(NaturalOrder.sorted(files), cache, progress);
         List<MediaWarning> warnings = new ArrayList<>(preview.warnings());
         for (int i = 0; i < preview.segments().size(); i++) {
             String sha256 = preview.segments().get(i).sha256();
@@ -56,11 +58,15 @@ public final class ImportRecording {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     public static RecordingPreview probe(List<Path> files, Progress progress) {
+        return probe(files, null, progress);
+    }
+
+    private static RecordingPreview probe(List<Path> files, @Nullable FrameIndexCache cache, Progress progress) {
         List<ProbedFile> probed = new ArrayList<>();
         for (int i = 0; i < files.size(); i++) {
             progress.check();
-            probed.add(
-                    MediaProbe.probe(files.get(i), progress.part((double) i / files.size(), (i + 1.0) / files.size())));
+            Progress part = progress.part((double) i / files.size(), (i + 1.0) / files.size());
+            probed.add(MediaProbe.probe(files.get(i), cache, part));
         }
         return assemble(probed);
     }

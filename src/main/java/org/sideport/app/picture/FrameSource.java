@@ -1,5 +1,6 @@
 package org.sideport.app.picture;
 
+import org.sideport.media.FrameIndexCache;
 import org.sideport.media.FramePicture;
 import org.sideport.media.FrameRef;
 import org.sideport.media.RecordingFrames;
@@ -31,7 +32,15 @@ public interface FrameSource extends AutoCloseable {
 
     /** The real thing: FFmpeg's frames. */
     static FrameSource of(Recording recording, Progress progress) {
-        RecordingFrames frames = RecordingFrames.open(recording, progress);
+        return of(RecordingFrames.open(recording, progress));
+    }
+
+    /** The same, quicker where the cache has the frame times from before. */
+    static Opener with(FrameIndexCache cache) {
+        return (recording, progress) -> of(RecordingFrames.open(recording, cache, progress));
+    }
+
+    private static FrameSource of(RecordingFrames frames) {
         return new FrameSource() {
             @Override
             public long frameCount() {
