@@ -1,5 +1,6 @@
 package org.sideport.media;
 
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -45,7 +46,8 @@ public final class FrameIndex {
         return base;
     }
 
-    long endPts() {
+    /** When the last frame leaves the screen, in ticks. */
+    public long endPts() {
         return endPts;
     }
 
@@ -54,7 +56,7 @@ public final class FrameIndex {
     }
 
     /** The frame that a video packet holds, by its place among these in the file; -1 if it is never shown. */
-    int frameOf(int ordinal) {
+    public int frameOf(int ordinal) {
         return ordinal >= 0 && ordinal < frameOf.length ? frameOf[ordinal] : -1;
     }
 
@@ -66,7 +68,7 @@ public final class FrameIndex {
      * The last key packet that is shown no later than the frame: those after it in the file but shown before it may need
      * pictures from before it, so that it is no start for them. -1 if there is none.
      */
-    int keyFor(int frame) {
+    public int keyFor(int frame) {
         int low = -1;
         int high = keys.size() - 1;
         while (low < high) {
@@ -84,17 +86,37 @@ public final class FrameIndex {
         return doubts;
     }
 
+    /** The demuxer met damage. */
+    public boolean isDamaged() {
+        return doubts.damaged();
+    }
+
+    /** The times are those that the packets bear: none was missing, and the clock never started anew. */
+    public boolean hasOwnTimes() {
+        return !doubts.guessed() && doubts.jumps() == 0;
+    }
+
+    /** How often the recorder's clock started anew. */
+    public int clockJumps() {
+        return doubts.jumps();
+    }
+
+    /** Frames left out because another has their time. */
+    public int duplicates() {
+        return doubts.duplicates();
+    }
+
+    /** The frame with exactly this presentation time, or a negative number; only where the file {@link #hasOwnTimes()}. */
+    public int ofPts(long wanted) {
+        return Arrays.binarySearch(pts, wanted);
+    }
+
     public int size() {
         return pts.length;
     }
 
     public long pts(int frame) {
         return pts[frame];
-    }
-
-    /** When the last frame leaves the screen, in ticks. */
-    public long endPts() {
-        return endPts;
     }
 
     /** The clock of the presentation times. */

@@ -27,7 +27,7 @@ final class LeadingPictures {
         }
         int border = index.keys().get(0).frame();
         Set<Integer> seen = new HashSet<>();
-        try (PacketDecoder decoder = PacketDecoder.open(MediaInput.open(input.file()), List.of())) {
+        try (PacketDecoder decoder = PacketDecoder.open(MediaInput.open(input.file()))) {
             while (decoder.next()) {
                 progress.check();
                 int frame = index.frameOf(decoder.ordinal());

@@ -1,5 +1,6 @@
 package org.sideport.media;
 
+import static org.bytedeco.ffmpeg.global.avcodec.AVDISCARD_ALL;
 import static org.bytedeco.ffmpeg.global.avcodec.avcodec_alloc_context3;
 import static org.bytedeco.ffmpeg.global.avcodec.avcodec_find_decoder;
 import static org.bytedeco.ffmpeg.global.avcodec.avcodec_flush_buffers;
@@ -21,7 +22,7 @@ import org.bytedeco.ffmpeg.avutil.AVFrame;
 import org.sideport.media.MediaException.Reason;
 
 /** Pictures of one file in the order of their display, each with the ordinal of its packet. Must be closed. */
-final class PacketDecoder implements AutoCloseable {
+public final class PacketDecoder implements AutoCloseable {
 
     private final PacketReader packets;
     private final AVCodecContext codec;
@@ -37,7 +38,25 @@ final class PacketDecoder implements AutoCloseable {
      * @param input is closed with this, and if this throws
      * @throws MediaException if its codec is not known
      */
-    static PacketDecoder open(MediaInput input, List<KeyPacket> keys) {
+    public static PacketDecoder open(MediaInput input, FrameIndex index) {
+        return open(input, index.keys(), false);
+    }
+
+    /**
+     * As {@link #open(MediaInput, FrameIndex)}.
+     *
+     * @param rough leaves out the loop filter: faster, and good enough for pictures that are made much smaller
+     */
+    static PacketDecoder open(MediaInput input, FrameIndex index, boolean rough) {
+        return open(input, index.keys(), rough);
+    }
+
+    /** From the start of a file that has no index yet. */
+    static PacketDecoder open(MediaInput input) {
+        return open(input, List.of(), false);
+    }
+
+    private static PacketDecoder open(MediaInput input, List<KeyPacket> keys, boolean rough) {
         AVCodec decoder = avcodec_find_decoder(input.video().codecpar().codec_id());
         AVCodecContext codec = decoder == null ? null : avcodec_alloc_context3(decoder);
         String file = input.file().toString();
@@ -49,6 +68,9 @@ final class PacketDecoder implements AutoCloseable {
         avcodec_parameters_to_context(codec, input.video().codecpar());
         codec.pkt_timebase(input.video().time_base());
         codec.thread_count(0);
+        if (rough) {
+            codec.skip_loop_filter(AVDISCARD_ALL);
+        }
         int code = avcodec_open2(codec, decoder, (AVDictionary) null);
         if (code < 0) {
             avcodec_free_context(codec);
@@ -60,24 +82,24 @@ final class PacketDecoder implements AutoCloseable {
     }
 
     /** Decodes from this key packet on; see {@link PacketReader#startAt}. */
-    boolean start(int key) {
+    public boolean start(int key) {
         avcodec_flush_buffers(codec);
         draining = false;
         return packets.startAt(key);
     }
 
     /** The picture that came out last; valid until the next one. */
-    AVFrame frame() {
+    public AVFrame frame() {
         return frame;
     }
 
     /** The packet that held it. */
-    int ordinal() {
+    public int ordinal() {
         return (int) frame.pts();
     }
 
     /** Puts the next decoded picture into {@link #frame}; false at the end of the file. */
-    boolean next() {
+    public boolean next() {
         while (true) {
             av_frame_unref(frame);
             if (avcodec_receive_frame(codec, frame) == 0) {

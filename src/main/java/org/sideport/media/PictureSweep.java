@@ -1,30 +1,9 @@
 package org.sideport.media;
 
-import static org.bytedeco.ffmpeg.global.avcodec.AVDISCARD_ALL;
-import static org.bytedeco.ffmpeg.global.avcodec.av_packet_alloc;
-import static org.bytedeco.ffmpeg.global.avcodec.av_packet_free;
-import static org.bytedeco.ffmpeg.global.avcodec.av_packet_unref;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_alloc_context3;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_find_decoder;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_free_context;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_open2;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_parameters_to_context;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_receive_frame;
-import static org.bytedeco.ffmpeg.global.avcodec.avcodec_send_packet;
-import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
-import static org.bytedeco.ffmpeg.global.avutil.AV_NOPTS_VALUE;
-import static org.bytedeco.ffmpeg.global.avutil.av_frame_alloc;
-import static org.bytedeco.ffmpeg.global.avutil.av_frame_free;
-import static org.bytedeco.ffmpeg.global.avutil.av_frame_unref;
-
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import org.bytedeco.ffmpeg.avcodec.AVCodec;
-import org.bytedeco.ffmpeg.avcodec.AVCodecContext;
-import org.bytedeco.ffmpeg.avcodec.AVPacket;
-import org.bytedeco.ffmpeg.avutil.AVDictionary;
 import org.bytedeco.ffmpeg.avutil.AVFrame;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.MediaException.Reason;
@@ -97,12 +76,10 @@ public final class PictureSweep {
                 starts.add(start);
                 addHoles(index, i, start, holes);
                 try (MediaInput input = MediaInput.open(files.get(i))) {
-                    if (scaler == null) {
-                        scaler = scalerFor(input, width);
-                    }
-                    grid.startSegment(i, start);
-                    decode(input, index, scaler, grid, part.part(0.1, 1));
+                    scaler = scaler == null ? scalerFor(input, width) : scaler;
                 }
+                grid.startSegment(i, start);
+                decode(files.get(i), index, scaler, grid, part.part(0.1, 1));
                 start += index.durationUs();
             }
         } finally {
@@ -139,69 +116,28 @@ public final class PictureSweep {
         }
     }
 
-    private static void decode(MediaInput input, FrameIndex index, SmallScaler scaler, Grid grid, Progress progress) {
-        AVCodec decoder = avcodec_find_decoder(input.video().codecpar().codec_id());
-        AVCodecContext codec = decoder == null ? null : avcodec_alloc_context3(decoder);
-        if (decoder == null || codec == null) {
-            throw new MediaException(
-                    Reason.UNREADABLE,
-                    "no decoder for its kind of video",
-                    input.file().toString(),
-                    "convert it to H.264 first");
-        }
-        AVPacket packet = av_packet_alloc();
-        AVFrame frame = av_frame_alloc();
-        try {
-            avcodec_parameters_to_context(codec, input.video().codecpar());
-            codec.pkt_timebase(input.video().time_base());
-            codec.thread_count(0);
-            if (input.video().codecpar().width() >= SKIP_FILTER_FROM * scaler.width()) {
-                codec.skip_loop_filter(AVDISCARD_ALL);
-            }
-            int code = avcodec_open2(codec, decoder, (AVDictionary) null);
-            if (code < 0) {
-                throw new MediaException(
-                        Reason.UNREADABLE,
-                        "the decoder does not start (" + Ffmpeg.errorText(code) + ")",
-                        input.file().toString(),
-                        null);
-            }
+    private static void decode(Path file, FrameIndex index, SmallScaler scaler, Grid grid, Progress progress) {
+        MediaInput input = MediaInput.open(file);
+        boolean rough = input.video().codecpar().width() >= SKIP_FILTER_FROM * scaler.width();
+        try (PacketDecoder decoder = PacketDecoder.open(input, index, rough)) {
             int position = -1;
-            boolean more = true;
-            while (more) {
-                more = av_read_frame(input.context(), packet) >= 0;
-                if (more && packet.stream_index() != input.video().index()) {
-                    av_packet_unref(packet);
-                    continue;
-                }
-                avcodec_send_packet(codec, more ? packet : (AVPacket) null);
-                av_packet_unref(packet);
-                while (avcodec_receive_frame(codec, frame) == 0) {
-                    progress.check();
-                    long pts = frame.best_effort_timestamp();
-                    int found = pts == AV_NOPTS_VALUE ? position + 1 : index.ofPts(pts);
-                    if (found > position && found < index.size()) {
-                        position = found;
-                        grid.frame(frame, scaler, index.startUs(found), index.startUs(found + 1));
-                        progress.report(
-                                (double) found / index.size(),
-                                "Looking through " + input.file().getFileName());
-                    }
-                    av_frame_unref(frame);
+            while (decoder.next()) {
+                progress.check();
+                int found = index.frameOf(decoder.ordinal());
+                if (found > position) {
+                    position = found;
+                    grid.frame(decoder.frame(), scaler, index.startUs(found), index.startUs(found + 1));
+                    progress.report((double) found / index.size(), "Looking through " + file.getFileName());
                 }
             }
             if (position < 0) {
                 throw new MediaException(
                         Reason.UNREADABLE,
                         "not one frame can be decoded",
-                        input.file().toString(),
+                        file.toString(),
                         "copy the file again from the recorder");
             }
             grid.endSegment(index.durationUs());
-        } finally {
-            av_frame_free(frame);
-            av_packet_free(packet);
-            avcodec_free_context(codec);
         }
     }
 

@@ -47,7 +47,7 @@ final class SegmentDecoder implements AutoCloseable {
         MediaInput input = MediaInput.open(file);
         AVRational aspect = input.sampleAspect();
         PictureConverter converter = new PictureConverter(aspect.num() / (double) aspect.den(), input.rotation());
-        return new SegmentDecoder(file, index, PacketDecoder.open(input, index.keys()), converter);
+        return new SegmentDecoder(file, index, PacketDecoder.open(input, index), converter);
     }
 
     /**

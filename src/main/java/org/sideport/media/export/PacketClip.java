@@ -48,7 +48,7 @@ final class PacketClip {
         }
         Span span = spans.get(0);
         FrameIndex index = span.part().index();
-        if (index.isGuessed()) {
+        if (!index.hasOwnTimes()) {
             throw new InputException(
                     "the file gives no display times for some frames, so a cut of packets would not be known",
                     span.part().file().toString(),

@@ -46,8 +46,6 @@ final class SourceFiles {
         }
     }
 
-    private static final int TWENTY = 20;
-
     private final List<Part> parts;
 
     private SourceFiles(List<Part> parts) {
@@ -81,17 +79,15 @@ final class SourceFiles {
     }
 
     /**
-     * Refuses a file in which many frames have the times of others: two recordings one behind the other, of which the
-     * index can know only one.
+     * Refuses a file whose clock began anew: two recordings one behind the other, whose sound cannot be told apart.
      *
-     * @throws org.sideport.media.MediaException if more than one frame in twenty shares its time
+     * @throws org.sideport.media.MediaException if the index met such a jump
      */
     static void requireOneClock(Path file, FrameIndex index) {
-        if ((long) index.duplicates() * TWENTY > index.size()) {
+        if (index.clockJumps() > 0) {
             throw new MediaException(
                     Reason.UNREADABLE,
-                    index.duplicates()
-                            + " frames have the times of others: the recorder's clock began anew in this file",
+                    "the recorder's clock began anew in this file",
                     file.toString(),
                     "run repair on it, and use the copy");
         }
