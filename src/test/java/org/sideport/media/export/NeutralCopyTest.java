@@ -107,6 +107,23 @@ class NeutralCopyTest {
     }
 
     @Test
+    void aFileAttachedToTheVideoIsLeftOutAndListed() throws Exception {
+        Path plain = Stamped.write(folder.resolve("plain.mp4"), Stamped.even(10), 0);
+        Path source = new Planted(plain)
+                .attachment("planted-name-123.ttf", "planted content 456")
+                .write(folder.resolve("in.mkv"), "matroska");
+        assertThat(RawPackets.read(source).streams()).hasSize(2);
+        assertThat(bytes(source)).contains("planted-name-123", "planted content 456");
+        Path out = folder.resolve("out.mkv");
+        NeutralCopy.Result result = NeutralCopy.write(source, true, false, out, false, Progress.NONE);
+        assertThat(RawPackets.read(out).streams()).hasSize(1);
+        assertThat(bytes(out)).doesNotContain("planted-name-123", "planted content 456");
+        assertThat(result.removed())
+                .anyMatch(r -> r.kind() == Kind.STREAM && r.name().equals("attachment"))
+                .anyMatch(r -> r.kind() == Kind.TAG && "planted-name-123.ttf".equals(r.value()));
+    }
+
+    @Test
     void framesKeepTheirTimesInATransportStreamToo() throws Exception {
         Path source = source("mpegts", ".ts", false);
         Path out = folder.resolve("out.ts");

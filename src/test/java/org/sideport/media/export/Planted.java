@@ -1,5 +1,6 @@
 package org.sideport.media.export;
 
+import static org.bytedeco.ffmpeg.global.avcodec.AV_CODEC_ID_TTF;
 import static org.bytedeco.ffmpeg.global.avcodec.AV_PKT_DATA_DISPLAYMATRIX;
 import static org.bytedeco.ffmpeg.global.avcodec.av_bsf_alloc;
 import static org.bytedeco.ffmpeg.global.avcodec.av_bsf_free;
@@ -25,6 +26,7 @@ import static org.bytedeco.ffmpeg.global.avformat.avformat_open_input;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_write_header;
 import static org.bytedeco.ffmpeg.global.avformat.avio_closep;
 import static org.bytedeco.ffmpeg.global.avformat.avio_open;
+import static org.bytedeco.ffmpeg.global.avutil.AVMEDIA_TYPE_ATTACHMENT;
 import static org.bytedeco.ffmpeg.global.avutil.AVMEDIA_TYPE_VIDEO;
 import static org.bytedeco.ffmpeg.global.avutil.av_dict_set;
 import static org.bytedeco.ffmpeg.global.avutil.av_display_rotation_set;
@@ -46,6 +48,7 @@ import org.bytedeco.ffmpeg.avformat.AVOutputFormat;
 import org.bytedeco.ffmpeg.avformat.AVStream;
 import org.bytedeco.ffmpeg.avutil.AVDictionary;
 import org.bytedeco.ffmpeg.avutil.AVRational;
+import org.bytedeco.javacpp.BytePointer;
 import org.bytedeco.javacpp.IntPointer;
 import org.bytedeco.javacpp.PointerPointer;
 
@@ -60,6 +63,8 @@ final class Planted {
     private String sei = "";
     private int clockwise;
     private int frameClock;
+    private String attached = "";
+    private String attachedText = "";
 
     Planted(Path source) {
         this.source = source;
@@ -94,6 +99,26 @@ final class Planted {
     Planted rotated(int degrees) {
         clockwise = degrees;
         return this;
+    }
+
+    /** A file inside the file, as Matroska keeps them. */
+    Planted attachment(String name, String content) {
+        attached = name;
+        attachedText = content;
+        return this;
+    }
+
+    private void attach(AVFormatContext out) {
+        if (attached.isEmpty()) {
+            return;
+        }
+        AVStream stream = avformat_new_stream(out, null);
+        byte[] bytes = attachedText.getBytes(java.nio.charset.StandardCharsets.UTF_8);
+        BytePointer extra = new BytePointer(av_mallocz(bytes.length + 64L));
+        extra.put(bytes, 0, bytes.length);
+        stream.codecpar().codec_type(AVMEDIA_TYPE_ATTACHMENT).codec_id(AV_CODEC_ID_TTF);
+        stream.codecpar().extradata(extra).extradata_size(bytes.length);
+        stream.metadata(dictionary(Map.of("filename", attached, "mimetype", "application/x-truetype-font")));
     }
 
     /** Frames a second, for containers that count frames. */
@@ -132,6 +157,7 @@ final class Planted {
                 turn(to);
             }
         }
+        attach(out);
         out.metadata(dictionary(tags));
         addChapter(out);
         AVIOContext io = new AVIOContext(null);

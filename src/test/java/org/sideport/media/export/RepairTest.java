@@ -95,10 +95,10 @@ class RepairTest {
     }
 
     @Test
-    void aTransportStreamThatBeginsAndEndsAnywhereIsSaved() throws IOException {
+    void aTransportStreamCutWithinAPacketIsSaved() throws IOException {
         Path stream = new Planted(whole()).write(folder.resolve("whole.ts"), "mpegts");
         byte[] bytes = Files.readAllBytes(stream);
-        // an odd number of bytes at both ends: packets of 188 bytes are cut
+        // not a multiple of 188 bytes: the last packet is cut
         Path broken =
                 Files.write(folder.resolve("broken.ts"), Arrays.copyOfRange(bytes, 0, bytes.length * 7 / 10 + 33));
         Path out = folder.resolve("saved.ts");
