@@ -15,7 +15,7 @@ public record Proposal(Kind kind, MediaTime start, MediaTime end, String evidenc
 
     /** What is suggested. */
     public enum Kind {
-        /** little moves */
+        /** little moves: rest, or work too quiet to tell from it, as a slow tear of the capsule can be */
         IDLE,
         /** the traces change their level here */
         BOUNDARY;

@@ -90,7 +90,7 @@ public final class Proposals {
                     moments.time(s.to()),
                     String.format(
                             Locale.ROOT,
-                            "Little moves for %.1f s: %.1f times less than the level that splits rest from work.",
+                            "Little moves for %.1f s, %.1f times less than the level that splits rest from work: rest, or quiet work.",
                             moments.seconds(s.length()),
                             times),
                     Math.max(0.2, Math.min(0.9, 1 - 1 / Math.max(1, times)))));

@@ -132,6 +132,39 @@ class MadeUpTracesTest {
         assertThat(boundaries).isLessThanOrEqualTo(3);
     }
 
+    /**
+     * Two classes, 60 values at 0 and 40 at 10: every level between them has the same variance between the classes (0.6 ·
+     * 0.4 · 10² = 24, the greatest that there is), and the middle is taken.
+     */
+    @Test
+    void theLevelThatSplitsTwoClassesLiesInTheMiddleBetweenThem() {
+        double[] values = new double[100];
+        Arrays.fill(values, 60, 100, 10);
+        assertThat(Activity.otsu(values)).isCloseTo(5, within(10.0 / 64));
+        assertThat(Activity.otsu(new double[] {3, 3, 3})).isEqualTo(3);
+    }
+
+    /** Rest of 2.8 s is too short, of 3 s it is not; the level of work is 10 times that of rest. */
+    @Test
+    void restCountsFromThreeSecondsOn() {
+        Made made = new Made(120);
+        made.set(TraceKind.RED_SATURATION, 0, 120, 0.5);
+        made.set(TraceKind.ACTIVITY, 30, 50, 0.2).set(TraceKind.ACTIVITY, 70, 72.8, 0.2);
+        List<Proposal> idle = Proposals.of(made.traces()).stream()
+                .filter(p -> p.kind() == Proposal.Kind.IDLE)
+                .toList();
+        assertThat(idle).singleElement().satisfies(p -> {
+            assertThat(p.start()).isEqualTo(MediaTime.ofSeconds(30));
+            assertThat(p.end()).isEqualTo(MediaTime.ofSeconds(50));
+        });
+        // without the short one, the two changes of level are the boundaries, to the second of the search
+        made.set(TraceKind.ACTIVITY, 70, 72.8, 2);
+        assertThat(Proposals.of(made.traces()))
+                .filteredOn(p -> p.kind() == Proposal.Kind.BOUNDARY)
+                .extracting(p -> Math.round(p.start().seconds()))
+                .containsExactly(30L, 50L);
+    }
+
     @Test
     void recordsThatMakeNoSenseAreRefused() {
         MediaTime one = MediaTime.ofSeconds(1);
