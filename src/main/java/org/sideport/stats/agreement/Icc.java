@@ -166,7 +166,7 @@ public final class Icc {
         double rest = k * ms.betweenRaters() + (k * n - k - n) * ems;
         double lower = n * (bms - upperF * ems) / (upperF * rest + n * bms);
         double upper = n * (lowerF * bms - ems) / (rest + n * lowerF * bms);
-        // Where subjects differ far less than raters the approximation has no room.
-        return lower < upper ? new Interval(lower, upper, level) : null;
+        // Where subjects differ far less than chance would make them, the approximation fails and misses the estimate.
+        return lower < upper && lower <= icc && icc <= upper ? new Interval(lower, upper, level) : null;
     }
 }
