@@ -96,8 +96,14 @@ class IccPropertyTest {
             double value = each.estimate().value();
             Interval limits = each.estimate().limits();
             assertThat(value).isLessThan(1);
-            assertThat(limits.contains(value)).as("%s %s", each.form(), limits).isTrue();
-            assertThat(limits.upper()).isLessThanOrEqualTo(1);
+            if (limits == null) {
+                // the approximation of form 2 may fail, and then says so
+                assertThat(each.form()).isIn(IccForm.ICC_2_1, IccForm.ICC_2_K);
+                assertThat(each.estimate().warnings()).isNotEmpty();
+            } else {
+                assertThat(limits.contains(value)).as("%s %s", each.form(), limits).isTrue();
+                assertThat(limits.upper()).isLessThanOrEqualTo(1);
+            }
             assertThat(each.test().p()).isBetween(0.0, 1.0);
         }
     }
