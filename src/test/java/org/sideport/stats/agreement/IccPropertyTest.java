@@ -101,7 +101,9 @@ class IccPropertyTest {
                 assertThat(each.form()).isIn(IccForm.ICC_2_1, IccForm.ICC_2_K);
                 assertThat(each.estimate().warnings()).isNotEmpty();
             } else {
-                assertThat(limits.contains(value)).as("%s %s", each.form(), limits).isTrue();
+                assertThat(limits.contains(value))
+                        .as("%s %s", each.form(), limits)
+                        .isTrue();
                 assertThat(limits.upper()).isLessThanOrEqualTo(1);
             }
             assertThat(each.test().p()).isBetween(0.0, 1.0);
