@@ -1,5 +1,7 @@
 package org.sideport.cli.copy;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,6 +12,7 @@ import org.sideport.cli.console.Json;
 import org.sideport.media.export.NeutralCopy;
 import org.sideport.media.export.NeutralNames;
 import org.sideport.media.export.Removed;
+import org.sideport.model.InputException;
 import org.sideport.model.Plural;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -36,7 +39,7 @@ final class NeutralCopyCommand implements Callable<Integer> {
             names = "--out",
             paramLabel = "DIR",
             required = true,
-            description = "The folder to write to; it must exist.")
+            description = "The folder to write to; made if it is not there.")
     Path folder;
 
     @Option(
@@ -70,6 +73,12 @@ final class NeutralCopyCommand implements Callable<Integer> {
         if (namesOnly) {
             propose(files, targets);
             return 0;
+        }
+        try {
+            Files.createDirectories(folder);
+        } catch (IOException e) {
+            throw new InputException(
+                    "the folder cannot be made: " + e.getMessage(), folder.toString(), "choose another place", e);
         }
         List<NeutralCopy.Result> results =
                 NeutralCopy.all(files, targets, !noSound, withoutSei, source.replace, console.progress());

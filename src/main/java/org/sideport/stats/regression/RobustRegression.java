@@ -63,8 +63,10 @@ public final class RobustRegression {
         for (RobustLoss stage : stages) {
             double change = Double.POSITIVE_INFINITY;
             for (int k = 0; k < MOST_STEPS && change > RESTED; k++) {
-                // Median scale and weights can chase each other round a ring; with the scale held they come to rest.
-                scale = k < MOST_STEPS / 3 ? scale(residuals) : scale;
+                // Median scale and weights can chase each other round a ring: then half steps, at last the scale held.
+                scale = k < MOST_STEPS / 3
+                        ? scale(residuals)
+                        : k < 2 * MOST_STEPS / 3 ? Math.sqrt(scale * scale(residuals)) : scale;
                 if (!(scale > 0)) {
                     return Outcome.refused(
                             Refusal.Reason.NO_VARIATION,
