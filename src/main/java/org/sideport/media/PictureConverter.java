@@ -1,7 +1,6 @@
 package org.sideport.media;
 
 import static org.bytedeco.ffmpeg.global.avutil.AVCOL_RANGE_JPEG;
-import static org.bytedeco.ffmpeg.global.avutil.AVCOL_SPC_UNSPECIFIED;
 import static org.bytedeco.ffmpeg.global.avutil.AV_PIX_FMT_BGRA;
 import static org.bytedeco.ffmpeg.global.avutil.av_frame_alloc;
 import static org.bytedeco.ffmpeg.global.avutil.av_frame_free;
@@ -9,7 +8,6 @@ import static org.bytedeco.ffmpeg.global.avutil.av_frame_get_buffer;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_ACCURATE_RND;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_BICUBIC;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_CS_ITU601;
-import static org.bytedeco.ffmpeg.global.swscale.SWS_CS_ITU709;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_FULL_CHR_H_INT;
 import static org.bytedeco.ffmpeg.global.swscale.sws_freeContext;
 import static org.bytedeco.ffmpeg.global.swscale.sws_getCoefficients;
@@ -27,9 +25,6 @@ import org.jspecify.annotations.Nullable;
 
 /** Turns decoded frames into upright BGRA pictures. Thread-confined; must be closed. */
 final class PictureConverter implements AutoCloseable {
-
-    /** From this height on a picture that does not name its colour matrix is taken for high definition (BT.709). */
-    private static final int HD_HEIGHT = 720;
 
     private static final int ONE = 1 << 16;
 
@@ -89,11 +84,7 @@ final class PictureConverter implements AutoCloseable {
         if (context == null) {
             throw new IllegalStateException("no conversion from pixel format " + source.format());
         }
-        int space = source.colorspace();
-        if (space == AVCOL_SPC_UNSPECIFIED) {
-            space = height >= HD_HEIGHT ? SWS_CS_ITU709 : SWS_CS_ITU601;
-        }
-        IntPointer matrix = sws_getCoefficients(space);
+        IntPointer matrix = ColourMatrix.of(source);
         int fullRange = source.color_range() == AVCOL_RANGE_JPEG ? 1 : 0;
         sws_setColorspaceDetails(context, matrix, fullRange, sws_getCoefficients(SWS_CS_ITU601), 1, 0, ONE, ONE);
         AVFrame fresh = av_frame_alloc();

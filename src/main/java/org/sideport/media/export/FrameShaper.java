@@ -1,7 +1,6 @@
 package org.sideport.media.export;
 
 import static org.bytedeco.ffmpeg.global.avutil.AVCOL_RANGE_JPEG;
-import static org.bytedeco.ffmpeg.global.avutil.AVCOL_SPC_UNSPECIFIED;
 import static org.bytedeco.ffmpeg.global.avutil.AV_PIX_FMT_YUV420P;
 import static org.bytedeco.ffmpeg.global.avutil.AV_PIX_FMT_YUVJ420P;
 import static org.bytedeco.ffmpeg.global.avutil.av_frame_alloc;
@@ -11,10 +10,7 @@ import static org.bytedeco.ffmpeg.global.avutil.av_frame_get_buffer;
 import static org.bytedeco.ffmpeg.global.avutil.av_frame_make_writable;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_ACCURATE_RND;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_BICUBIC;
-import static org.bytedeco.ffmpeg.global.swscale.SWS_CS_ITU601;
-import static org.bytedeco.ffmpeg.global.swscale.SWS_CS_ITU709;
 import static org.bytedeco.ffmpeg.global.swscale.sws_freeContext;
-import static org.bytedeco.ffmpeg.global.swscale.sws_getCoefficients;
 import static org.bytedeco.ffmpeg.global.swscale.sws_getContext;
 import static org.bytedeco.ffmpeg.global.swscale.sws_scale;
 import static org.bytedeco.ffmpeg.global.swscale.sws_setColorspaceDetails;
@@ -26,6 +22,7 @@ import org.bytedeco.ffmpeg.swscale.SwsFilter;
 import org.bytedeco.javacpp.DoublePointer;
 import org.bytedeco.javacpp.IntPointer;
 import org.jspecify.annotations.Nullable;
+import org.sideport.media.ColourMatrix;
 
 /**
  * Brings decoded frames to 8-bit 4:2:0 of one size, in a frame of its own that may be painted on. Same size and same
@@ -33,7 +30,6 @@ import org.jspecify.annotations.Nullable;
  */
 final class FrameShaper implements AutoCloseable {
 
-    private static final int HD_HEIGHT = 720;
     private static final int ONE = 1 << 16;
 
     private final int width;
@@ -115,11 +111,7 @@ final class FrameShaper implements AutoCloseable {
         if (context == null) {
             throw new IllegalStateException("no conversion from pixel format " + source.format());
         }
-        int space = source.colorspace();
-        if (space == AVCOL_SPC_UNSPECIFIED) {
-            space = source.height() >= HD_HEIGHT ? SWS_CS_ITU709 : SWS_CS_ITU601;
-        }
-        IntPointer matrix = sws_getCoefficients(space);
+        IntPointer matrix = ColourMatrix.of(source);
         int range = isFullRange(source) ? 1 : 0;
         sws_setColorspaceDetails(context, matrix, range, matrix, range, 0, ONE, ONE);
         scaler = context;
