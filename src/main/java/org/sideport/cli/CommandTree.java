@@ -6,6 +6,7 @@ import java.util.concurrent.CancellationException;
 import org.sideport.cli.bench.BenchCommand;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.copy.CopyCommands;
+import org.sideport.cli.cuts.CutCommands;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.model.InputException;
 import org.slf4j.LoggerFactory;
@@ -101,6 +102,11 @@ final class CommandTree {
                 group(
                         "Phases and events that an annotator tagged.",
                         List.of(new TagsImportCommand(console), new TagsExportCommand(console))));
+        root.addSubcommand(
+                "cuts",
+                group(
+                        "Places where a recording may lack time; times across an accepted one are unsure.",
+                        CutCommands.all(console)));
         root.addSubcommand("timing", new TimingCommand(console));
         root.addSubcommand(
                 "rubric",

@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 import org.sideport.cli.console.TextTable;
+import org.sideport.model.Plural;
 import org.sideport.model.TaggingStyle;
 import org.sideport.stats.Distribution;
 import org.sideport.timing.CaseTiming;
@@ -26,15 +27,19 @@ final class TimingTables {
         for (PhaseTiming p : timing.phases()) {
             table.row(
                     "  " + name.apply(p.phase()),
-                    Words.time(p.activeUs()),
-                    Words.time(p.spanUs()),
+                    Words.time(p.activeUs(), p.unsure().active()),
+                    Words.time(p.spanUs(), p.unsure().span()),
                     String.valueOf(p.episodes()),
                     String.valueOf(p.returns()),
-                    Words.time(p.idleInsideUs()));
+                    Words.time(p.idleInsideUs(), p.unsure().idle()));
         }
         table.print(out);
-        out.accept("  Operating time (first tag to last) " + Words.time(timing.operatingUs()) + ", of it idle "
-                + Words.time(timing.idleUs()));
+        out.accept("  Operating time (first tag to last) "
+                + Words.time(timing.operatingUs(), timing.unsure().span()) + ", of it idle "
+                + Words.time(timing.idleUs(), timing.unsure().idle()));
+        if (timing.unsure().any()) {
+            out.accept("  ≥ at least: the recording has a cut there, so the true time may be longer.");
+        }
         if (timing.operatingUs() == null && !timing.phases().isEmpty()) {
             out.accept("  The last phase has no end and there is no recording to take it from: its time is unknown.");
         }
@@ -48,15 +53,15 @@ final class TimingTables {
                 : new TextTable("Phase", ">n", ">Median", ">Quartiles", ">10–90 %", ">Log mean", ">×/÷ SD");
         for (SummaryRow row : rows) {
             Distribution d = row.activeUs();
-            Double geometricSd = d.geometricSd();
+            Double geometricSd = d == null ? null : d.geometricSd();
             String phase = row.phase().equals(SummaryRow.OPERATING) ? "Operating time" : name.apply(row.phase());
             String[] figures = {
                 phase,
-                String.valueOf(d.n()),
-                Words.seconds(d.median()),
-                Words.seconds(d.q1()) + "–" + Words.seconds(d.q3()),
-                Words.seconds(d.p10()) + "–" + Words.seconds(d.p90()),
-                Words.seconds(d.geometricMean()),
+                String.valueOf(row.n()),
+                d == null ? "–" : Words.seconds(d.median()),
+                d == null ? "–" : Words.seconds(d.q1()) + "–" + Words.seconds(d.q3()),
+                d == null ? "–" : Words.seconds(d.p10()) + "–" + Words.seconds(d.p90()),
+                d == null ? "–" : Words.seconds(d.geometricMean()),
                 geometricSd == null ? "–" : String.format(Locale.ROOT, "%.2f", geometricSd)
             };
             if (grouped) {
@@ -69,6 +74,10 @@ final class TimingTables {
             }
         }
         table.print(out);
+        int unsure = rows.stream().mapToInt(SummaryRow::unsure).sum();
+        if (unsure > 0) {
+            out.accept("Left out, since a cut of the recording lies in them: " + Plural.of(unsure, "time") + ".");
+        }
         out.accept("Speed is not competence: a timing alone never fails anyone.");
     }
 }

@@ -25,6 +25,7 @@ final class TimingViews {
                 "active_us", timing.activeUs(),
                 "idle_us", timing.idleUs(),
                 "idle_between_us", timing.idleBetweenUs(),
+                "unsure", timing.unsure().names("operating"),
                 "order", timing.order());
         if (rolledUp != null) {
             view.put("rolled_up", phases(rolledUp.phases()));
@@ -40,29 +41,31 @@ final class TimingViews {
                         "span_us", p.spanUs(),
                         "episodes", p.episodes(),
                         "returns", p.returns(),
-                        "idle_inside_us", p.idleInsideUs()))
+                        "idle_inside_us", p.idleInsideUs(),
+                        "unsure", p.unsure().names("span")))
                 .toList();
     }
 
     static List<Map<String, @Nullable Object>> summary(List<SummaryRow> rows) {
-        return rows.stream()
-                .map(row -> {
-                    Distribution d = row.activeUs();
-                    return Json.object(
-                            "group", row.group().isEmpty() ? null : row.group(),
-                            "phase", row.phase(),
-                            "n", d.n(),
-                            "mean_us", Math.round(d.mean()),
-                            "sd_us", rounded(d.sd()),
-                            "median_us", Math.round(d.median()),
-                            "q1_us", Math.round(d.q1()),
-                            "q3_us", Math.round(d.q3()),
-                            "p10_us", Math.round(d.p10()),
-                            "p90_us", Math.round(d.p90()),
-                            "geometric_mean_us", rounded(d.geometricMean()),
-                            "geometric_sd", d.geometricSd());
-                })
-                .toList();
+        return rows.stream().map(TimingViews::summary).toList();
+    }
+
+    private static Map<String, @Nullable Object> summary(SummaryRow row) {
+        Distribution d = row.activeUs();
+        return Json.object(
+                "group", row.group().isEmpty() ? null : row.group(),
+                "phase", row.phase(),
+                "n", row.n(),
+                "n_unsure", row.unsure(),
+                "mean_us", d == null ? null : rounded(d.mean()),
+                "sd_us", d == null ? null : rounded(d.sd()),
+                "median_us", d == null ? null : rounded(d.median()),
+                "q1_us", d == null ? null : rounded(d.q1()),
+                "q3_us", d == null ? null : rounded(d.q3()),
+                "p10_us", d == null ? null : rounded(d.p10()),
+                "p90_us", d == null ? null : rounded(d.p90()),
+                "geometric_mean_us", d == null ? null : rounded(d.geometricMean()),
+                "geometric_sd", d == null ? null : d.geometricSd());
     }
 
     private static @Nullable Long rounded(@Nullable Double value) {

@@ -23,6 +23,11 @@ final class Words {
         return us == null ? "–" : MediaTime.ofMicros(us).toClockText();
     }
 
+    /** Clock time, marked where it is a lower limit only. */
+    static String time(@Nullable Long us, boolean unsure) {
+        return (unsure && us != null ? "≥ " : "") + time(us);
+    }
+
     /** One decimal of a second, or a dash for unknown. */
     static String seconds(@Nullable Double us) {
         return us == null ? "–" : String.format(Locale.ROOT, "%.1f", us / 1e6);

@@ -170,16 +170,16 @@ final class Cohort {
                 tables,
                 "Operating time",
                 "first tag's start to last tag's end",
-                t -> median(t, CaseTiming::operatingUs),
-                t -> values(t, CaseTiming::operatingUs).size());
+                t -> median(t, CaseTiming::sureOperatingUs),
+                t -> values(t, CaseTiming::sureOperatingUs).size());
         for (String phase : phases()) {
             Procedure.Term term = lookup.term(phase);
             addMedian(
                     tables,
                     term == null ? phase : term.name(),
                     "active time of " + phase,
-                    t -> median(t, c -> activeUs(c, phase)),
-                    t -> values(t, c -> activeUs(c, phase)).size());
+                    t -> median(t, c -> sureActiveUs(c, phase)),
+                    t -> values(t, c -> sureActiveUs(c, phase)).size());
         }
         return tables.table(
                 "Cohort",
@@ -295,16 +295,16 @@ final class Cohort {
         Long of(CaseTiming timing);
     }
 
-    private static @Nullable Long activeUs(CaseTiming timing, String phase) {
+    private static @Nullable Long sureActiveUs(CaseTiming timing, String phase) {
         for (PhaseTiming of : timing.phases()) {
             if (of.phase().equals(phase)) {
-                return of.activeUs();
+                return of.sureActiveUs();
             }
         }
         return null;
     }
 
-    /** One value for each case: the mean over its annotators. */
+    /** One value for each case: the mean over its annotators whose time is known and sure. */
     private static List<Double> values(Trainee trainee, Micros micros) {
         List<Double> values = new ArrayList<>();
         for (List<CaseTiming> ofCase : trainee.timings().values()) {

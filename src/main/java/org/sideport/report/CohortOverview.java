@@ -20,7 +20,7 @@ public final class CohortOverview {
      * @param recentShare the same over the latest of them; {@code null} likewise
      * @param recent how many are in that mean
      * @param casesWithComplication tagged cases with an event that is a complication
-     * @param operatingUs median operating time, microseconds; {@code null} if none is known
+     * @param operatingUs median operating time, microseconds; {@code null} if none is known and sure
      */
     public record Row(
             String trainee,
@@ -66,6 +66,6 @@ public final class CohortOverview {
                 Cohort.mean(recent),
                 recent.size(),
                 cohort.complications(trainee).size(),
-                Cohort.median(trainee, CaseTiming::operatingUs));
+                Cohort.median(trainee, CaseTiming::sureOperatingUs));
     }
 }

@@ -3,7 +3,6 @@ package org.sideport.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
-import java.util.function.ToDoubleFunction;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Procedure;
 import org.sideport.report.Column.Kind;
@@ -11,9 +10,13 @@ import org.sideport.stats.Distribution;
 import org.sideport.timing.CaseTiming;
 import org.sideport.timing.PhaseTiming;
 import org.sideport.timing.SummaryRow;
+import org.sideport.timing.Unsure;
 
 /** The sheets "Timing" (phase by phase), "Case times" (whole cases) and "Timing summary" (over cases). */
 final class TimingTables {
+
+    private static final String UNSURE =
+            "times of this row that are lower limits only, since the recording has an accepted cut there; blank if none";
 
     record PhaseRow(CaseTiming of, PhaseTiming phase) {}
 
@@ -89,8 +92,13 @@ final class TimingTables {
                         "Idle inside (s)",
                         Kind.SECONDS,
                         "idle time with this phase on both sides of it",
-                        r -> Tables.seconds(r.phase().idleInsideUs()));
+                        r -> Tables.seconds(r.phase().idleInsideUs()))
+                .add("Unsure", Kind.TEXT, UNSURE, r -> unsure(r.phase().unsure(), "span"));
         return tables.table("Timing", "One row for each phase of each case and annotator.", rows);
+    }
+
+    private static @Nullable String unsure(Unsure unsure, String span) {
+        return unsure.any() ? String.join(", ", unsure.names(span)) : null;
     }
 
     Table<CaseTiming> cases() {
@@ -113,7 +121,8 @@ final class TimingTables {
                         "Order",
                         Kind.PROSE,
                         "ids of the phases in the order done, repeats in a row once",
-                        t -> String.join(" > ", t.order()));
+                        t -> String.join(" > ", t.order()))
+                .add("Unsure", Kind.TEXT, UNSURE, t -> unsure(t.unsure(), "operating time"));
         return tables.table("Case times", "One row for each case and annotator.", data.timings());
     }
 
@@ -127,38 +136,31 @@ final class TimingTables {
                             ? term.name()
                             : r.phase().equals(SummaryRow.OPERATING) ? "Operating time" : null;
                 })
+                .add("n", Kind.WHOLE, "cases that have the phase and its time", SummaryRow::n)
                 .add(
-                        "n",
+                        "Unsure (n)",
                         Kind.WHOLE,
-                        "cases that have the phase and its time",
-                        r -> r.activeUs().n())
-                .add(
-                        "Median",
-                        Kind.CLOCK,
-                        "median of the active time, h:mm:ss",
-                        r -> r.activeUs().median());
+                        "cases left out because a cut of the recording lies in their time",
+                        SummaryRow::unsure)
+                .add("Median", Kind.CLOCK, "median of the active time, h:mm:ss", of(Distribution::median));
         seconds(tables, "Median (s)", "the same in seconds", Distribution::median);
         seconds(tables, "Lower quartile (s)", "quantile 0.25 of type 7", Distribution::q1);
         seconds(tables, "Upper quartile (s)", "quantile 0.75 of type 7", Distribution::q3);
         seconds(tables, "10 % (s)", "quantile 0.1 of type 7", Distribution::p10);
         seconds(tables, "90 % (s)", "quantile 0.9 of type 7", Distribution::p90);
         seconds(tables, "Mean (s)", "arithmetic mean", Distribution::mean);
+        seconds(tables, "SD (s)", "sample standard deviation (n − 1); blank below two cases", Distribution::sd);
+        seconds(
+                tables,
+                "Geometric mean (s)",
+                "exp of the mean of the logs: durations are right-skewed; blank if a time is 0",
+                Distribution::geometricMean);
         tables.add(
-                        "SD (s)",
-                        Kind.SECONDS,
-                        "sample standard deviation (n − 1); blank below two cases",
-                        r -> Tables.seconds(r.activeUs().sd()))
-                .add(
-                        "Geometric mean (s)",
-                        Kind.SECONDS,
-                        "exp of the mean of the logs: durations are right-skewed; blank if a time is 0",
-                        r -> Tables.seconds(r.activeUs().geometricMean()))
-                .add(
-                        "Geometric SD (factor)",
-                        Kind.FACTOR,
-                        "exp of the sample SD of the logs: about two thirds of the cases lie between the geometric mean"
-                                + " divided by it and multiplied by it, if times are log-normal",
-                        r -> r.activeUs().geometricSd());
+                "Geometric SD (factor)",
+                Kind.FACTOR,
+                "exp of the sample SD of the logs: about two thirds of the cases lie between the geometric mean divided"
+                        + " by it and multiplied by it, if times are log-normal",
+                of(Distribution::geometricSd));
         return tables.table(
                 "Timing summary",
                 "Active time of each phase over cases, a row for each group and phase. Small n makes unsteady figures.",
@@ -166,11 +168,13 @@ final class TimingTables {
     }
 
     private static void seconds(
-            Tables<SummaryRow> tables, String header, String meaning, ToDoubleFunction<Distribution> us) {
-        tables.add(header, Kind.SECONDS, meaning, r -> seconds(us.applyAsDouble(r.activeUs())));
+            Tables<SummaryRow> tables, String header, String meaning, Function<Distribution, @Nullable Double> us) {
+        Function<SummaryRow, @Nullable Object> figure = of(us::apply);
+        tables.add(header, Kind.SECONDS, meaning, r -> Tables.seconds((Number) figure.apply(r)));
     }
 
-    private static @Nullable Object seconds(double us) {
-        return us / 1e6;
+    /** A figure of the distribution; blank where there is none. */
+    private static Function<SummaryRow, @Nullable Object> of(Function<Distribution, @Nullable Object> figure) {
+        return row -> row.activeUs() == null ? null : figure.apply(row.activeUs());
     }
 }

@@ -22,6 +22,10 @@ public final class Stores {
         return new TaggingStore(handle);
     }
 
+    public CutStore cuts() {
+        return new CutStore(handle);
+    }
+
     public RatingStore ratings() {
         return new RatingStore(handle);
     }

@@ -7,6 +7,8 @@ import java.util.Map;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Cut;
+import org.sideport.model.CutState;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.Tagging;
@@ -32,7 +34,7 @@ public final class CaseTimer {
     }
 
     /** An idle stretch between two done phases. */
-    private record Gap(String before, String after, long us) {}
+    private record Gap(String before, String after, long us, boolean unsure) {}
 
     private static final class Sum {
         long activeUs;
@@ -42,12 +44,27 @@ public final class CaseTimer {
         int runs;
         boolean open;
         long idleInsideUs;
+        boolean activeUnsure;
+        boolean idleUnsure;
+
+        Unsure unsure(List<Cut> cuts) {
+            return new Unsure(activeUnsure, isCut(cuts, firstStart, lastEnd), idleUnsure);
+        }
+    }
+
+    /** As {@link #time(String, String, Tagging, MediaTime, List)}, of a recording without cuts, or of tags without one. */
+    public CaseTiming time(String caseCode, String annotator, Tagging tagging, @Nullable MediaTime recordingEnd) {
+        return time(caseCode, annotator, tagging, recordingEnd, List.of());
     }
 
     /**
      * @param recordingEnd where an open last span ends; {@code null} if there is no recording
+     * @param cuts of the recording; those accepted make the times that they lie in unsure
      */
-    public CaseTiming time(String caseCode, String annotator, Tagging tagging, @Nullable MediaTime recordingEnd) {
+    public CaseTiming time(
+            String caseCode, String annotator, Tagging tagging, @Nullable MediaTime recordingEnd, List<Cut> cuts) {
+        List<Cut> accepted =
+                cuts.stream().filter(c -> c.state() == CutState.ACCEPTED).toList();
         List<PhaseSpan> done =
                 tagging.spans().stream().filter(s -> !idle.test(s.phase())).toList();
         Map<String, Sum> sums = new LinkedHashMap<>();
@@ -63,7 +80,7 @@ public final class CaseTimer {
             long start = span.start().micros();
             MediaTime spanEnd = endOf(span, recordingEnd);
             if (before != null && start > beforeEnd) {
-                gaps.add(new Gap(before, phase, start - beforeEnd));
+                gaps.add(new Gap(before, phase, start - beforeEnd, isCut(accepted, beforeEnd, start)));
             }
             if (!phase.equals(before)) {
                 sum.runs++;
@@ -78,6 +95,7 @@ public final class CaseTimer {
                 active += spanEnd.micros() - start;
                 sum.activeUs += spanEnd.micros() - start;
                 sum.lastEnd = Math.max(sum.lastEnd, spanEnd.micros());
+                sum.activeUnsure |= isCut(accepted, start, spanEnd.micros());
                 beforeEnd = spanEnd.micros();
             }
             before = phase;
@@ -87,6 +105,7 @@ public final class CaseTimer {
             Sum around = sums.get(gap.before());
             if (gap.before().equals(gap.after()) && around != null) {
                 around.idleInsideUs += gap.us();
+                around.idleUnsure |= gap.unsure();
             } else {
                 idleBetween += gap.us();
             }
@@ -98,7 +117,8 @@ public final class CaseTimer {
                 sum.open ? null : (Long) (sum.lastEnd - sum.firstStart),
                 sum.episodes,
                 sum.runs - 1,
-                sum.idleInsideUs)));
+                sum.idleInsideUs,
+                sum.unsure(accepted))));
         boolean known = !open && !done.isEmpty();
         long operating = known ? beforeEnd - done.get(0).start().micros() : 0;
         return new CaseTiming(
@@ -110,7 +130,18 @@ public final class CaseTimer {
                 known ? (Long) active : null,
                 known ? (Long) (operating - active) : null,
                 idleBetween,
+                known
+                        ? new Unsure(
+                                sums.values().stream().anyMatch(sum -> sum.activeUnsure),
+                                isCut(accepted, done.get(0).start().micros(), beforeEnd),
+                                gaps.stream().anyMatch(Gap::unsure))
+                        : Unsure.NONE,
                 order);
+    }
+
+    private static boolean isCut(List<Cut> accepted, long start, long end) {
+        return end > start
+                && accepted.stream().anyMatch(c -> c.isInside(MediaTime.ofMicros(start), MediaTime.ofMicros(end)));
     }
 
     private static @Nullable MediaTime endOf(PhaseSpan span, @Nullable MediaTime recordingEnd) {

@@ -13,6 +13,7 @@ import org.sideport.model.TaggingStyle;
  * @param activeUs time in any phase; {@code null} likewise
  * @param idleUs operating time less active time; {@code null} likewise
  * @param idleBetweenUs idle time with different phases on its two sides
+ * @param unsure which of them are lower limits only, the operating time as the span
  * @param order ids of the phases in the order done, repeats of one phase in a row written once
  */
 public record CaseTiming(
@@ -24,10 +25,16 @@ public record CaseTiming(
         @Nullable Long activeUs,
         @Nullable Long idleUs,
         long idleBetweenUs,
+        Unsure unsure,
         List<String> order) {
 
     public CaseTiming {
         phases = List.copyOf(phases);
         order = List.copyOf(order);
+    }
+
+    /** The operating time where it is sure; else {@code null}. */
+    public @Nullable Long sureOperatingUs() {
+        return unsure.span() ? null : operatingUs;
     }
 }

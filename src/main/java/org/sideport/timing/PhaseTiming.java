@@ -12,6 +12,30 @@ import org.jspecify.annotations.Nullable;
  * @param episodes number of tagged spans
  * @param returns how often it was taken up again after another phase had been done
  * @param idleInsideUs idle time with this phase on both sides of it
+ * @param unsure which of them are lower limits only
  */
 public record PhaseTiming(
-        String phase, @Nullable Long activeUs, @Nullable Long spanUs, int episodes, int returns, long idleInsideUs) {}
+        String phase,
+        @Nullable Long activeUs,
+        @Nullable Long spanUs,
+        int episodes,
+        int returns,
+        long idleInsideUs,
+        Unsure unsure) {
+
+    /** Times that no cut lies in. */
+    public PhaseTiming(
+            String phase,
+            @Nullable Long activeUs,
+            @Nullable Long spanUs,
+            int episodes,
+            int returns,
+            long idleInsideUs) {
+        this(phase, activeUs, spanUs, episodes, returns, idleInsideUs, Unsure.NONE);
+    }
+
+    /** The active time where it is sure; else {@code null}. */
+    public @Nullable Long sureActiveUs() {
+        return unsure.active() ? null : activeUs;
+    }
+}

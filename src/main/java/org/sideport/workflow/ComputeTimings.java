@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Cut;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
@@ -70,17 +71,19 @@ public final class ComputeTimings {
 
     /** Every tagging in the store, by case date, code and annotator. */
     public List<TimedCase> all(Level level) {
-        record Raw(SurgicalCase surgicalCase, String annotator, Tagging tagging) {}
+        record Raw(SurgicalCase surgicalCase, String annotator, Tagging tagging, List<Cut> cuts) {}
         List<Raw> raw = workspace.read(stores -> {
             Map<String, SurgicalCase> cases = new HashMap<>();
             stores.cases().all().forEach(c -> cases.put(c.code(), c));
+            Map<String, List<Cut>> cuts = stores.cuts().all();
             List<Raw> found = new ArrayList<>();
             for (TaggingStore.Key key : stores.taggings().all()) {
                 SurgicalCase one = cases.get(key.caseCode());
                 if (one != null) {
                     stores.taggings()
                             .find(key.caseCode(), key.annotator())
-                            .ifPresent(tagging -> found.add(new Raw(one, key.annotator(), tagging)));
+                            .ifPresent(tagging -> found.add(
+                                    new Raw(one, key.annotator(), tagging, cuts.getOrDefault(one.code(), List.of()))));
                 }
             }
             return found;
@@ -99,7 +102,8 @@ public final class ComputeTimings {
                             one.surgicalCase().code(),
                             one.annotator(),
                             one.tagging(),
-                            recording == null ? null : recording.duration())));
+                            recording == null ? null : recording.duration(),
+                            one.cuts())));
         }
         return timed;
     }

@@ -202,6 +202,71 @@ class CommandLineTest {
     }
 
     @Test
+    void timesAcrossACutThatAPersonSawAreUnsureInTextAndJson() throws Exception {
+        assertThat(program.run(
+                                "case",
+                                "add",
+                                "--workspace",
+                                workspace,
+                                "--code",
+                                "C-1",
+                                "--trainee",
+                                "T03",
+                                "--date",
+                                "2026-03-09",
+                                PART_9,
+                                PART_10)
+                        .code())
+                .isZero();
+        Path csv = write("""
+                case,annotator,phase,start,end,operator
+                C-1,A1,side_port,1,10,
+                C-1,A1,rhexis,10,30,
+                """);
+        program.run("tags", "import", csv.toString(), "--workspace", workspace);
+        Result added = program.run(
+                "cuts",
+                "add",
+                "--workspace",
+                workspace,
+                "--case",
+                "C-1",
+                "--at",
+                "20",
+                "--why",
+                "paused",
+                "--by",
+                "A1");
+        assertThat(added.code()).as(added.err()).isZero();
+        assertThat(added.out()).contains("0:20.000", "accepted by A1", "paused");
+        JsonNode json = program.run("timing", "--case", "C-1", "--workspace", workspace, "--json")
+                .json();
+        assertThat(json.at("/cases/0/phases/0/unsure")).isEmpty();
+        assertThat(json.at("/cases/0/phases/1/unsure").toString()).isEqualTo("[\"active\",\"span\"]");
+        assertThat(json.at("/cases/0/unsure").toString()).isEqualTo("[\"active\",\"operating\"]");
+        String text =
+                program.run("timing", "--case", "C-1", "--workspace", workspace).out();
+        assertThat(text).contains("≥ 0:20.000", "≥ 0:29.000", "at least");
+        assertThat(text).doesNotContain("≥ 0:09.000");
+        assertThat(program.run("timing", "--all", "--by", "trainee", "--workspace", workspace)
+                        .out())
+                .contains("Left out");
+        program.run("cuts", "dismiss", "--workspace", workspace, "--case", "C-1", "--at", "20.2", "--by", "A2");
+        assertThat(program.run("timing", "--case", "C-1", "--workspace", workspace)
+                        .out())
+                .doesNotContain("≥");
+        assertThat(program.run("cuts", "list", "--workspace", workspace, "--case", "C-1", "--json")
+                        .json()
+                        .at("/cuts/0/state")
+                        .asString())
+                .isEqualTo("dismissed");
+        Result nowhere =
+                program.run("cuts", "accept", "--workspace", workspace, "--case", "C-1", "--at", "5", "--by", "A1");
+        assertThat(nowhere.code()).isEqualTo(2);
+        assertThat(nowhere.err()).contains("0:20.000");
+    }
+
+    @Test
     void rubricCheckEndsWithOneAtAFaultAndNamesItsLine() throws Exception {
         assertThat(program.run("rubric", "check", "rubrics/phaco-competency.json")
                         .code())

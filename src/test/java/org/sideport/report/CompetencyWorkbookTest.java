@@ -22,6 +22,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.sideport.model.Cut;
+import org.sideport.model.CutKind;
+import org.sideport.model.CutState;
 import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
@@ -37,6 +40,9 @@ import org.sideport.model.TaggingStyle;
 import org.sideport.report.WorkbookData.CaseRating;
 import org.sideport.report.WorkbookData.CaseTagging;
 import org.sideport.rubric.RubricReader;
+import org.sideport.timing.CaseTimer;
+import org.sideport.timing.CaseTiming;
+import org.sideport.timing.TimingSummary;
 
 class CompetencyWorkbookTest {
 
@@ -255,6 +261,41 @@ class CompetencyWorkbookTest {
                             "small|2.1.0|y|not_applicable||done_by_trainer|1",
                             "small|2.1.0|z|missing|||2");
             assertThat(cell(sheet, 2, "Points").getCellType()).isEqualTo(CellType.BLANK);
+        }
+    }
+
+    @Test
+    void anUnsureTimeIsSaidToBeUnsureAndStaysOutOfMedians() throws IOException {
+        WorkbookData plain =
+                Unit.data(List.of(operation("c1", "t", 1)), List.of(), List.of(phase("c1", "rhexis", 10, 70)));
+        Cut cut = Cut.proposed(
+                        MediaTime.ofSeconds(30), MediaTime.ofSeconds(30), CutKind.BETWEEN_FILES, "files do not meet")
+                .decided(CutState.ACCEPTED, "A1");
+        WorkbookData.CaseTagging tagged = plain.taggings().get(0);
+        List<CaseTiming> timings =
+                List.of(CaseTimer.forAnyNames().time("c1", tagged.annotator(), tagged.tagging(), null, List.of(cut)));
+        WorkbookData data = new WorkbookData(
+                plain.cases(),
+                plain.ratings(),
+                plain.taggings(),
+                timings,
+                "Trainee",
+                TimingSummary.of(timings, t -> ""),
+                plain.procedures(),
+                6,
+                plain.created(),
+                "0.1.0");
+        try (XSSFWorkbook book = write(data)) {
+            assertThat(cell(book.getSheet("Timing"), 1, "Unsure").getStringCellValue())
+                    .isEqualTo("active, span");
+            assertThat(cell(book.getSheet("Case times"), 1, "Unsure").getStringCellValue())
+                    .isEqualTo("active, operating time");
+            assertThat(cell(book.getSheet("Timing summary"), 1, "n").getNumericCellValue())
+                    .isZero();
+            assertThat(cell(book.getSheet("Timing summary"), 1, "Unsure (n)").getNumericCellValue())
+                    .isEqualTo(1);
+            assertThat(cell(book.getSheet("Cohort"), 1, "Operating time (n)").getNumericCellValue())
+                    .isZero();
         }
     }
 

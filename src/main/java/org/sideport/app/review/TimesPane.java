@@ -85,15 +85,23 @@ final class TimesPane extends VBox {
                     procedure.find(phase.phase()).map(Procedure.Term::name).orElse(phase.phase()));
             name.setMinWidth(60);
             grid.add(name, 0, row);
-            number(1, row, Formats.length(phase.activeUs()));
-            number(2, row, Formats.length(phase.spanUs()));
+            number(1, row, length(phase.activeUs(), phase.unsure().active()));
+            number(2, row, length(phase.spanUs(), phase.unsure().span()));
             number(3, row, Integer.toString(phase.episodes()));
-            number(4, row, Formats.length(phase.idleInsideUs()));
+            number(4, row, length(phase.idleInsideUs(), phase.unsure().idle()));
             row++;
         }
-        total(row++, "times.operating", timing.operatingUs());
-        total(row++, "times.inPhases", timing.activeUs());
-        total(row, "times.idle", timing.idleUs());
+        total(row++, "times.operating", timing.operatingUs(), timing.unsure().span());
+        total(row++, "times.inPhases", timing.activeUs(), timing.unsure().active());
+        total(row++, "times.idle", timing.idleUs(), timing.unsure().idle());
+        if (timing.unsure().any()) {
+            grid.add(Ui.wrapped(texts.get("times.unsure"), "small", "text-muted"), 0, row, 5, 1);
+        }
+    }
+
+    /** A time, marked where a cut of the recording lies in it. */
+    private static String length(@Nullable Long micros, boolean unsure) {
+        return (unsure && micros != null ? "≥ " : "") + Formats.length(micros);
     }
 
     private void heading(int column, String key) {
@@ -106,10 +114,10 @@ final class TimesPane extends VBox {
         grid.add(Ui.label(text, "digits", "small"), column, row);
     }
 
-    private void total(int row, String key, @Nullable Long micros) {
+    private void total(int row, String key, @Nullable Long micros, boolean unsure) {
         Label label = Ui.label(texts.get(key), "text-muted");
         label.setTooltip(new Tooltip(texts.get(key + ".meaning")));
         grid.add(label, 0, row);
-        number(1, row, Formats.length(micros));
+        number(1, row, length(micros, unsure));
     }
 }

@@ -1,0 +1,5 @@
+/** Commands about cuts of recordings. */
+@NullMarked
+package org.sideport.cli.cuts;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,70 @@
+package org.sideport.store;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.mapper.RowMapper;
+import org.sideport.model.Cut;
+import org.sideport.model.CutKind;
+import org.sideport.model.CutState;
+import org.sideport.model.MediaTime;
+
+/** The cuts of recordings, with what people decided about them. */
+public final class CutStore {
+
+    private static final RowMapper<Cut> CUT = (row, context) -> new Cut(
+            MediaTime.ofMicros(row.getLong("from_us")),
+            MediaTime.ofMicros(row.getLong("to_us")),
+            CutKind.valueOf(row.getString("kind").toUpperCase(Locale.ROOT)),
+            CutState.valueOf(row.getString("state").toUpperCase(Locale.ROOT)),
+            row.getString("evidence"),
+            row.getString("decided_by"));
+
+    private final Handle handle;
+
+    CutStore(Handle handle) {
+        this.handle = handle;
+    }
+
+    /**
+     * The cuts of a case in the order of time.
+     *
+     * @throws org.sideport.model.InputException if there is no such case
+     */
+    public List<Cut> of(String caseCode) {
+        return handle.createQuery("select * from recording_cut where case_id = :id order by from_us, kind")
+                .bind("id", CaseKey.of(handle, caseCode))
+                .map(CUT)
+                .list();
+    }
+
+    /** The cuts of all cases, by code. */
+    public Map<String, List<Cut>> all() {
+        Map<String, List<Cut>> byCase = new LinkedHashMap<>();
+        handle.createQuery("select c.code, r.* from recording_cut r join surgical_case c on c.id = r.case_id"
+                        + " order by c.code, r.from_us, r.kind")
+                .map((row, context) -> Map.entry(row.getString("code"), CUT.map(row, context)))
+                .forEach(one -> byCase.computeIfAbsent(one.getKey(), code -> new ArrayList<>())
+                        .add(one.getValue()));
+        return byCase;
+    }
+
+    /** Keeps a cut, in the place of one of the same kind that starts at the same time. */
+    public void save(String caseCode, Cut cut) {
+        handle.createUpdate("insert into recording_cut (case_id, from_us, to_us, kind, state, evidence, decided_by)"
+                        + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind)"
+                        + " do update set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence,"
+                        + " decided_by = excluded.decided_by")
+                .bind("id", CaseKey.of(handle, caseCode))
+                .bind("from", cut.from().micros())
+                .bind("to", cut.to().micros())
+                .bind("kind", cut.kind().id())
+                .bind("state", cut.state().id())
+                .bind("evidence", cut.evidence())
+                .bind("by", cut.decidedBy())
+                .execute();
+    }
+}
