@@ -12,6 +12,7 @@ import org.sideport.app.frame.Theme;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.model.SurgicalCase;
@@ -25,6 +26,7 @@ import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.OpenRecording;
+import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.WriteWorkbook;
@@ -38,6 +40,7 @@ public final class AppContext implements AutoCloseable {
     private final FxThread screenThread = new FxThread();
     private final ThreadBackground work = new ThreadBackground("sideport-work", screenThread);
     private final ThreadBackground importing = new ThreadBackground("sideport-import", screenThread);
+    private final ThreadBackground analysis = new ThreadBackground("sideport-analysis", screenThread);
     private final ThreadBackground frames = new ThreadBackground("sideport-frames", screenThread);
     private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
     private final Settings settings;
@@ -148,6 +151,10 @@ public final class AppContext implements AutoCloseable {
                 settings);
     }
 
+    public CutsViewModel cutsViewModel(ReviewViewModel review) {
+        return new CutsViewModel(review, desk, new RecordingCuts(workspace), work, analysis, notices, texts);
+    }
+
     public MarkingViewModel markingViewModel() {
         return new MarkingViewModel(
                 current,
@@ -167,6 +174,7 @@ public final class AppContext implements AutoCloseable {
         desk.close();
         discovery.close();
         importing.close();
+        analysis.close();
         frames.close();
         work.close();
         if (vlc != null) {

@@ -56,22 +56,38 @@ public final class ComputeTimings {
         return new CaseTimer(rollUp, idle);
     }
 
+    /** A tagging with what its times depend on. */
+    private record Raw(SurgicalCase surgicalCase, String annotator, Tagging tagging, List<Cut> cuts) {}
+
     /**
      * @throws InputException if there is no such case, or this annotator has not tagged it
      */
     public CaseTiming ofCase(String caseCode, String annotator, Level level) {
-        return all(level).stream()
-                .filter(t -> t.surgicalCase().code().equalsIgnoreCase(caseCode)
-                        && t.timing().annotator().equals(annotator))
-                .map(TimedCase::timing)
-                .findFirst()
-                .orElseThrow(() -> new InputException(
-                        annotator + " has not tagged case " + caseCode, null, "tag it, or name another annotator"));
+        Raw raw = workspace.read(stores -> new Raw(
+                stores.cases().get(caseCode),
+                annotator,
+                stores.taggings()
+                        .find(caseCode, annotator)
+                        .orElseThrow(() -> new InputException(
+                                annotator + " has not tagged case " + caseCode,
+                                null,
+                                "tag it, or name another annotator")),
+                stores.cuts().of(caseCode)));
+        Procedure procedure =
+                new Vocabularies(workspace).procedure(raw.surgicalCase().procedure());
+        return timed(raw, timer(procedure, level)).timing();
+    }
+
+    /** The times of what an annotator at work has tagged so far. */
+    public CaseTiming of(TagSession session, Level level) {
+        SurgicalCase one = session.surgicalCase();
+        List<Cut> cuts = workspace.read(stores -> stores.cuts().of(one.code()));
+        return timed(new Raw(one, session.annotator(), session.tagging(), cuts), timer(session.procedure(), level))
+                .timing();
     }
 
     /** Every tagging in the store, by case date, code and annotator. */
     public List<TimedCase> all(Level level) {
-        record Raw(SurgicalCase surgicalCase, String annotator, Tagging tagging, List<Cut> cuts) {}
         List<Raw> raw = workspace.read(stores -> {
             Map<String, SurgicalCase> cases = new HashMap<>();
             stores.cases().all().forEach(c -> cases.put(c.code(), c));
@@ -90,21 +106,24 @@ public final class ComputeTimings {
         });
         Vocabularies vocabularies = new Vocabularies(workspace);
         Map<String, CaseTimer> timers = new HashMap<>();
-        List<TimedCase> timed = new ArrayList<>();
-        for (Raw one : raw) {
-            CaseTimer timer = timers.computeIfAbsent(
-                    one.surgicalCase().procedure(), id -> timer(vocabularies.procedure(id), level));
-            Recording recording = one.surgicalCase().recording();
-            timed.add(new TimedCase(
-                    one.surgicalCase(),
-                    one.tagging(),
-                    timer.time(
-                            one.surgicalCase().code(),
-                            one.annotator(),
-                            one.tagging(),
-                            recording == null ? null : recording.duration(),
-                            one.cuts())));
-        }
-        return timed;
+        return raw.stream()
+                .map(one -> timed(
+                        one,
+                        timers.computeIfAbsent(
+                                one.surgicalCase().procedure(), id -> timer(vocabularies.procedure(id), level))))
+                .toList();
+    }
+
+    private static TimedCase timed(Raw one, CaseTimer timer) {
+        Recording recording = one.surgicalCase().recording();
+        return new TimedCase(
+                one.surgicalCase(),
+                one.tagging(),
+                timer.time(
+                        one.surgicalCase().code(),
+                        one.annotator(),
+                        one.tagging(),
+                        recording == null ? null : recording.duration(),
+                        one.cuts()));
     }
 }

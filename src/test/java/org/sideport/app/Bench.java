@@ -8,6 +8,7 @@ import java.util.Map;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.model.Progress;
 import org.sideport.model.Tagging;
@@ -20,6 +21,7 @@ import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.NewCase;
 import org.sideport.workflow.OpenRecording;
+import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 
@@ -69,6 +71,10 @@ public final class Bench implements AutoCloseable {
                 notices,
                 texts,
                 settings);
+    }
+
+    public CutsViewModel cuts(ReviewViewModel review) {
+        return new CutsViewModel(review, desk, new RecordingCuts(workspace), work, work, notices, texts);
     }
 
     public MarkingViewModel marking() {

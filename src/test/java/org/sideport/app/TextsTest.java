@@ -17,6 +17,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.sideport.model.CutState;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Operator;
 import org.sideport.model.RatingState;
@@ -73,6 +74,7 @@ class TextsTest {
         add(keys, "reason.", NotApplicable.values());
         add(keys, "state.", RatingState.values());
         add(keys, "times.level.", ComputeTimings.Level.values());
+        add(keys, "cuts.state.", CutState.values());
         add(keys, "shortcut.", Shortcut.values());
         add(keys, "scope.", Shortcut.Scope.values());
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {

@@ -37,6 +37,7 @@ import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
 import org.sideport.app.marking.MarkingView;
 import org.sideport.app.review.ReviewView;
+import org.sideport.app.review.ReviewViewModel;
 
 /** The one window: where one is, the screen, and what there is to say. */
 public final class MainWindow implements Navigator {
@@ -67,7 +68,8 @@ public final class MainWindow implements Navigator {
         this.stage = stage;
         casesModel = context.casesViewModel();
         cases = new CasesView(casesModel, texts, this, this::addCase);
-        review = new ReviewView(context.reviewViewModel(), texts, this);
+        ReviewViewModel reviewing = context.reviewViewModel();
+        review = new ReviewView(reviewing, context.cutsViewModel(reviewing), texts, this);
         marking = new MarkingView(context.markingViewModel(), texts, this);
         current = cases;
         toCases = place("nav-cases", Feather.LIST, texts.get("nav.cases"), cases);

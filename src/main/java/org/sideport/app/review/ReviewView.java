@@ -40,6 +40,7 @@ import org.sideport.model.Operator;
 public final class ReviewView implements Screen {
 
     private final ReviewViewModel model;
+    private final CutsViewModel cuts;
     private final Texts texts;
     private final Navigator navigator;
     private final BorderPane root = Ui.styled(new BorderPane(), "review");
@@ -49,8 +50,9 @@ public final class ReviewView implements Screen {
     private final PictureKeys keys;
     private boolean fullPicture;
 
-    public ReviewView(ReviewViewModel model, Texts texts, Navigator navigator) {
+    public ReviewView(ReviewViewModel model, CutsViewModel cuts, Texts texts, Navigator navigator) {
         this.model = model;
+        this.cuts = cuts;
         this.texts = texts;
         this.navigator = navigator;
         lane = new TimelineLane(texts, model, true);
@@ -112,7 +114,8 @@ public final class ReviewView implements Screen {
                 .addAll(
                         new Tab(texts.get("review.tab.phases"), new VBox(operators(), palette())),
                         new Tab(texts.get("review.tab.tags"), new TagList(model, texts)),
-                        new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)));
+                        new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)),
+                        new Tab(texts.get("review.tab.cuts"), new CutsPane(cuts, texts)));
         VBox.setVgrow(tabs, Priority.ALWAYS);
         VBox box = Ui.styled(new VBox(who(), others(), tabs), "side");
         box.setPrefWidth(368);

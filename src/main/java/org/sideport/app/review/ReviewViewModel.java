@@ -102,7 +102,7 @@ public final class ReviewViewModel implements LaneActions {
         this.annotator = new ReadOnlyStringWrapper(settings.get(ANNOTATOR_SETTING, ""));
         this.runningTerm = Bindings.createStringBinding(this::termNow, tags, desk.timeProperty());
         current.openedProperty().addListener((property, old, now) -> caseChanged(now));
-        level.addListener((property, old, now) -> run(session -> {}));
+        level.addListener((property, old, now) -> timesChanged());
         desk.durationProperty().addListener((property, old, now) -> relay());
         caseChanged(current.opened());
     }
@@ -269,8 +269,7 @@ public final class ReviewViewModel implements LaneActions {
 
     private Outcome outcome(TagSession of) {
         Tagging now = of.tagging();
-        CaseTiming computed =
-                now.spans().isEmpty() ? null : timings.ofCase(of.surgicalCase().code(), of.annotator(), level.get());
+        CaseTiming computed = now.spans().isEmpty() ? null : timings.of(of, level.get());
         return new Outcome(of, now, of.canUndo(), of.canRedo(), computed);
     }
 
@@ -323,6 +322,11 @@ public final class ReviewViewModel implements LaneActions {
         }
         fresh.sort(Comparator.comparing(TagRow::at));
         rows.setAll(fresh);
+    }
+
+    /** Reckons the times anew, after something other than a tag has changed them. */
+    void timesChanged() {
+        run(session -> {});
     }
 
     private void edit(Consumer<TagSession> change) {
