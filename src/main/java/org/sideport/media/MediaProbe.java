@@ -20,6 +20,7 @@ import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.MediaException.Reason;
 import org.sideport.media.MediaWarning.Code;
+import org.sideport.media.dicom.DicomVideo;
 import org.sideport.model.Progress;
 import org.sideport.model.Segment;
 
@@ -99,6 +100,10 @@ public final class MediaProbe {
                     "Tags inside the file may identify a person, place or device: " + String.join(", ", tags) + ".",
                     0,
                     null));
+        }
+        DicomVideo dicom = input.dicom();
+        if (dicom != null) {
+            warnings.addAll(DicomWarnings.of(dicom, index));
         }
         warnings.addAll(IndexWarnings.of(index, promisedUs(input)));
         return warnings;
