@@ -7,6 +7,7 @@ import java.util.List;
 import org.bytedeco.javacpp.Pointer;
 import org.sideport.media.MediaException;
 import org.sideport.media.MediaProbe;
+import org.sideport.media.PictureSweep;
 import org.sideport.media.RecordingFrames;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
@@ -34,6 +35,7 @@ final class Victim {
                 frames.picture(frames.frameAt(MediaTime.ofMicros(last / 2)));
                 frames.picture(frames.frameAt(MediaTime.ofMicros(last)));
             }
+            PictureSweep.sweep(List.of(file), 1_000_000, 64, (number, segment, picture) -> {}, Progress.NONE);
             outcome = "read";
         } catch (MediaException e) {
             outcome = e.reason().name();
