@@ -17,11 +17,13 @@ public record RecordingPreview(List<Segment> segments, List<MediaWarning> warnin
     /** What nothing here can settle and a person has to look at or listen to before a recording is passed on. */
     public List<String> reminders() {
         List<String> reminders = new ArrayList<>();
-        reminders.add("Look at the first minute yourself: a name or a date may be written in the picture, and a search for"
-                + " it (sideport mask --find) can miss it.");
+        reminders.add(
+                "Look at the first minute yourself: a name or a date may be written in the picture, and a search for"
+                        + " it (sideport mask --find) can miss it.");
         if (segments.stream().anyMatch(Segment::audio)) {
-            reminders.add("The recording has sound: people may be named in it. Copies for others leave it out unless told"
-                    + " otherwise.");
+            reminders.add(
+                    "The recording has sound: people may be named in it. Copies for others leave it out unless told"
+                            + " otherwise.");
         }
         return List.copyOf(reminders);
     }

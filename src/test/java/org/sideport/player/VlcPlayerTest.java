@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.util.ArrayList;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
 import java.util.concurrent.CopyOnWriteArrayList;
@@ -89,8 +89,7 @@ class VlcPlayerTest {
                 .fragments(6)
                 .write(object, Files.readAllBytes(plain.segments().get(0).file()));
         player.close();
-        player = new VlcPlayer(
-                Platform::runLater, new PictureSurface(Platform::runLater), DicomVideo::streamIn);
+        player = new VlcPlayer(Platform::runLater, new PictureSurface(Platform::runLater), DicomVideo::streamIn);
         player.setMuted(true);
         Platform.runLater(() -> player.surface().imageProperty().addListener((property, old, now) -> look(now)));
 

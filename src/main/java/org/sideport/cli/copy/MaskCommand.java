@@ -72,14 +72,16 @@ final class MaskCommand implements Callable<Integer> {
         if (find) {
             if (out != null || !areas.isEmpty()) {
                 throw new CommandLine.ParameterException(
-                        spec.commandLine(), "--find only looks: leave out --area and --out, and mask in a second step.");
+                        spec.commandLine(),
+                        "--find only looks: leave out --area and --out, and mask in a second step.");
             }
             return found(TextFinder.find(source.ordered(), console.progress()));
         }
         Path target = out;
         if (target == null || areas.isEmpty()) {
             throw new CommandLine.ParameterException(
-                    spec.commandLine(), "Name at least one --area to hide and the copy to write (--out), or use --find.");
+                    spec.commandLine(),
+                    "Name at least one --area to hide and the copy to write (--out), or use --find.");
         }
         MaskedCopy.Result result = MaskedCopy.write(
                 source.ordered(),

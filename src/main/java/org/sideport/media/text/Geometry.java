@@ -34,7 +34,11 @@ record Geometry(int codedWidth, int codedHeight, double stretch, int rotation) {
         return switch (rotation) {
             case 90 -> box((codedHeight - bottom) / stretch, left, (codedHeight - top) / stretch, right);
             case 180 ->
-                box((codedWidth - right) * stretch, codedHeight - bottom, (codedWidth - left) * stretch, codedHeight - top);
+                box(
+                        (codedWidth - right) * stretch,
+                        codedHeight - bottom,
+                        (codedWidth - left) * stretch,
+                        codedHeight - top);
             case 270 -> box(top / stretch, codedWidth - right, bottom / stretch, codedWidth - left);
             default -> box(left * stretch, top, right * stretch, bottom);
         };
@@ -42,9 +46,7 @@ record Geometry(int codedWidth, int codedHeight, double stretch, int rotation) {
 
     private static Box box(double left, double top, double right, double bottom) {
         return new Box(
-                Math.max(0, (int) Math.floor(left)),
-                Math.max(0, (int) Math.floor(top)),
-                (int) Math.ceil(right),
-                (int) Math.ceil(bottom));
+                Math.max(0, (int) Math.floor(left)), Math.max(0, (int) Math.floor(top)), (int) Math.ceil(right), (int)
+                        Math.ceil(bottom));
     }
 }

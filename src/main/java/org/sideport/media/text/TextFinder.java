@@ -57,7 +57,8 @@ public final class TextFinder {
         for (Sighting seen : collector.sightings) {
             areas.add(area(seen, shapes.get(seen.segment), collector, swept.durationUs()));
         }
-        areas.sort(Comparator.comparing(TextArea::from).thenComparing(TextArea::y).thenComparing(TextArea::x));
+        areas.sort(
+                Comparator.comparing(TextArea::from).thenComparing(TextArea::y).thenComparing(TextArea::x));
         return List.copyOf(areas);
     }
 

@@ -79,7 +79,10 @@ class BadInputTest {
                 refused("zero bytes", Reason.EMPTY, f -> Files.createFile(f.resolve("zero.mp4"))),
                 refused("a directory", Reason.UNREADABLE, f -> Files.createDirectory(f.resolve("folder.mp4"))),
                 refused("text named mp4", Reason.NO_VIDEO, f -> text(f, "Operation notes\n".repeat(50))),
-                refused("subtitles named mp4", Reason.NO_VIDEO, f -> text(f, "1\n00:00:00,000 --> 00:00:01,000\nA\n\n")),
+                refused(
+                        "subtitles named mp4",
+                        Reason.NO_VIDEO,
+                        f -> text(f, "1\n00:00:00,000 --> 00:00:01,000\nA\n\n")),
                 refused("zeros", Reason.NO_VIDEO, f -> Files.write(f.resolve("zeros.mp4"), new byte[100_000])),
                 refused("DICM and nothing else", Reason.CUT_SHORT, f -> {
                     byte[] head = Arrays.copyOf(new byte[0], 132);
@@ -112,18 +115,33 @@ class BadInputTest {
                 // 7680 x 4320 in a coder that is quick; three frames at 10 a second
                 read("8K", 3, 300_000, f -> {
                     Path file = f.resolve("a.avi");
-                    StampedFile.frames(3, 10).size(7680, 4320).as("mjpeg", "avi").write(file);
+                    StampedFile.frames(3, 10)
+                            .size(7680, 4320)
+                            .as("mjpeg", "avi")
+                            .write(file);
                     return file;
                 }),
                 read("120 frames a second", 60, 500_000, f -> recipe(f, "a.mp4", tiny(60, 120))),
                 // one frame in two seconds
-                read("half a frame a second", 4, 8_000_000, f -> recipe(f, "a.mp4", tiny(4, 1).ticks(2, 1))),
+                read(
+                        "half a frame a second",
+                        4,
+                        8_000_000,
+                        f -> recipe(f, "a.mp4", tiny(4, 1).ticks(2, 1))),
                 // 61 pictures a minute apart, the last for a tick of a second
-                read("an hour of stills", 61, 3_601_000_000L, f -> recipe(
-                        f,
-                        "a.mp4",
-                        StampedFile.at(1, LongStream.rangeClosed(0, 60).map(m -> m * 60).toArray())
-                                .size(64, 48))),
+                read(
+                        "an hour of stills",
+                        61,
+                        3_601_000_000L,
+                        f -> recipe(
+                                f,
+                                "a.mp4",
+                                StampedFile.at(
+                                                1,
+                                                LongStream.rangeClosed(0, 60)
+                                                        .map(m -> m * 60)
+                                                        .toArray())
+                                        .size(64, 48))),
                 named("it's \"quoted\".mp4"),
                 named("two\nlines.mp4"),
                 named("Übung – größer.mp4"),
@@ -142,8 +160,7 @@ class BadInputTest {
     private static Path playList(Path folder) throws IOException {
         recipe(folder, "other.ts", tiny(5, 25).as("libx264", "mpegts"));
         return text(
-                folder,
-                "#EXTM3U\n#EXT-X-VERSION:3\n#EXT-X-TARGETDURATION:1\n#EXTINF:0.2,\nother.ts\n#EXT-X-ENDLIST\n");
+                folder, "#EXTM3U\n#EXT-X-VERSION:3\n#EXT-X-TARGETDURATION:1\n#EXTINF:0.2,\nother.ts\n#EXT-X-ENDLIST\n");
     }
 
     private static Path joinList(Path folder) throws IOException {

@@ -95,7 +95,8 @@ final class DrawnScene {
     }
 
     /** Where the writing is, by the font's own measure; {@code null} without. */
-    @Nullable Rectangle place() {
+    @Nullable
+    Rectangle place() {
         if (text == null) {
             return null;
         }

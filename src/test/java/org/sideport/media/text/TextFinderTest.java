@@ -26,18 +26,32 @@ class TextFinderTest {
         scenes.put("bottom right", new DrawnScene(2).text("CASE 0042", 24, 480, 345));
         scenes.put("small", new DrawnScene(3).text("ID 77810-44 A1", 12, 20, 340));
         scenes.put("large", new DrawnScene(4).text("UNIT T03", 48, 20, 60));
-        scenes.put("yellow", new DrawnScene(5).text("09.03.2026 08:15", 18, 400, 30).colour(Color.YELLOW, false));
-        scenes.put("on a plate", new DrawnScene(6).text("T03 LEFT EYE", 16, 30, 330).colour(Color.WHITE, true));
+        scenes.put(
+                "yellow",
+                new DrawnScene(5).text("09.03.2026 08:15", 18, 400, 30).colour(Color.YELLOW, false));
+        scenes.put(
+                "on a plate",
+                new DrawnScene(6).text("T03 LEFT EYE", 16, 30, 330).colour(Color.WHITE, true));
         scenes.put("black", new DrawnScene(7).text("A1 / T03 / OD", 20, 20, 340).colour(Color.BLACK, false));
         scenes.put("over the eye", new DrawnScene(8).text("T03 CATARACT", 22, 220, 190));
-        scenes.put("half of the time", new DrawnScene(9).text("T03 1962", 20, 12, 30).during(0, 9));
-        scenes.put("beside a clock", new DrawnScene(10).text("09-03-2026 08:15:", 18, 12, 30).counter());
-        scenes.put("in the dark corner", new DrawnScene(11).text("T03 5512", 14, 10, 20).ring());
-        scenes.put("with drape and lamps", new DrawnScene(12).text("ROOM 2 T03", 18, 470, 30).drape().reflections());
+        scenes.put(
+                "half of the time",
+                new DrawnScene(9).text("T03 1962", 20, 12, 30).during(0, 9));
+        scenes.put(
+                "beside a clock",
+                new DrawnScene(10).text("09-03-2026 08:15:", 18, 12, 30).counter());
+        scenes.put(
+                "in the dark corner",
+                new DrawnScene(11).text("T03 5512", 14, 10, 20).ring());
+        scenes.put(
+                "with drape and lamps",
+                new DrawnScene(12).text("ROOM 2 T03", 18, 470, 30).drape().reflections());
         scenes.put("faint", new DrawnScene(13).text("T03 2026", 18, 12, 30).colour(new Color(215, 150, 130), false));
         scenes.put("short", new DrawnScene(14).text("T03 2026", 18, 12, 30).during(5, 8));
         scenes.put("tiny", new DrawnScene(15).text("T03 2026-03-09", 7, 12, 30));
-        scenes.put("still scene", new DrawnScene(16).text("T03 2026-03-09", 20, 12, 30).still());
+        scenes.put(
+                "still scene",
+                new DrawnScene(16).text("T03 2026-03-09", 20, 12, 30).still());
         return scenes;
     }
 
@@ -114,7 +128,8 @@ class TextFinderTest {
     @Test
     void saysWhenItWasSeenToAFewSeconds() throws IOException {
         // drawn from second 0 until before second 9 of 16
-        List<TextArea> areas = find(new DrawnScene(9).text("T03 1962", 20, 12, 30).during(0, 9));
+        List<TextArea> areas =
+                find(new DrawnScene(9).text("T03 1962", 20, 12, 30).during(0, 9));
         assertThat(areas).hasSize(1);
         assertThat(areas.get(0).from().micros()).isLessThanOrEqualTo(4_000_000);
         assertThat(areas.get(0).to().micros()).isBetween(7_000_000L, 13_000_000L);
