@@ -50,6 +50,7 @@ final class VlcEngine {
 
     private final Function<Path, Optional<FileRanges>> streams;
     /** Held so that the garbage collector leaves it to the native side. */
+    @SuppressWarnings("UnusedVariable")
     private @Nullable RangesMedia ranges;
 
     /** @param streams where the stream lies in a file that is no plain video; empty for a plain one */

@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.sideport.demo.FrameStamp;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.media.FramePicture;
 import org.sideport.media.FrameRef;
@@ -27,8 +28,12 @@ import org.sideport.media.RecordingFrames;
 import org.sideport.media.WrittenVideo;
 import org.sideport.media.corpus.StampedFile;
 import org.sideport.media.corpus.Stamps;
+import org.sideport.media.export.Clip;
 import org.sideport.media.export.NeutralCopy;
 import org.sideport.media.export.NeutralNames;
+import org.sideport.media.trace.TraceComputer;
+import org.sideport.media.trace.TraceKind;
+import org.sideport.media.trace.Traces;
 import org.sideport.model.FileRanges;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
@@ -174,6 +179,26 @@ class DicomVideoTest {
         });
         assertThat(result.toString()).contains("patient");
         assertThat(WrittenVideo.read(copy).frames()).hasSize(COUNT);
+    }
+
+    @Test
+    void tracesAndClipsTakeAnObjectAsTheyTakeAVideo() throws Exception {
+        Path plain = folder.resolve("plain.mp4");
+        Path file = DicomFile.of(DicomFile.H264).fragments(4).write(folder.resolve("a.dcm"), h264());
+        Traces inside = TraceComputer.compute(List.of(file), 5, Progress.NONE);
+        Traces outside = TraceComputer.compute(List.of(plain), 5, Progress.NONE);
+        assertThat(inside.size()).isEqualTo(10);
+        assertThat(inside.of(TraceKind.SHARPNESS)).isEqualTo(outside.of(TraceKind.SHARPNESS));
+        Path clip = folder.resolve("clip.mp4");
+        // from 0.4 s until before 1.0 s: frames 10 to 24
+        Clip.exact(
+                List.of(file), MediaTime.ofMicros(400_000), MediaTime.ofSeconds(1), false, clip, false, Progress.NONE);
+        List<WrittenVideo.Frame> frames = WrittenVideo.read(clip).frames();
+        assertThat(frames).hasSize(15);
+        assertThat(FrameStamp.read(frames.get(0).argb(), 160, 120)).hasValue(10);
+        assertThat(FrameStamp.read(frames.get(14).argb(), 160, 120)).hasValue(24);
+        String bytes = Files.readString(clip, StandardCharsets.ISO_8859_1);
+        DicomFile.SECRETS.forEach(secret -> assertThat(bytes).doesNotContain(secret));
     }
 
     @ParameterizedTest
