@@ -60,6 +60,18 @@ public final class FrameIndex {
         return ordinal >= 0 && ordinal < frameOf.length ? frameOf[ordinal] : -1;
     }
 
+    /** The packet that holds a frame, found from its key packet on; -1 if it is not after it. */
+    int packetOf(int frame) {
+        int key = keyFor(frame);
+        int from = key < 0 ? 0 : keys.get(key).ordinal();
+        for (int ordinal = from; ordinal < frameOf.length; ordinal++) {
+            if (frameOf[ordinal] == frame) {
+                return ordinal;
+            }
+        }
+        return -1;
+    }
+
     List<KeyPacket> keys() {
         return keys;
     }
@@ -80,6 +92,12 @@ public final class FrameIndex {
             }
         }
         return low;
+    }
+
+    /** The first frame of the group of pictures in which this one is. */
+    int groupStart(int frame) {
+        int key = keyFor(frame);
+        return key < 0 ? 0 : keys.get(key).frame();
     }
 
     Doubts doubts() {
