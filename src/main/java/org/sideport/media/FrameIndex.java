@@ -20,6 +20,9 @@ public final class FrameIndex {
      */
     record Doubts(boolean damaged, boolean guessed, int duplicates, int jumps, int undecodable) {}
 
+    /** A key packet's four numbers of 8 bytes and three of 4, its header, and a reference to it. */
+    private static final long KEY_BYTES = 64;
+
     private final TimeBase base;
     private final long[] pts;
     private final long endPts;
@@ -127,6 +130,11 @@ public final class FrameIndex {
     /** The frame with exactly this presentation time, or a negative number; only where the file {@link #hasOwnTimes()}. */
     public int ofPts(long wanted) {
         return Arrays.binarySearch(pts, wanted);
+    }
+
+    /** Memory that this takes, bytes, about. */
+    public long bytes() {
+        return 8L * pts.length + 4L * frameOf.length + KEY_BYTES * keys.size();
     }
 
     public int size() {
