@@ -5,6 +5,7 @@ import static org.bytedeco.ffmpeg.global.avcodec.av_packet_side_data_get;
 import static org.bytedeco.ffmpeg.global.avformat.AV_DISPOSITION_ATTACHED_PIC;
 import static org.bytedeco.ffmpeg.global.avformat.av_guess_sample_aspect_ratio;
 import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
+import static org.bytedeco.ffmpeg.global.avformat.avformat_alloc_context;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_close_input;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_find_stream_info;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_open_input;
@@ -25,6 +26,7 @@ import java.util.Set;
 import org.bytedeco.ffmpeg.avcodec.AVPacket;
 import org.bytedeco.ffmpeg.avcodec.AVPacketSideData;
 import org.bytedeco.ffmpeg.avformat.AVFormatContext;
+import org.bytedeco.ffmpeg.avformat.AVIOContext;
 import org.bytedeco.ffmpeg.avformat.AVInputFormat;
 import org.bytedeco.ffmpeg.avformat.AVStream;
 import org.bytedeco.ffmpeg.avutil.AVDictionary;
@@ -32,6 +34,7 @@ import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.bytedeco.ffmpeg.global.avcodec;
 import org.bytedeco.javacpp.BytePointer;
 import org.bytedeco.javacpp.IntPointer;
+import org.jspecify.annotations.Nullable;
 import org.sideport.media.MediaException.Reason;
 
 /** An opened media file with its video stream chosen. Thread-confined; must be closed. */
@@ -47,11 +50,14 @@ public final class MediaInput implements AutoCloseable {
     private final Path file;
     private final AVFormatContext context;
     private final AVStream video;
+    /** How it is read; {@code null} for FFmpeg's own way. */
+    private final @Nullable ChannelIo io;
 
-    private MediaInput(Path file, AVFormatContext context, AVStream video) {
+    private MediaInput(Path file, AVFormatContext context, AVStream video, @Nullable ChannelIo io) {
         this.file = file;
         this.context = context;
         this.video = video;
+        this.io = io;
     }
 
     /**
@@ -60,7 +66,25 @@ public final class MediaInput implements AutoCloseable {
     public static MediaInput open(Path file) {
         Ffmpeg.quiet();
         requireContent(file);
-        AVFormatContext context = new AVFormatContext(null);
+        ChannelIo io = null;
+        try {
+            io = ChannelIo.suits(file) ? ChannelIo.open(file) : null;
+            return open(file, io);
+        } catch (IOException e) {
+            throw lost(file);
+        } catch (RuntimeException e) {
+            if (io != null) {
+                io.close();
+            }
+            throw e;
+        }
+    }
+
+    private static MediaInput open(Path file, @Nullable ChannelIo io) {
+        AVFormatContext context = avformat_alloc_context();
+        if (io != null) {
+            context.pb(io.context());
+        }
         try (BytePointer url = Ffmpeg.url(file)) {
             AVDictionary options = new AVDictionary(null);
             // transport streams: look for the next good packet however far damage reaches
@@ -68,10 +92,14 @@ public final class MediaInput implements AutoCloseable {
             int code = avformat_open_input(context, url, (AVInputFormat) null, options);
             av_dict_free(options);
             if (code < 0) {
-                throw cannotOpen(file, code);
+                throw code == ChannelIo.IO_ERROR ? lost(file) : cannotOpen(file, code);
             }
         }
         int code = avformat_find_stream_info(context, (AVDictionary) null);
+        if (isLost(context)) {
+            avformat_close_input(context);
+            throw lost(file);
+        }
         AVStream video = code < 0 ? null : firstVideo(context);
         // A still picture or a subtitle file opens too; a recording has a picture size and more than one moment.
         if (video == null || video.codecpar().width() <= 0 || isStillFormat(context)) {
@@ -84,7 +112,20 @@ public final class MediaInput implements AutoCloseable {
                 context.streams(i).discard(avcodec.AVDISCARD_ALL);
             }
         }
-        return new MediaInput(file, context, video);
+        return new MediaInput(file, context, video, io);
+    }
+
+    private static boolean isLost(AVFormatContext context) {
+        AVIOContext pb = context.pb();
+        return pb != null && !pb.isNull() && pb.error() < 0 && pb.error() != AVERROR_EOF;
+    }
+
+    private static MediaException lost(Path file) {
+        return new MediaException(
+                Reason.LOST,
+                "the file could not be read on: its drive or network share went away",
+                file.toString(),
+                "connect it again, then try once more");
     }
 
     private static void requireContent(Path file) {
@@ -135,7 +176,7 @@ public final class MediaInput implements AutoCloseable {
         }
     }
 
-    private static @org.jspecify.annotations.Nullable AVStream firstVideo(AVFormatContext context) {
+    private static @Nullable AVStream firstVideo(AVFormatContext context) {
         for (int i = 0; i < context.nb_streams(); i++) {
             AVStream stream = context.streams(i);
             boolean cover = (stream.disposition() & AV_DISPOSITION_ATTACHED_PIC) != 0;
@@ -155,11 +196,16 @@ public final class MediaInput implements AutoCloseable {
      * Reads the next packet of any stream, past damage where the format can.
      *
      * @return 0, or one of FFmpeg's error numbers: at the end {@code AVERROR_EOF}
+     * @throws MediaException with the reason {@link Reason#LOST} if the drive gives no more
      */
     int read(AVPacket packet) {
         int code = av_read_frame(context, packet);
         for (int i = 0; i < RETRIES && code < 0 && code != AVERROR_EOF && avio_feof(context.pb()) == 0; i++) {
             code = av_read_frame(context, packet);
+        }
+        // the system's own fault, not the file's: what is read so far is not all there is
+        if (code < 0 && isLost(context)) {
+            throw lost(file);
         }
         return code;
     }
@@ -239,5 +285,8 @@ public final class MediaInput implements AutoCloseable {
     @Override
     public void close() {
         avformat_close_input(context);
+        if (io != null) {
+            io.close();
+        }
     }
 }

@@ -72,6 +72,17 @@ public final class RecordingFrames implements AutoCloseable {
         return new RecordingFrames(files, SegmentIndexes.of(files, cache, progress));
     }
 
+    /**
+     * The first picture of a recording, before its frame times are known: reads the file's head and the first pictures
+     * only, so that it comes quickly from a slow drive too.
+     *
+     * @param file the recording's first
+     * @throws MediaException if it is missing or nothing can be decoded
+     */
+    public static FramePicture firstPicture(Path file, Rendering rendering) {
+        return SegmentDecoder.firstPicture(file, rendering);
+    }
+
     public long frameCount() {
         return firstNumber[indexes.size()];
     }

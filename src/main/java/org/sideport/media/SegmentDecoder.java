@@ -64,6 +64,24 @@ final class SegmentDecoder implements AutoCloseable {
         return new SegmentDecoder(file, index, PacketDecoder.open(input, index), shape, rotation);
     }
 
+    /** The first picture that comes out, without an index. */
+    static FramePicture firstPicture(Path file, Rendering rendering) {
+        MediaInput input = MediaInput.open(file);
+        AVRational aspect = input.sampleAspect();
+        PictureConverter converter = new PictureConverter(aspect.num() / (double) aspect.den(), input.rotation());
+        try (FrameRenderer renderer = new FrameRenderer(converter);
+                PacketDecoder decoder = PacketDecoder.open(input)) {
+            if (!decoder.next()) {
+                throw new MediaException(
+                        Reason.UNREADABLE,
+                        "not one picture can be decoded",
+                        file.toString(),
+                        "copy the file again from the recorder");
+            }
+            return renderer.render(decoder.frame(), rendering);
+        }
+    }
+
     /** For another thread than the decoder's. */
     PictureConverter newConverter() {
         return new PictureConverter(sampleAspect, rotation);
