@@ -63,8 +63,7 @@ final class ChannelIo implements AutoCloseable {
     private ChannelIo(SeekableByteChannel channel) {
         this.channel = channel;
         BytePointer buffer = new BytePointer(av_malloc(PIECE));
-        context = avio_alloc_context(
-                buffer, PIECE, 0, null, read, (Write_packet_Pointer_BytePointer_int) null, seek);
+        context = avio_alloc_context(buffer, PIECE, 0, null, read, (Write_packet_Pointer_BytePointer_int) null, seek);
     }
 
     /** Whether a file is better read through this: it lies on a network drive, or where FFmpeg cannot look. */

@@ -81,8 +81,7 @@ final class Deinterlacer {
                     || avfilter_graph_create_filter(
                                     filter, avfilter_get_by_name("bwdif"), "fields", PROGRESSIVE_TOO, null, graph)
                             < 0
-                    || avfilter_graph_create_filter(
-                                    sink, avfilter_get_by_name("buffersink"), "out", null, null, graph)
+                    || avfilter_graph_create_filter(sink, avfilter_get_by_name("buffersink"), "out", null, null, graph)
                             < 0
                     || avfilter_link(source, 0, filter, 0) < 0
                     || avfilter_link(filter, 0, sink, 0) < 0

@@ -46,8 +46,7 @@ final class FrameRenderer implements AutoCloseable {
     }
 
     /** The moment of one field in full size. */
-    FramePicture render(
-            @Nullable AVFrame before, AVFrame frame, @Nullable AVFrame after, Rendering rendering) {
+    FramePicture render(@Nullable AVFrame before, AVFrame frame, @Nullable AVFrame after, Rendering rendering) {
         AVFrame whole = before == null || after == null
                 ? null
                 : Deinterlacer.of(before, frame, after, rendering.fields() == Fields.SECOND);

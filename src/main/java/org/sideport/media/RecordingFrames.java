@@ -133,14 +133,29 @@ public final class RecordingFrames implements AutoCloseable {
         }
         decoding.lock();
         try {
+            boolean fresh = decoders[frame.segment()] == null;
+            try {
+                return decoded(frame, rendering, direction);
+            } catch (MediaException e) {
+                // a drive that was away and is back wants the file opened anew
+                if (fresh || e.reason() != MediaException.Reason.LOST) {
+                    throw e;
+                }
+                return decoded(frame, rendering, direction);
+            }
+        } finally {
+            decoding.unlock();
+        }
+    }
+
+    private FramePicture decoded(FrameRef frame, Rendering rendering, int direction) {
+        try {
             SegmentDecoder decoder = decoder(frame.segment());
             decoder.focus(frame.index(), direction);
             return decoder.picture(frame.index(), rendering);
         } catch (MediaException e) {
             forget(frame.segment());
             throw e;
-        } finally {
-            decoding.unlock();
         }
     }
 

@@ -17,9 +17,9 @@ import static org.bytedeco.ffmpeg.global.avutil.av_frame_free;
 import static org.bytedeco.ffmpeg.global.avutil.av_frame_get_buffer;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_ACCURATE_RND;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_BICUBIC;
+import static org.bytedeco.ffmpeg.global.swscale.SWS_CS_BT2020;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_CS_ITU601;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_CS_ITU709;
-import static org.bytedeco.ffmpeg.global.swscale.SWS_CS_BT2020;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_FULL_CHR_H_INT;
 import static org.bytedeco.ffmpeg.global.swscale.sws_freeContext;
 import static org.bytedeco.ffmpeg.global.swscale.sws_getCoefficients;
@@ -77,7 +77,8 @@ class ColoursTest {
                 int table = new int[] {SWS_CS_ITU601, SWS_CS_ITU709, SWS_CS_BT2020}[matrix];
                 double kr = new double[] {0.299, 0.2126, 0.2627}[matrix];
                 double kb = new double[] {0.114, 0.0722, 0.0593}[matrix];
-                String rest = " " + new String[] {"BT.601", "BT.709", "BT.2020"}[matrix] + (full ? " full" : " limited");
+                String rest =
+                        " " + new String[] {"BT.601", "BT.709", "BT.2020"}[matrix] + (full ? " full" : " limited");
                 kinds.add(new Kind("4:2:0" + rest, AV_PIX_FMT_YUV420P, 8, 2, 2, full, space, table, kr, kb));
                 kinds.add(new Kind("4:2:2" + rest, AV_PIX_FMT_YUV422P, 8, 2, 1, full, space, table, kr, kb));
                 kinds.add(new Kind("4:4:4" + rest, AV_PIX_FMT_YUV444P, 8, 1, 1, full, space, table, kr, kb));

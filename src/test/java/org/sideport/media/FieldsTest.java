@@ -107,10 +107,12 @@ class FieldsTest {
                 jumped[n] = jumps.picture(jumps.frame(n));
             }
             for (int n = 0; n < FRAMES; n++) {
-                assertThat(BarStamps.same(steps.picture(steps.frame(n)), jumped[n])).isTrue();
+                assertThat(BarStamps.same(steps.picture(steps.frame(n)), jumped[n]))
+                        .isTrue();
             }
             for (int n = FRAMES - 1; n >= 0; n--) {
-                assertThat(BarStamps.same(steps.picture(steps.frame(n)), jumped[n])).isTrue();
+                assertThat(BarStamps.same(steps.picture(steps.frame(n)), jumped[n]))
+                        .isTrue();
             }
         }
     }
@@ -119,8 +121,7 @@ class FieldsTest {
     void aProgressivePictureIsNotTouched() throws IOException {
         try (RecordingFrames frames = RecordingFrames.open(List.of(write(false, true)), Progress.NONE)) {
             FrameRef frame = frames.frame(5);
-            assertThat(BarStamps.same(
-                            frames.picture(frame), frames.picture(frame, Rendering.FULL.with(Fields.WOVEN))))
+            assertThat(BarStamps.same(frames.picture(frame), frames.picture(frame, Rendering.FULL.with(Fields.WOVEN))))
                     .isTrue();
             // the user may know better than the flag
             standsAt(frames.picture(frame, Rendering.FULL.with(Fields.SECOND)), 5, 1);

@@ -56,8 +56,7 @@ class NativeMemoryTest {
                 for (int i = 0; i < 5; i++) {
                     frames.picture(frames.frame(random.nextInt(count)));
                     frames.picture(frames.frame(random.nextInt(count)), Rendering.DRAFT);
-                    frames.picture(
-                            frames.frame(1 + random.nextInt(count - 2)), Rendering.FULL.with(Fields.SECOND));
+                    frames.picture(frames.frame(1 + random.nextInt(count - 2)), Rendering.FULL.with(Fields.SECOND));
                 }
                 int from = 60 + random.nextInt(100);
                 for (int i = 0; i < 15; i++) {
@@ -76,9 +75,9 @@ class NativeMemoryTest {
         double heap = Runtime.getRuntime().totalMemory() / 1048576.0;
         return -heap
                 + Files.readAllLines(Path.of("/proc/self/status")).stream()
-                .filter(line -> line.startsWith("VmRSS:"))
-                .mapToDouble(line -> Double.parseDouble(line.replaceAll("[^0-9]", "")) / 1024)
-                .findFirst()
-                .orElseThrow();
+                        .filter(line -> line.startsWith("VmRSS:"))
+                        .mapToDouble(line -> Double.parseDouble(line.replaceAll("[^0-9]", "")) / 1024)
+                        .findFirst()
+                        .orElseThrow();
     }
 }

@@ -97,6 +97,17 @@ class NetworkShareTest {
     }
 
     @Test
+    void aShareThatWasAwayAndIsBackIsReadOnWithoutAWord() {
+        try (RecordingFrames frames = RecordingFrames.open(List.of(remote), Progress.NONE);
+                RecordingFrames near = RecordingFrames.open(List.of(local), Progress.NONE)) {
+            frames.picture(frames.frame(100));
+            share.reconnect();
+            assertThat(BarStamps.same(frames.picture(frames.frame(20_000)), near.picture(near.frame(20_000))))
+                    .isTrue();
+        }
+    }
+
+    @Test
     void aFileOnALocalDiskIsLeftToTheLibrary() {
         assertThat(ChannelIo.suits(local)).isFalse();
         assertThat(ChannelIo.suits(remote)).isTrue();

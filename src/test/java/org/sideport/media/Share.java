@@ -40,6 +40,8 @@ final class Share extends FileSystem {
     /** The file itself is away too. */
     volatile boolean unmounted;
 
+    private volatile int connection;
+
     private final Provider provider = new Provider();
 
     /** The same file, on this drive. */
@@ -66,6 +68,11 @@ final class Share extends FileSystem {
                 });
     }
 
+    /** Away and back in between: files opened before cannot be read any more. */
+    void reconnect() {
+        connection++;
+    }
+
     void goAway() {
         until = 0;
     }
@@ -88,6 +95,7 @@ final class Share extends FileSystem {
     private final class Counting implements SeekableByteChannel {
 
         private final SeekableByteChannel channel;
+        private final int opened = connection;
 
         Counting(SeekableByteChannel channel) {
             this.channel = channel;
@@ -96,6 +104,9 @@ final class Share extends FileSystem {
         @Override
         public int read(ByteBuffer into) throws IOException {
             check();
+            if (opened != connection) {
+                throw new IOException("Stale file handle");
+            }
             reads.incrementAndGet();
             largest.accumulateAndGet(into.remaining(), Math::max);
             int count = channel.read(into);

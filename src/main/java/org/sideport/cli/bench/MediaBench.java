@@ -98,10 +98,22 @@ final class MediaBench {
             turns.ours(() -> FrameIndexer.index(file, Progress.NONE).size());
             turns.reference(ffprobe, List.of("-v", "quiet", "-show_packets", "-of", "compact", file.toString()));
         }
-        ratio("index_ratio", "reading the times of all frames, 1080p, " + minutes + " min", turns, "ffprobe", true, "0.9 or more");
+        ratio(
+                "index_ratio",
+                "reading the times of all frames, 1080p, " + minutes + " min",
+                turns,
+                "ffprobe",
+                true,
+                "0.9 or more");
         double bytes = (double) index.bytes() / index.size();
         figures.add(new Figure(
-                "index_bytes_per_frame", "memory of the frame times", number(bytes) + " bytes a frame", "", bytes, "bytes", "under 24"));
+                "index_bytes_per_frame",
+                "memory of the frame times",
+                number(bytes) + " bytes a frame",
+                "",
+                bytes,
+                "bytes",
+                "under 24"));
     }
 
     private void randomFrames(Path file) {
@@ -114,20 +126,40 @@ final class MediaBench {
             frames.picture(frames.frame(0));
             for (int i = 0; i < RANDOM_FRAMES * repeats; i++) {
                 long us = random.nextLong(length);
-                turns.ours(() -> frames.picture(frames.frameAt(MediaTime.ofMicros(us))).width());
+                turns.ours(() ->
+                        frames.picture(frames.frameAt(MediaTime.ofMicros(us))).width());
                 String seconds = String.format(Locale.ROOT, "%.6f", us / 1e6);
                 turns.reference(ffmpeg, decode(file, seconds, "1", "format=bgra"));
                 start.reference(ffmpeg, List.of("-v", "quiet", "-version"));
             }
         }
         turns.takeOff(start);
-        ratio("random_frame_ratio", "going to a random frame, 1080p", turns, "ffmpeg less its start", false, "1.2 or less");
+        ratio(
+                "random_frame_ratio",
+                "going to a random frame, 1080p",
+                turns,
+                "ffmpeg less its start",
+                false,
+                "1.2 or less");
     }
 
     private static List<String> decode(Path file, String seconds, String frames, String filter) {
         return List.of(
-                "-v", "quiet", "-nostdin", "-ss", seconds, "-i", file.toString(), "-an", "-frames:v", frames, "-vf",
-                filter, "-f", "null", "-");
+                "-v",
+                "quiet",
+                "-nostdin",
+                "-ss",
+                seconds,
+                "-i",
+                file.toString(),
+                "-an",
+                "-frames:v",
+                frames,
+                "-vf",
+                filter,
+                "-f",
+                "null",
+                "-");
     }
 
     private void steps(Path file) {
@@ -138,7 +170,8 @@ final class MediaBench {
         Turns one = new Turns();
         try (RecordingFrames frames = RecordingFrames.open(List.of(file), Progress.NONE)) {
             long from = frames.frameCount() / 2;
-            String seconds = String.format(Locale.ROOT, "%.6f", frames.frame(from).start().micros() / 1e6);
+            String seconds = String.format(
+                    Locale.ROOT, "%.6f", frames.frame(from).start().micros() / 1e6);
             for (int i = 0; i < Math.max(3, repeats / 2); i++) {
                 walk(frames, from, 1, 0, forward);
                 walk(frames, from + STEPS, -1, 0, back);
@@ -192,7 +225,13 @@ final class MediaBench {
         try (RecordingFrames frames = RecordingFrames.open(List.of(file), Progress.NONE)) {
             double ms = drags(frames, null) * 1000;
             figures.add(new Figure(
-                    "scrub_ms_median", "a picture while dragging, 720p", number(ms) + " ms", "", ms, "ms", "60 or less"));
+                    "scrub_ms_median",
+                    "a picture while dragging, 720p",
+                    number(ms) + " ms",
+                    "",
+                    ms,
+                    "ms",
+                    "60 or less"));
         }
     }
 
@@ -203,7 +242,8 @@ final class MediaBench {
         for (int i = 0; i < DRAGS; i++) {
             long along = Math.round(count * (0.013 * i + 0.001 * (i % 7)));
             long number = Math.min(count - 1, i < DRAGS / 2 ? along : count - 1 - along);
-            turns.ours(() -> frames.picture(frames.frame(number), Rendering.DRAFT).width());
+            turns.ours(
+                    () -> frames.picture(frames.frame(number), Rendering.DRAFT).width());
             if (resident != null) {
                 resident.look();
             }
@@ -215,14 +255,29 @@ final class MediaBench {
         say(0.7, "Measuring traces");
         Turns turns = new Turns();
         for (int i = 0; i < Math.min(3, repeats); i++) {
-            turns.ours(() -> TraceComputer.compute(List.of(file), 5, Progress.NONE).durationUs());
+            turns.ours(
+                    () -> TraceComputer.compute(List.of(file), 5, Progress.NONE).durationUs());
             turns.reference(
                     ffmpeg,
                     List.of(
-                            "-v", "quiet", "-nostdin", "-i", file.toString(), "-vf", "fps=5,scale=320:-2", "-f", "null",
+                            "-v",
+                            "quiet",
+                            "-nostdin",
+                            "-i",
+                            file.toString(),
+                            "-vf",
+                            "fps=5,scale=320:-2",
+                            "-f",
+                            "null",
                             "-"));
         }
-        ratio("traces_ratio", "all traces, five a second, 720p, 1 min", turns, "ffmpeg scaling alone", true, "0.8 or more");
+        ratio(
+                "traces_ratio",
+                "all traces, five a second, 720p, 1 min",
+                turns,
+                "ffmpeg scaling alone",
+                true,
+                "0.8 or more");
     }
 
     private void resident(Path file) {
@@ -273,9 +328,8 @@ final class MediaBench {
         double ours = turns.ours();
         Double reference = turns.reference();
         String program = name.split(" ")[0];
-        Double value = reference == null || reference <= 0
-                ? null
-                : (Double) (isSpeed ? reference / ours : ours / reference);
+        Double value =
+                reference == null || reference <= 0 ? null : (Double) (isSpeed ? reference / ours : ours / reference);
         boolean installed = (program.equals("ffprobe") ? ffprobe : ffmpeg) != null;
         String text = reference != null
                 ? name + " " + time(reference)

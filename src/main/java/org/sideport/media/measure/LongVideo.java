@@ -184,7 +184,9 @@ public final class LongVideo {
                 progress.report((double) n / times, "Making a recording to measure");
                 for (AVPacket one : packets) {
                     VideoTrack.check(av_packet_ref(packet, one), "copy a packet");
-                    packet.pts(one.pts() + n * length).dts(one.dts() + n * length).pos(-1);
+                    packet.pts(one.pts() + n * length)
+                            .dts(one.dts() + n * length)
+                            .pos(-1);
                     packet.stream_index(0);
                     av_packet_rescale_ts(packet, base, stream.time_base());
                     VideoTrack.check(av_interleaved_write_frame(output.context, packet), "write");
