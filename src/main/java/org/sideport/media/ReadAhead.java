@@ -208,7 +208,11 @@ final class ReadAhead implements AutoCloseable {
                 return null;
             }
             SegmentDecoder decoder = frames.decoder(frame.segment());
-            converters.computeIfAbsent(frame.segment(), segment -> decoder.newConverter());
+            if (!converters.containsKey(frame.segment())) {
+                converters.values().forEach(PictureConverter::close);
+                converters.clear();
+                converters.put(frame.segment(), decoder.newConverter());
+            }
             FrameRef from = frames.frame(task.from());
             decoder.focus(from.segment() == frame.segment() ? from.index() : frame.index(), task.direction());
             return decoder.reference(frame.index(), false, () -> decoding.hasQueuedThreads() || isClosed());
