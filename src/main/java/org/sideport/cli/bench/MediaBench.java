@@ -30,8 +30,8 @@ final class MediaBench {
     private static final int RANDOM_FRAMES = 5;
     private static final int STEPS = 100;
     private static final int DRAGS = 60;
-    private static final int CYCLES = 12;
-    private static final int SETTLED = 4;
+    private static final int CYCLES = 9;
+    private static final int SETTLED = 3;
 
     /** A key that is held down repeats about thirty times a second. */
     private static final long KEY_REPEAT_MS = 33;
@@ -223,7 +223,7 @@ final class MediaBench {
     private void scrub(Path file) {
         say(0.6, "Dragging along the timeline");
         try (RecordingFrames frames = RecordingFrames.open(List.of(file), Progress.NONE)) {
-            double ms = drags(frames, null) * 1000;
+            double ms = drags(frames, DRAGS, null) * 1000;
             figures.add(new Figure(
                     "scrub_ms_median",
                     "a picture while dragging, 720p",
@@ -236,12 +236,12 @@ final class MediaBench {
     }
 
     /** Across the recording and back, a hundredth and a bit each time; median seconds. */
-    private static double drags(RecordingFrames frames, @Nullable Resident resident) {
+    private static double drags(RecordingFrames frames, int drags, @Nullable Resident resident) {
         Turns turns = new Turns();
         long count = frames.frameCount();
-        for (int i = 0; i < DRAGS; i++) {
+        for (int i = 0; i < drags; i++) {
             long along = Math.round(count * (0.013 * i + 0.001 * (i % 7)));
-            long number = Math.min(count - 1, i < DRAGS / 2 ? along : count - 1 - along);
+            long number = Math.min(count - 1, i < drags / 2 ? along : count - 1 - along);
             turns.ours(
                     () -> frames.picture(frames.frame(number), Rendering.DRAFT).width());
             if (resident != null) {
@@ -284,7 +284,7 @@ final class MediaBench {
         say(0.3, "Looking at the memory");
         Resident resident = new Resident();
         try (RecordingFrames frames = RecordingFrames.open(List.of(file), Progress.NONE)) {
-            drags(frames, resident);
+            drags(frames, DRAGS, resident);
         }
         Double most = resident.mostMb();
         String text = most == null ? "not measured, only Linux tells" : number(most) + " MB";
@@ -298,7 +298,7 @@ final class MediaBench {
         Double end = null;
         for (int i = 0; i < CYCLES; i++) {
             try (RecordingFrames frames = RecordingFrames.open(List.of(file), Progress.NONE)) {
-                drags(frames, null);
+                drags(frames, DRAGS / 4, null);
                 for (int n = 60; n > 40; n--) {
                     frames.picture(frames.frame(n));
                 }
