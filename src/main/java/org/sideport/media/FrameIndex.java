@@ -20,6 +20,9 @@ public final class FrameIndex {
      */
     record Doubts(boolean damaged, boolean guessed, int duplicates, int jumps, int undecodable) {}
 
+    /** A key packet's four numbers of 8 bytes and three of 4, its header, and a reference to it. */
+    private static final long KEY_BYTES = 64;
+
     private final TimeBase base;
     private final long[] pts;
     private final long endPts;
@@ -60,6 +63,18 @@ public final class FrameIndex {
         return ordinal >= 0 && ordinal < frameOf.length ? frameOf[ordinal] : -1;
     }
 
+    /** The packet that holds a frame, found from its key packet on; -1 if it is not after it. */
+    int packetOf(int frame) {
+        int key = keyFor(frame);
+        int from = key < 0 ? 0 : keys.get(key).ordinal();
+        for (int ordinal = from; ordinal < frameOf.length; ordinal++) {
+            if (frameOf[ordinal] == frame) {
+                return ordinal;
+            }
+        }
+        return -1;
+    }
+
     List<KeyPacket> keys() {
         return keys;
     }
@@ -80,6 +95,12 @@ public final class FrameIndex {
             }
         }
         return low;
+    }
+
+    /** The first frame of the group of pictures in which this one is. */
+    int groupStart(int frame) {
+        int key = keyFor(frame);
+        return key < 0 ? 0 : keys.get(key).frame();
     }
 
     Doubts doubts() {
@@ -109,6 +130,11 @@ public final class FrameIndex {
     /** The frame with exactly this presentation time, or a negative number; only where the file {@link #hasOwnTimes()}. */
     public int ofPts(long wanted) {
         return Arrays.binarySearch(pts, wanted);
+    }
+
+    /** Memory that this takes, bytes, about. */
+    public long bytes() {
+        return 8L * pts.length + 4L * frameOf.length + KEY_BYTES * keys.size();
     }
 
     public int size() {

@@ -1,8 +1,8 @@
 package org.sideport.media;
 
 import java.io.IOException;
-import java.io.RandomAccessFile;
 import java.nio.ByteBuffer;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -73,19 +73,24 @@ public final class FrameIndexCache {
 
     /** Where the index of this file belongs; null if the file cannot be looked at, which opening it will tell better. */
     private @Nullable Path entry(Path file) {
-        try (RandomAccessFile in = new RandomAccessFile(file.toFile(), "r")) {
+        try (SeekableByteChannel in = Files.newByteChannel(file)) {
             MessageDigest digest = MessageDigest.getInstance("SHA-256");
-            long size = in.length();
+            long size = in.size();
             digest.update(ByteBuffer.allocate(16)
                     .putLong(size)
                     .putLong(Files.getLastModifiedTime(file).toMillis())
                     .array());
-            byte[] sample = new byte[(int) Math.min(SAMPLE, size)];
-            in.readFully(sample);
-            digest.update(sample);
-            in.seek(size - sample.length);
-            in.readFully(sample);
-            digest.update(sample);
+            ByteBuffer sample = ByteBuffer.allocate((int) Math.min(SAMPLE, size));
+            for (long from : new long[] {0, size - sample.capacity()}) {
+                in.position(from);
+                sample.clear();
+                while (sample.hasRemaining()) {
+                    if (in.read(sample) < 0) {
+                        return null;
+                    }
+                }
+                digest.update(sample.flip());
+            }
             return folder.resolve(HexFormat.of().formatHex(digest.digest()) + ".idx");
         } catch (IOException e) {
             return null;

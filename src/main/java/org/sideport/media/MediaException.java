@@ -16,6 +16,8 @@ public final class MediaException extends InputException {
         /** an MP4 or MOV file whose table of contents was never written */
         UNFINISHED,
         UNREADABLE,
+        /** the drive or network share went away while the file was being read */
+        LOST,
         CUT_SHORT
     }
 

@@ -26,6 +26,7 @@ import java.util.Set;
 import org.bytedeco.ffmpeg.avcodec.AVPacket;
 import org.bytedeco.ffmpeg.avcodec.AVPacketSideData;
 import org.bytedeco.ffmpeg.avformat.AVFormatContext;
+import org.bytedeco.ffmpeg.avformat.AVIOContext;
 import org.bytedeco.ffmpeg.avformat.AVInputFormat;
 import org.bytedeco.ffmpeg.avformat.AVStream;
 import org.bytedeco.ffmpeg.avutil.AVDictionary;
@@ -58,19 +59,16 @@ public final class MediaInput implements AutoCloseable {
     private final AVFormatContext context;
     private final AVStream video;
     private final @Nullable DicomVideo dicom;
-    private final @Nullable RangeInput ranges;
+    /** How it is read; {@code null} for FFmpeg's own way. */
+    private final @Nullable ChannelIo io;
 
     private MediaInput(
-            Path file,
-            AVFormatContext context,
-            AVStream video,
-            @Nullable DicomVideo dicom,
-            @Nullable RangeInput ranges) {
+            Path file, AVFormatContext context, AVStream video, @Nullable DicomVideo dicom, @Nullable ChannelIo io) {
         this.file = file;
         this.context = context;
         this.video = video;
         this.dicom = dicom;
-        this.ranges = ranges;
+        this.io = io;
     }
 
     /**
@@ -80,23 +78,28 @@ public final class MediaInput implements AutoCloseable {
         Ffmpeg.quiet();
         requireContent(file);
         DicomVideo dicom = DicomVideo.find(file);
-        RangeInput ranges = dicom == null ? null : RangeInput.open(dicom.stream());
-        boolean done = false;
+        ChannelIo io = null;
         try {
-            MediaInput input = open(file, dicom, ranges);
-            done = true;
-            return input;
-        } finally {
-            if (!done && ranges != null) {
-                ranges.close();
+            if (dicom != null) {
+                io = ChannelIo.open(new RangeChannel(dicom.stream()));
+            } else if (ChannelIo.suits(file)) {
+                io = ChannelIo.open(Files.newByteChannel(file));
             }
+            return open(file, dicom, io);
+        } catch (IOException e) {
+            throw lost(file);
+        } catch (RuntimeException e) {
+            if (io != null) {
+                io.close();
+            }
+            throw e;
         }
     }
 
-    private static MediaInput open(Path file, @Nullable DicomVideo dicom, @Nullable RangeInput ranges) {
-        AVFormatContext context = ranges == null ? new AVFormatContext(null) : avformat_alloc_context();
-        if (ranges != null) {
-            context.pb(ranges.io());
+    private static MediaInput open(Path file, @Nullable DicomVideo dicom, @Nullable ChannelIo io) {
+        AVFormatContext context = avformat_alloc_context();
+        if (io != null) {
+            context.pb(io.context());
         }
         try (BytePointer url = Ffmpeg.url(file)) {
             AVDictionary options = new AVDictionary(null);
@@ -105,13 +108,17 @@ public final class MediaInput implements AutoCloseable {
             // formats that name further files would be read from wherever they point to
             av_dict_set(options, "format_whitelist", FORMATS, 0);
             av_dict_set(options, "protocol_whitelist", "file", 0);
-            int code = avformat_open_input(context, ranges == null ? url : null, (AVInputFormat) null, options);
+            int code = avformat_open_input(context, dicom == null ? url : null, (AVInputFormat) null, options);
             av_dict_free(options);
             if (code < 0) {
-                throw cannotOpen(file, dicom, code);
+                throw code == ChannelIo.IO_ERROR ? lost(file) : cannotOpen(file, dicom, code);
             }
         }
         int code = avformat_find_stream_info(context, (AVDictionary) null);
+        if (isLost(context)) {
+            avformat_close_input(context);
+            throw lost(file);
+        }
         AVStream video = code < 0 ? null : firstVideo(context);
         // A still picture or a subtitle file opens too; a recording has a picture size and more than one moment.
         if (video == null || video.codecpar().width() <= 0 || isStillFormat(context)) {
@@ -134,7 +141,20 @@ public final class MediaInput implements AutoCloseable {
                 context.streams(i).discard(avcodec.AVDISCARD_ALL);
             }
         }
-        return new MediaInput(file, context, video, dicom, ranges);
+        return new MediaInput(file, context, video, dicom, io);
+    }
+
+    private static boolean isLost(AVFormatContext context) {
+        AVIOContext pb = context.pb();
+        return pb != null && !pb.isNull() && pb.error() < 0 && pb.error() != AVERROR_EOF;
+    }
+
+    private static MediaException lost(Path file) {
+        return new MediaException(
+                Reason.LOST,
+                "the file could not be read on: its drive or network share went away",
+                file.toString(),
+                "connect it again, then try once more");
     }
 
     private static void requireContent(Path file) {
@@ -207,11 +227,16 @@ public final class MediaInput implements AutoCloseable {
      * Reads the next packet of any stream, past damage where the format can.
      *
      * @return 0, or one of FFmpeg's error numbers: at the end {@code AVERROR_EOF}
+     * @throws MediaException with the reason {@link Reason#LOST} if the drive gives no more
      */
     int read(AVPacket packet) {
         int code = av_read_frame(context, packet);
         for (int i = 0; i < RETRIES && code < 0 && code != AVERROR_EOF && avio_feof(context.pb()) == 0; i++) {
             code = av_read_frame(context, packet);
+        }
+        // the system's own fault, not the file's: what is read so far is not all there is
+        if (code < 0 && isLost(context)) {
+            throw lost(file);
         }
         return code;
     }
@@ -296,8 +321,8 @@ public final class MediaInput implements AutoCloseable {
     @Override
     public void close() {
         avformat_close_input(context);
-        if (ranges != null) {
-            ranges.close();
+        if (io != null) {
+            io.close();
         }
     }
 }

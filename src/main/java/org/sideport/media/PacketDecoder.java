@@ -1,6 +1,8 @@
 package org.sideport.media;
 
 import static org.bytedeco.ffmpeg.global.avcodec.AVDISCARD_ALL;
+import static org.bytedeco.ffmpeg.global.avcodec.AVDISCARD_DEFAULT;
+import static org.bytedeco.ffmpeg.global.avcodec.AVDISCARD_NONREF;
 import static org.bytedeco.ffmpeg.global.avcodec.avcodec_alloc_context3;
 import static org.bytedeco.ffmpeg.global.avcodec.avcodec_find_decoder;
 import static org.bytedeco.ffmpeg.global.avcodec.avcodec_flush_buffers;
@@ -28,6 +30,8 @@ public final class PacketDecoder implements AutoCloseable {
     private final AVCodecContext codec;
     private final AVFrame frame = av_frame_alloc();
     private boolean draining;
+    private int only = -1;
+    private int sent = -1;
 
     private PacketDecoder(PacketReader packets, AVCodecContext codec) {
         this.packets = packets;
@@ -86,7 +90,23 @@ public final class PacketDecoder implements AutoCloseable {
     public boolean start(int key) {
         avcodec_flush_buffers(codec);
         draining = false;
+        sent = -1;
         return packets.startAt(key);
+    }
+
+    /**
+     * From the packets sent next on, leaves out pictures on which no other leans, except that of this packet: it comes
+     * out sooner, and the same.
+     *
+     * @param ordinal -1 to leave out none again
+     */
+    void hurryTo(int ordinal) {
+        only = ordinal;
+    }
+
+    /** The ordinal of the packet that the decoder took last; -1 if none since the start. */
+    int sent() {
+        return sent;
     }
 
     /** The picture that came out last; valid until the next one. */
@@ -121,7 +141,11 @@ public final class PacketDecoder implements AutoCloseable {
                 // the ordinal comes out with the picture again, whatever times the file gives or leaves out
                 packet.pts(packets.ordinal());
                 packet.dts(packets.ordinal());
+                // the packet after it may hold its second field
+                boolean leave = only >= 0 && packets.ordinal() != only && packets.ordinal() != only + 1;
+                codec.skip_frame(leave ? AVDISCARD_NONREF : AVDISCARD_DEFAULT);
                 avcodec_send_packet(codec, packet);
+                sent = packets.ordinal();
                 return;
             }
         }

@@ -1,38 +1,34 @@
 package org.sideport.media;
 
-import static org.bytedeco.ffmpeg.global.avutil.AVCOL_RANGE_JPEG;
 import static org.bytedeco.ffmpeg.global.avutil.AV_PIX_FMT_BGRA;
-import static org.bytedeco.ffmpeg.global.avutil.av_frame_alloc;
-import static org.bytedeco.ffmpeg.global.avutil.av_frame_free;
-import static org.bytedeco.ffmpeg.global.avutil.av_frame_get_buffer;
+import static org.bytedeco.ffmpeg.global.avutil.AV_PIX_FMT_FLAG_RGB;
+import static org.bytedeco.ffmpeg.global.avutil.AV_PIX_FMT_GBRP;
+import static org.bytedeco.ffmpeg.global.avutil.av_pix_fmt_desc_get;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_ACCURATE_RND;
+import static org.bytedeco.ffmpeg.global.swscale.SWS_AREA;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_BICUBIC;
-import static org.bytedeco.ffmpeg.global.swscale.SWS_CS_ITU601;
 import static org.bytedeco.ffmpeg.global.swscale.SWS_FULL_CHR_H_INT;
-import static org.bytedeco.ffmpeg.global.swscale.sws_freeContext;
-import static org.bytedeco.ffmpeg.global.swscale.sws_getCoefficients;
-import static org.bytedeco.ffmpeg.global.swscale.sws_getContext;
-import static org.bytedeco.ffmpeg.global.swscale.sws_scale;
-import static org.bytedeco.ffmpeg.global.swscale.sws_setColorspaceDetails;
+import static org.bytedeco.ffmpeg.global.swscale.SWS_POINT;
 
 import org.bytedeco.ffmpeg.avutil.AVFrame;
-import org.bytedeco.ffmpeg.swscale.SwsContext;
-import org.bytedeco.ffmpeg.swscale.SwsFilter;
 import org.bytedeco.javacpp.BytePointer;
-import org.bytedeco.javacpp.DoublePointer;
-import org.bytedeco.javacpp.IntPointer;
-import org.jspecify.annotations.Nullable;
 
-/** Turns decoded frames into upright BGRA pictures. Thread-confined; must be closed. */
+/**
+ * Turns decoded frames into upright BGRA pictures. Thread-confined; must be closed.
+ *
+ * <p>Full pictures go by way of planes of red, green and blue: the library's exact sums with full chroma are several
+ * times quicker there than into packed pixels, and the same to the last bit.
+ */
 final class PictureConverter implements AutoCloseable {
 
-    private static final int ONE = 1 << 16;
+    private static final int EXACT = SWS_BICUBIC | SWS_ACCURATE_RND | SWS_FULL_CHR_H_INT;
 
     private final double sampleAspect;
     private final int rotation;
-    private @Nullable SwsContext scaler;
-    private @Nullable AVFrame target;
-    private int sourceFormat = -1;
+    private final ScalerStage planes = new ScalerStage(AV_PIX_FMT_GBRP, EXACT);
+    private final ScalerStage packed = new ScalerStage(AV_PIX_FMT_BGRA, SWS_POINT);
+    private final ScalerStage direct = new ScalerStage(AV_PIX_FMT_BGRA, EXACT);
+    private final ScalerStage small = new ScalerStage(AV_PIX_FMT_BGRA, SWS_AREA);
 
     /**
      * @param sampleAspect width of a pixel to its height
@@ -43,59 +39,48 @@ final class PictureConverter implements AutoCloseable {
         this.rotation = rotation;
     }
 
+    /** The whole picture in exact colours. */
     FramePicture convert(AVFrame source) {
         int width = source.width();
         int height = source.height();
-        AVFrame picture = prepare(source, width, height);
-        sws_scale(scaler, source.data(), source.linesize(), 0, height, picture.data(), picture.linesize());
+        boolean isRgb = (av_pix_fmt_desc_get(source.format()).flags() & AV_PIX_FMT_FLAG_RGB) != 0;
+        AVFrame picture = isRgb
+                ? direct.scale(source, width, height)
+                : packed.scale(planes.scale(source, width, height), width, height);
+        return upright(picture, width * sampleAspect / height);
+    }
+
+    /**
+     * A smaller picture, quickly.
+     *
+     * @param maxWidth pixels across as coded; the picture is no larger than the frame
+     * @param frameHeight rows of the whole frame, of which {@code source} may be one field
+     */
+    FramePicture convert(AVFrame source, int maxWidth, int frameHeight) {
+        int width = Math.min(maxWidth, source.width());
+        int height = Math.max(1, (int) Math.round((double) frameHeight * width / source.width()));
+        return upright(small.scale(source, width, height), source.width() * sampleAspect / frameHeight);
+    }
+
+    private FramePicture upright(AVFrame picture, double aspect) {
+        int width = picture.width();
+        int height = picture.height();
         byte[] coded = new byte[width * height * 4];
         int stride = picture.linesize(0);
         BytePointer data = picture.data(0);
-        for (int row = 0; row < height; row++) {
-            data.position((long) row * stride).get(coded, row * width * 4, width * 4);
+        if (stride == width * 4) {
+            data.get(coded);
+        } else {
+            for (int row = 0; row < height; row++) {
+                data.position((long) row * stride).get(coded, row * width * 4, width * 4);
+            }
         }
-        data.position(0);
         boolean sideways = rotation % 180 != 0;
-        double aspect = width * sampleAspect / height;
         return new FramePicture(
                 sideways ? height : width,
                 sideways ? width : height,
                 sideways ? 1 / aspect : aspect,
                 rotation == 0 ? coded : turned(coded, width, height));
-    }
-
-    private AVFrame prepare(AVFrame source, int width, int height) {
-        AVFrame ready = target;
-        if (ready != null && sourceFormat == source.format() && ready.width() == width && ready.height() == height) {
-            return ready;
-        }
-        close();
-        SwsContext context = sws_getContext(
-                width,
-                height,
-                source.format(),
-                width,
-                height,
-                AV_PIX_FMT_BGRA,
-                SWS_BICUBIC | SWS_ACCURATE_RND | SWS_FULL_CHR_H_INT,
-                (SwsFilter) null,
-                (SwsFilter) null,
-                (DoublePointer) null);
-        if (context == null) {
-            throw new IllegalStateException("no conversion from pixel format " + source.format());
-        }
-        IntPointer matrix = ColourMatrix.of(source);
-        int fullRange = source.color_range() == AVCOL_RANGE_JPEG ? 1 : 0;
-        sws_setColorspaceDetails(context, matrix, fullRange, sws_getCoefficients(SWS_CS_ITU601), 1, 0, ONE, ONE);
-        AVFrame fresh = av_frame_alloc();
-        fresh.format(AV_PIX_FMT_BGRA);
-        fresh.width(width);
-        fresh.height(height);
-        av_frame_get_buffer(fresh, 0);
-        scaler = context;
-        target = fresh;
-        sourceFormat = source.format();
-        return fresh;
     }
 
     private byte[] turned(byte[] coded, int width, int height) {
@@ -113,13 +98,9 @@ final class PictureConverter implements AutoCloseable {
 
     @Override
     public void close() {
-        if (scaler != null) {
-            sws_freeContext(scaler);
-            scaler = null;
-        }
-        if (target != null) {
-            av_frame_free(target);
-            target = null;
-        }
+        planes.close();
+        packed.close();
+        direct.close();
+        small.close();
     }
 }

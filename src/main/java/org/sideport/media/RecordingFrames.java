@@ -3,6 +3,7 @@ package org.sideport.media;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.concurrent.locks.ReentrantLock;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
@@ -11,6 +12,10 @@ import org.sideport.model.Segment;
 
 /**
  * The exact frames of a recording on its one timeline, across the borders of its files. Thread-confined; must be closed.
+ *
+ * <p>Who steps gets the next frames of his direction made ready in the background, going back the whole group of
+ * pictures before. Decoded frames kept for that take at most 192 MB of native memory for each of at most three files open
+ * at a time, pictures made ready 64 MB; all is freed when closed.
  *
  * <p>Times come from the files as they are now, so that a picture and its time always belong together.
  */
@@ -21,6 +26,10 @@ public final class RecordingFrames implements AutoCloseable {
     private final long[] startUs;
     private final long[] firstNumber;
     private final @Nullable SegmentDecoder[] decoders;
+    /** Fair, so that who waits for a picture comes before more is made ready. */
+    private final ReentrantLock decoding = new ReentrantLock(true);
+
+    private final ReadAhead ahead = new ReadAhead(this);
 
     private RecordingFrames(List<Path> files, List<FrameIndex> indexes) {
         this.files = List.copyOf(files);
@@ -63,6 +72,17 @@ public final class RecordingFrames implements AutoCloseable {
         return new RecordingFrames(files, SegmentIndexes.of(files, cache, progress));
     }
 
+    /**
+     * The first picture of a recording, before its frame times are known: reads the file's head and the first pictures
+     * only, so that it comes quickly from a slow drive too.
+     *
+     * @param file the recording's first
+     * @throws MediaException if it is missing or nothing can be decoded
+     */
+    public static FramePicture firstPicture(Path file, Rendering rendering) {
+        return SegmentDecoder.firstPicture(file, rendering);
+    }
+
     public long frameCount() {
         return firstNumber[indexes.size()];
     }
@@ -96,11 +116,59 @@ public final class RecordingFrames implements AutoCloseable {
         return frame.number() > 0 ? frame(frame.number() - 1) : null;
     }
 
-    /**
-     * @throws MediaException if the picture cannot be decoded
-     */
+    /** As {@link #picture(FrameRef, Rendering)}, in full. */
     public FramePicture picture(FrameRef frame) {
-        return decoder(frame.segment()).picture(frame.index());
+        return picture(frame, Rendering.FULL);
+    }
+
+    /**
+     * @throws MediaException if the picture cannot be decoded; with the reason {@link MediaException.Reason#LOST} asking
+     *     again once the file can be reached works
+     */
+    public FramePicture picture(FrameRef frame, Rendering rendering) {
+        FramePicture ready = ahead.take(frame.number(), rendering);
+        int direction = ahead.asked(frame.number(), rendering);
+        if (ready != null) {
+            return ready;
+        }
+        decoding.lock();
+        try {
+            boolean fresh = decoders[frame.segment()] == null;
+            try {
+                return decoded(frame, rendering, direction);
+            } catch (MediaException e) {
+                // a drive that was away and is back wants the file opened anew
+                if (fresh || e.reason() != MediaException.Reason.LOST) {
+                    throw e;
+                }
+                return decoded(frame, rendering, direction);
+            }
+        } finally {
+            decoding.unlock();
+        }
+    }
+
+    private FramePicture decoded(FrameRef frame, Rendering rendering, int direction) {
+        try {
+            SegmentDecoder decoder = decoder(frame.segment());
+            decoder.focus(frame.index(), direction);
+            return decoder.picture(frame.index(), rendering);
+        } catch (MediaException e) {
+            forget(frame.segment());
+            throw e;
+        }
+    }
+
+    /** The first frame of the group of pictures in which this one is. */
+    long groupStart(long number) {
+        int segment = segmentOf(firstNumber, number);
+        int index = (int) (number - firstNumber[segment]);
+        return firstNumber[segment] + indexes.get(segment).groupStart(index);
+    }
+
+    /** Guards the decoders. */
+    ReentrantLock decoding() {
+        return decoding;
     }
 
     private static int segmentOf(long[] starts, long value) {
@@ -118,13 +186,20 @@ public final class RecordingFrames implements AutoCloseable {
                 MediaTime.ofMicros(startUs[segment] + frames.startUs(index + 1)));
     }
 
+    /** The next picture opens the file anew. */
+    private void forget(int segment) {
+        SegmentDecoder decoder = decoders[segment];
+        if (decoder != null) {
+            decoder.close();
+            decoders[segment] = null;
+        }
+    }
+
     /** Opens the decoder of a segment and closes those far away: native memory is for the neighbourhood only. */
-    private SegmentDecoder decoder(int segment) {
+    SegmentDecoder decoder(int segment) {
         for (int i = 0; i < decoders.length; i++) {
-            SegmentDecoder other = decoders[i];
-            if (other != null && Math.abs(i - segment) > 1) {
-                other.close();
-                decoders[i] = null;
+            if (Math.abs(i - segment) > 1) {
+                forget(i);
             }
         }
         SegmentDecoder decoder = decoders[segment];
@@ -137,12 +212,9 @@ public final class RecordingFrames implements AutoCloseable {
 
     @Override
     public void close() {
+        ahead.close();
         for (int i = 0; i < decoders.length; i++) {
-            SegmentDecoder decoder = decoders[i];
-            if (decoder != null) {
-                decoder.close();
-                decoders[i] = null;
-            }
+            forget(i);
         }
     }
 }

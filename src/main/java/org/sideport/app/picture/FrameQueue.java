@@ -5,11 +5,13 @@ import java.util.List;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
+import org.sideport.media.Fields;
 import org.sideport.media.FrameRef;
 
 /**
  * Asks for exact frames, one at a time; of several wishes made while one is being decoded only the newest is met.
- * Steps are counted from the frame last wished for, so fast key presses lose none. Screen's thread only.
+ * Steps are counted from the frame last wished for, so fast key presses lose none. While the user drags, drafts are
+ * asked for, and the full picture of the last one once no newer wish waits. Screen's thread only.
  */
 final class FrameQueue {
 
@@ -24,8 +26,11 @@ final class FrameQueue {
     private final Consumer<ShownFrame> show;
     private final Consumer<Throwable> failed;
     private final List<Runnable> whenSettled = new ArrayList<>();
+    /** A frame, and whether a draft of it will do. */
+    private record Wish(Aim aim, boolean draft) {}
+
     private Aim last = source -> source.frame(0);
-    private @Nullable Aim waiting;
+    private @Nullable Wish waiting;
     private boolean busy;
     private boolean closed;
 
@@ -41,12 +46,30 @@ final class FrameQueue {
     }
 
     void ask(Aim aim) {
-        last = aim;
+        ask(new Wish(aim, false));
+    }
+
+    /** As {@link #ask(Aim)}, with a draft first: for while the user drags. */
+    void askDraft(Aim aim) {
+        ask(new Wish(aim, true));
+    }
+
+    private void ask(Wish wish) {
+        last = wish.aim();
         if (busy) {
-            waiting = aim;
+            waiting = wish;
         } else {
-            start(aim);
+            start(wish);
         }
+    }
+
+    /** Shows the last frame anew, with other fields of interlaced pictures. */
+    void showFields(Fields fields) {
+        Aim again = last;
+        ask(frames -> {
+            frames.showFields(fields);
+            return again.in(frames);
+        });
     }
 
     /** Asks for the frame {@code by} frames from the one last asked for, within the recording. */
@@ -77,14 +100,14 @@ final class FrameQueue {
                 failed);
     }
 
-    private void start(Aim aim) {
+    private void start(Wish wish) {
         busy = true;
         background.run(
                 progress -> {
-                    FrameRef frame = aim.in(source);
-                    return new ShownFrame(frame, source.picture(frame));
+                    FrameRef frame = wish.aim().in(source);
+                    return new ShownFrame(frame, wish.draft() ? source.draft(frame) : source.picture(frame));
                 },
-                this::arrived,
+                shown -> arrived(shown, wish.draft()),
                 failure -> {
                     if (!closed) {
                         failed.accept(failure);
@@ -93,20 +116,23 @@ final class FrameQueue {
                 });
     }
 
-    private void arrived(ShownFrame shown) {
+    private void arrived(ShownFrame shown, boolean draft) {
         if (closed) {
             return;
         }
         if (waiting == null) {
             long number = shown.frame().number();
             last = frames -> frames.frame(number);
+            if (draft) {
+                waiting = new Wish(last, false);
+            }
         }
         show.accept(shown);
         next();
     }
 
     private void next() {
-        Aim newest = waiting;
+        Wish newest = waiting;
         waiting = null;
         if (newest != null) {
             start(newest);

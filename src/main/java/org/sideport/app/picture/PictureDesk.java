@@ -12,6 +12,7 @@ import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.Notices;
+import org.sideport.media.Fields;
 import org.sideport.media.FrameRef;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Recording;
@@ -257,10 +258,23 @@ public final class PictureDesk {
         seek(MediaTime.ofMicros(Math.max(0, from.micros() + micros)));
     }
 
-    /** Stands on the frame at {@code to}: for dragging along the timeline. */
+    /** Stands on the frame at {@code to}: for dragging along the timeline. Its small picture comes first, then the full. */
     public void scrub(MediaTime to) {
+        FrameQueue open = queue;
+        if (open == null) {
+            return;
+        }
         pause();
-        seek(to);
+        MediaTime within = to.isAfter(duration.get()) ? duration.get() : to;
+        open.askDraft(frames -> frames.frameAt(within));
+    }
+
+    /** What is shown of interlaced frames from now on. */
+    public void showFields(Fields fields) {
+        FrameQueue open = queue;
+        if (open != null) {
+            open.showFields(fields);
+        }
     }
 
     /**

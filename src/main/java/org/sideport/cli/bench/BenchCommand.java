@@ -2,12 +2,15 @@ package org.sideport.cli.bench;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CancellationException;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.TextTable;
 import org.sideport.model.InputException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -23,7 +26,11 @@ import picocli.CommandLine.Parameters;
                     + " alone, measured inside R. The ratio says how many times longer the reference takes.",
             "Ends with 1 where a reference came to another result.",
             "",
-            "Example: sideport bench stats --repeats 5"
+            "With media it measures how fast recordings are read: it makes an hour of video in a temporary folder, and"
+                    + " where ffmpeg and ffprobe are on the path, they do the same in turns.",
+            "",
+            "Examples: sideport bench stats --repeats 5",
+            "          sideport bench media --minutes 5"
         })
 public final class BenchCommand implements Callable<Integer> {
 
@@ -36,7 +43,7 @@ public final class BenchCommand implements Callable<Integer> {
             paramLabel = "NAME",
             arity = "0..1",
             defaultValue = "stats",
-            description = "What to measure: stats. Default: ${DEFAULT-VALUE}.")
+            description = "What to measure: stats or media. Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -45,6 +52,14 @@ public final class BenchCommand implements Callable<Integer> {
             defaultValue = "7",
             description = "How often each is measured, 1 to 1000. Default: ${DEFAULT-VALUE}.")
     int repeats;
+
+    @Option(
+            names = "--minutes",
+            paramLabel = "N",
+            defaultValue = "60",
+            description = "With media: how long the recording is that is made to be read, 1 to 180."
+                    + " Default: ${DEFAULT-VALUE}.")
+    int minutes;
 
     @Option(
             names = "--only",
@@ -58,11 +73,14 @@ public final class BenchCommand implements Callable<Integer> {
     }
 
     @Override
-    public Integer call() {
-        List<Measurement> measurements = measurements();
+    public Integer call() throws IOException {
         if (repeats < 1 || repeats > 1000) {
             throw new InputException(repeats + " repeats", "--repeats", "write a number from 1 to 1000");
         }
+        if (name.equals("media")) {
+            return media();
+        }
+        List<Measurement> measurements = measurements();
         boolean reference = Rscript.isOn(System.getenv("PATH"));
         if (!reference) {
             console.note("no Rscript on the path: our own time only");
@@ -88,9 +106,35 @@ public final class BenchCommand implements Callable<Integer> {
         return different ? FINDING : 0;
     }
 
+    private int media() throws IOException {
+        if (minutes < 1 || minutes > 180) {
+            throw new InputException(minutes + " minutes", "--minutes", "write a number from 1 to 180");
+        }
+        List<Figure> figures = MediaBench.run(minutes, repeats, System.getenv("PATH"), console.progress());
+        if (console.isJson()) {
+            Map<String, @Nullable Object> flat = new LinkedHashMap<>();
+            figures.forEach(figure -> flat.put(figure.key(), figure.value()));
+            console.printJson(flat);
+            return 0;
+        }
+        TextTable table = new TextTable("what", ">ours", "beside", ">figure", "wanted");
+        for (Figure figure : figures) {
+            Double value = figure.value();
+            table.row(
+                    figure.what(),
+                    figure.ours(),
+                    figure.reference(),
+                    value == null ? "–" : (MediaBench.number(value) + " " + figure.unit()).strip(),
+                    figure.wish());
+        }
+        table.print(console::say);
+        return 0;
+    }
+
     private List<Measurement> measurements() {
         if (!name.equals("stats")) {
-            throw new InputException("there is nothing to measure by the name " + name, "NAME", "write: stats");
+            throw new InputException(
+                    "there is nothing to measure by the name " + name, "NAME", "write: stats or media");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.sideport.app.Notices;
 import org.sideport.app.RunLater;
 import org.sideport.app.Texts;
+import org.sideport.media.Fields;
 import org.sideport.media.FramePicture;
 import org.sideport.media.FrameRef;
 import org.sideport.model.MediaTime;
@@ -23,6 +24,8 @@ class PictureDeskTest {
     private static final class UnevenFrames implements FrameSource {
 
         private final List<Long> decoded;
+        private final List<Long> drafted = new ArrayList<>();
+        private Fields shown = Fields.AUTO;
         private boolean closed;
 
         UnevenFrames(List<Long> decoded) {
@@ -69,6 +72,17 @@ class PictureDeskTest {
         }
 
         @Override
+        public FramePicture draft(FrameRef frame) {
+            drafted.add(frame.number());
+            return new FramePicture(1, 1, 1.0, new byte[4]);
+        }
+
+        @Override
+        public void showFields(Fields fields) {
+            shown = fields;
+        }
+
+        @Override
         public void close() {
             closed = true;
         }
@@ -110,6 +124,40 @@ class PictureDeskTest {
     private long shown() {
         ShownFrame shown = desk.shownProperty().get();
         return shown == null ? -1 : shown.frame().number();
+    }
+
+    /** Frame 50 starts at 25 pairs of 80 ms; of what is passed while one is decoded only the newest counts. */
+    @Test
+    void draggingShowsDraftsAndTheWholePictureWhereThePointerRests() {
+        decoded.clear();
+        desk.scrub(MediaTime.ofMicros(400_000));
+        desk.scrub(MediaTime.ofMicros(800_000));
+        desk.scrub(MediaTime.ofMicros(2_000_000));
+        background.one();
+        assertThat(frames.drafted).containsExactly(10L);
+        background.one();
+        assertThat(frames.drafted).containsExactly(10L, 50L);
+        assertThat(decoded).isEmpty();
+        assertThat(shown()).isEqualTo(50);
+        background.all();
+        assertThat(decoded).containsExactly(50L);
+        assertThat(frames.drafted).hasSize(2);
+        assertThat(shown()).isEqualTo(50);
+        desk.step(-1);
+        background.all();
+        assertThat(shown()).isEqualTo(49);
+    }
+
+    @Test
+    void otherFieldsShowTheSameFrameAnew() {
+        desk.step(7);
+        background.all();
+        decoded.clear();
+        desk.showFields(Fields.SECOND);
+        background.all();
+        assertThat(frames.shown).isEqualTo(Fields.SECOND);
+        assertThat(decoded).containsExactly(7L);
+        assertThat(shown()).isEqualTo(7);
     }
 
     @Test

@@ -68,10 +68,37 @@ class BenchCommandTest {
     @Test
     void whatThereIsNotIsNamed() {
         assertThat(run("pictures")).isEqualTo(2);
-        assertThat(err.toString()).contains("pictures").contains("write: stats");
+        assertThat(err.toString()).contains("pictures").contains("write: stats or media");
         assertThat(run("--only", "icd")).isEqualTo(2);
         assertThat(err.toString()).contains("icd").contains("bca");
         assertThat(run("--repeats", "0")).isEqualTo(2);
+    }
+
+    @Test
+    void readingOfRecordingsIsMeasuredInFlatFigures() {
+        assertThat(run("media", "--minutes", "1", "--repeats", "1", "--json"))
+                .as(err.toString())
+                .isZero();
+        JsonNode json = JsonMapper.builder().build().readTree(out.toString());
+        for (String key : List.of("index_ratio", "random_frame_ratio", "step_forward_ratio", "traces_ratio")) {
+            // null where the reference is not installed
+            assertThat(json.has(key)).as(key).isTrue();
+            assertThat(json.get(key).isNull() || json.get(key).asDouble() > 0)
+                    .as(key)
+                    .isTrue();
+        }
+        assertThat(json.get("step_back_ratio").asDouble()).isPositive();
+        assertThat(json.get("scrub_ms_median").asDouble()).isPositive();
+        assertThat(json.has("resident_mb")).isTrue();
+        // 8 bytes of time and 4 of packet, and a key packet in fifty
+        assertThat(json.get("index_bytes_per_frame").asDouble()).isBetween(12.0, 24.0);
+        assertThat(run("media", "--minutes", "0")).isEqualTo(2);
+    }
+
+    @Test
+    void aReferenceThatIsNotInstalledIsSaidToBeMissing() {
+        assertThat(Program.on(home.toString(), "ffprobe")).isNull();
+        assertThat(Program.on(null, "ffprobe")).isNull();
     }
 
     @Test
