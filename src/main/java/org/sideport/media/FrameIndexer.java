@@ -105,7 +105,8 @@ public final class FrameIndexer {
                         log.lacksTimes(),
                         shown.length - unique,
                         log.runs().size(),
-                        undecodable));
+                        undecodable,
+                        log.damagedPackets()));
     }
 
     private static int frameFrom(long[] pts, int frame, long time) {

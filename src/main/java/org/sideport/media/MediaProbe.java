@@ -48,7 +48,9 @@ public final class MediaProbe {
             FrameIndex index = cache == null ? FrameIndexer.index(input, reading) : cache.index(absolute, reading);
             String sha256 = FileDigest.sha256(absolute, progress.part(0.5, 1));
             List<String> tags = identityTags(input);
-            return new ProbedFile(segment(input, index, sha256, tags), warnings(input, index, tags));
+            List<Damage> damage = DamageStretches.of(input, index);
+            return new ProbedFile(
+                    segment(input, index, sha256, tags), warnings(input, index, tags, damage), damage, index);
         }
     }
 
@@ -87,7 +89,7 @@ public final class MediaProbe {
         }
     }
 
-    private static List<MediaWarning> warnings(MediaInput input, FrameIndex index, List<String> tags) {
+    private static List<MediaWarning> warnings(MediaInput input, FrameIndex index, List<String> tags, List<Damage> damage) {
         List<MediaWarning> warnings = new ArrayList<>();
         for (String hint : IdentityHints.inName(input.file())) {
             warnings.add(new MediaWarning(
@@ -100,7 +102,7 @@ public final class MediaProbe {
                     0,
                     null));
         }
-        warnings.addAll(IndexWarnings.of(index, promisedUs(input)));
+        warnings.addAll(IndexWarnings.of(index, promisedUs(input), damage));
         return warnings;
     }
 

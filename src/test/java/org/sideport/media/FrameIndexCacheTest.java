@@ -189,7 +189,7 @@ class FrameIndexCacheTest {
                 count * 3_600L,
                 frameOf,
                 keys,
-                new FrameIndex.Doubts(false, false, 0, 0, 0));
+                new FrameIndex.Doubts(false, false, 0, 0, 0, List.of()));
         keys = null;
         long taken = used() - before;
         assertThat(index.size()).isEqualTo(count);
