@@ -17,7 +17,7 @@ public record Damage(int segment, Kind kind, long fromUs, long toUs, long spoile
     public enum Kind {
         /** packets are there, and damaged */
         PACKETS,
-        /** no picture comes for far longer than usual, in a file that is damaged */
+        /** no picture comes for far longer than usual, in a file that is damaged or else even */
         MISSING,
         /** the end of the file is zeros: space that a recorder reserved and never filled, or that was lost */
         ZERO_TAIL

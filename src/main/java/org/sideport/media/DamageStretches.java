@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.RandomAccessFile;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -16,6 +17,9 @@ final class DamageStretches {
     /** Shorter runs of zeros at the end are padding. */
     private static final long ZERO_TAIL = 64 << 10;
 
+    /** So many pictures must follow each other evenly for a hole to mean damage. */
+    private static final double STEADY = 0.95;
+
     private static final int BLOCK = 1 << 16;
 
     private DamageStretches() {}
@@ -23,9 +27,7 @@ final class DamageStretches {
     /** In order of time, from the start of the file. */
     static List<Damage> of(MediaInput input, FrameIndex index) {
         List<Damage> stretches = new ArrayList<>(packets(index));
-        if (index.isDamaged()) {
-            stretches.addAll(missing(index));
-        }
+        stretches.addAll(missing(index));
         long zeros = zeroTail(input.file());
         if (zeros >= ZERO_TAIL) {
             long end = lastGood(index, stretches);
@@ -98,9 +100,15 @@ final class DamageStretches {
         return index.size();
     }
 
+    /** Holes in a file that is known to be damaged, or whose pictures come evenly everywhere else. */
     private static List<Damage> missing(FrameIndex index) {
         List<Damage> stretches = new ArrayList<>();
-        for (TimeHole hole : TimeHole.in(index, 0, 0)) {
+        List<TimeHole> holes = TimeHole.in(index, 0, 0);
+        if (holes.isEmpty() || !index.isDamaged() && !isSteady(index)) {
+            return stretches;
+        }
+        String why = index.isDamaged() ? "The file is damaged: no" : "No";
+        for (TimeHole hole : holes) {
             stretches.add(new Damage(
                     0,
                     Damage.Kind.MISSING,
@@ -108,10 +116,25 @@ final class DamageStretches {
                     hole.endUs(),
                     hole.endUs(),
                     0,
-                    "The file is damaged: no picture can be read from " + clock(hole.startUs()) + " to "
-                            + clock(hole.endUs()) + "."));
+                    why + " picture can be read from " + clock(hole.startUs()) + " to " + clock(hole.endUs())
+                            + (index.isDamaged() ? "." : ", while they come evenly in the rest of the file.")));
         }
         return stretches;
+    }
+
+    private static boolean isSteady(FrameIndex index) {
+        int n = index.size() - 1;
+        long[] lengths = new long[n];
+        for (int f = 0; f < n; f++) {
+            lengths[f] = index.startUs(f + 1) - index.startUs(f);
+        }
+        long[] sorted = lengths.clone();
+        Arrays.sort(sorted);
+        long usual = sorted[n / 2];
+        long even = Arrays.stream(lengths)
+                .filter(length -> Math.abs(length - usual) <= usual / 5 + 1_000)
+                .count();
+        return even >= STEADY * n;
     }
 
     /** Zero bytes at the end of a file; 0 if it cannot be read. */

@@ -102,12 +102,12 @@ public final class MediaProbe {
                     0,
                     null));
         }
-        warnings.addAll(IndexWarnings.of(index, promisedUs(input), damage));
+        warnings.addAll(IndexWarnings.of(index, promisedUs(input, index), damage));
         return warnings;
     }
 
     /** The stream's own promise where the container keeps one in a table; estimates of other containers are not used. */
-    private static @Nullable Long promisedUs(MediaInput input) {
+    private static @Nullable Long promisedUs(MediaInput input, FrameIndex index) {
         String format = input.formatName();
         boolean table = format.contains("mp4") || format.contains("matroska");
         long ticks = input.video().duration();
@@ -119,7 +119,9 @@ public final class MediaProbe {
         }
         // Matroska keeps one length for the whole file, in microseconds, and sound may outlast the picture.
         long whole = input.context().duration();
-        return whole != AV_NOPTS_VALUE && whole > 0 && !input.hasAudio() ? whole : null;
+        // Where its clock starts late, some writers count from zero, some from the first picture.
+        long promised = whole - Math.max(0, index.firstUs());
+        return whole != AV_NOPTS_VALUE && promised > 0 && !input.hasAudio() ? (Long) promised : null;
     }
 
     private static List<String> identityTags(MediaInput input) {

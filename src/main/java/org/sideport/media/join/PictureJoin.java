@@ -39,7 +39,12 @@ record PictureJoin(Likeness likeness, double border, double usual, double apart,
     private static final double JUMP = 4;
 
     /** The same picture coded twice differs by less than this share of what neighbours differ by. */
-    private static final double SAME = 0.3;
+    private static final double SAME = 0.5;
+
+    /** As much must be certain of where only few pictures are alike. */
+    private static final double SAME_OF_FEW = 0.3;
+
+    private static final int FEW = 5;
 
     /** Grey levels below which nothing can be said of movement. */
     private static final double LEAST = 0.05;
@@ -120,8 +125,9 @@ record PictureJoin(Likeness likeness, double border, double usual, double apart,
             }
         }
         // where every other picture is a copy of the one before, one alike is no sign
-        double measure = quantile(steps, best < 5 ? 0.1 : 0.5);
-        if (best == 0 || steps.length < 4 || !(measure > LEAST) || least >= SAME * measure) {
+        double measure = quantile(steps, best < FEW ? 0.1 : 0.5);
+        double share = best < FEW ? SAME_OF_FEW : SAME;
+        if (best == 0 || steps.length < 4 || !(measure > LEAST) || least >= share * measure) {
             return 0;
         }
         for (int k = 1; k <= most; k++) {

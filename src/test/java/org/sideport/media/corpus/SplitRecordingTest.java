@@ -36,7 +36,13 @@ class SplitRecordingTest {
     Path folder;
 
     private static StampedFile stream(String coder, String container) {
-        return StampedFile.frames(COUNT, RATE).as(coder, container).gop(GOP).scene(1);
+        // the muxer of program streams moves a clock that starts before half a second
+        long offset = container.equals("vob") ? 100 : 0;
+        return StampedFile.frames(COUNT, RATE)
+                .as(coder, container)
+                .gop(GOP)
+                .scene(1)
+                .offset(offset);
     }
 
     private Path part(String name, StampedFile whole, int from, int to, boolean clockFromZero) throws IOException {
@@ -100,7 +106,7 @@ class SplitRecordingTest {
         assertThat(preview.recording().duration().micros()).isEqualTo((60 + 36) * 40_000L);
     }
 
-    /** Packets from 90 on: the next key picture is 96, so 36 frames are shown by neither file. */
+    /** Packets from 130 on: the next key picture is 132, so frames 60 to 131 are shown by neither file. */
     @Test
     void aLongPieceThatEndsWithinAGroupOfPicturesIsLostToo() throws Exception {
         StampedFile long1 = StampedFile.frames(200, RATE).as("libx264", "mpegts").gop(GOP).scene(1);
