@@ -67,10 +67,13 @@ final class ProbeCommand implements Callable<Integer> {
 
     private void say(SegmentJoin join, List<Segment> segments) {
         Long gap = join.gapUs();
-        String length = gap == null ? "" : " (about " + MediaTime.ofMicros(Math.abs(gap)).toClockText() + ")";
+        String length = gap == null
+                ? ""
+                : " (about " + MediaTime.ofMicros(Math.abs(gap)).toClockText() + ")";
         String kind =
                 switch (join.kind()) {
-                    case CONTINUOUS -> join.overlapUs() > 0 ? "the second repeats the end of the first" + length : "goes on";
+                    case CONTINUOUS ->
+                        join.overlapUs() > 0 ? "the second repeats the end of the first" + length : "goes on";
                     case LOST -> "something was lost" + length;
                     case PAUSED -> "the recorder was stopped" + length;
                     case UNKNOWN -> "not known whether something is missing";

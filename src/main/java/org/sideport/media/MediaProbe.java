@@ -89,7 +89,8 @@ public final class MediaProbe {
         }
     }
 
-    private static List<MediaWarning> warnings(MediaInput input, FrameIndex index, List<String> tags, List<Damage> damage) {
+    private static List<MediaWarning> warnings(
+            MediaInput input, FrameIndex index, List<String> tags, List<Damage> damage) {
         List<MediaWarning> warnings = new ArrayList<>();
         for (String hint : IdentityHints.inName(input.file())) {
             warnings.add(new MediaWarning(

@@ -89,7 +89,10 @@ public final class ImportRecording {
 
     /** One file, with positions from its own start. */
     private record Looked(
-            Segment segment, List<MediaWarning> warnings, List<Damage> damage, @Nullable FileEnds ends) {}
+            Segment segment,
+            List<MediaWarning> warnings,
+            List<Damage> damage,
+            @Nullable FileEnds ends) {}
 
     /** The same files, or some of them, in an order that a person chose. */
     public RecordingPreview reorder(RecordingPreview preview, List<Path> order) {
@@ -123,8 +126,7 @@ public final class ImportRecording {
         List<MediaWarning> own = new ArrayList<>();
         for (MediaWarning w : preview.warnings()) {
             Long at = w.atUs();
-            boolean ofNeighbours =
-                    OF_NEIGHBOURS.contains(w.code()) || (w.code() == Code.SAME_FILE_TWICE && at != null);
+            boolean ofNeighbours = OF_NEIGHBOURS.contains(w.code()) || (w.code() == Code.SAME_FILE_TWICE && at != null);
             if (Integer.valueOf(segment).equals(w.segment()) && !ofNeighbours) {
                 own.add(new MediaWarning(w.code(), w.text(), segment, at == null ? null : (Long) (at - startUs)));
             }

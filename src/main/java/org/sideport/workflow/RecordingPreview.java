@@ -58,13 +58,12 @@ public record RecordingPreview(
      */
     public @Nullable Boolean continuous() {
         boolean cut = warnings.stream().anyMatch(w -> w.code() == Code.CLOCK_JUMPS);
-        boolean gap = joins.stream()
-                .anyMatch(j -> j.kind() == Kind.LOST || j.kind() == Kind.PAUSED || j.overlapUs() > 0);
+        boolean gap =
+                joins.stream().anyMatch(j -> j.kind() == Kind.LOST || j.kind() == Kind.PAUSED || j.overlapUs() > 0);
         if (cut || gap) {
             return false;
         }
-        boolean known = joins.size() == segments.size() - 1
-                && joins.stream().allMatch(SegmentJoin::isSeamless);
+        boolean known = joins.size() == segments.size() - 1 && joins.stream().allMatch(SegmentJoin::isSeamless);
         return known ? (Boolean) true : null;
     }
 }

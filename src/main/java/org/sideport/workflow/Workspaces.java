@@ -6,8 +6,8 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import org.sideport.model.InputException;
 import org.sideport.media.FrameIndexCache;
+import org.sideport.model.InputException;
 import org.sideport.store.Workspace;
 
 /** Which workspace a person means: the one named, else the one used last, else a folder of the program's name at home. */

@@ -180,11 +180,7 @@ public final class NeutralCopy {
     }
 
     private void copy(
-            PacketTracks tracks,
-            @Nullable SeiFilter sei,
-            DecodingTimes times,
-            FrameIndex original,
-            Progress progress) {
+            PacketTracks tracks, @Nullable SeiFilter sei, DecodingTimes times, FrameIndex original, Progress progress) {
         boolean repaired = input.formatName().equals("mpeg") && !original.hasOwnTimes();
         int ordinal = 0;
         long size = Math.max(1, size(input.file()));

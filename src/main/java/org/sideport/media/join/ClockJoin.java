@@ -119,7 +119,8 @@ final class ClockJoin {
                 gap,
                 what
                         + (Math.abs(gap) <= CREATION_SLACK_US
-                                ? " leave no gap that they could show (" + seconds(gap) + ", they are good to about 2 s)."
+                                ? " leave no gap that they could show (" + seconds(gap)
+                                        + ", they are good to about 2 s)."
                                 : gap > 0
                                         ? " are about " + seconds(gap) + " further apart than the recording is long."
                                         : " are about " + seconds(-gap) + " closer than the recording is long."));

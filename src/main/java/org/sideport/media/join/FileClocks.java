@@ -56,7 +56,10 @@ record FileClocks(
         for (AVDictionaryEntry entry = av_dict_iterate(tags, null);
                 entry != null;
                 entry = av_dict_iterate(tags, entry)) {
-            if (entry.key().getString(StandardCharsets.UTF_8).toLowerCase(Locale.ROOT).equals(key)) {
+            if (entry.key()
+                    .getString(StandardCharsets.UTF_8)
+                    .toLowerCase(Locale.ROOT)
+                    .equals(key)) {
                 return entry.value().getString(StandardCharsets.UTF_8);
             }
         }

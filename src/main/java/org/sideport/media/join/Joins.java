@@ -168,7 +168,8 @@ public final class Joins {
         private boolean endedByItself() {
             for (int i = 0; i + 1 < files.size(); i++) {
                 FileEnds other = files.get(i);
-                if (i != place && (alike(other.durationUs(), before.durationUs()) || alike(other.size(), before.size()))) {
+                if (i != place
+                        && (alike(other.durationUs(), before.durationUs()) || alike(other.size(), before.size()))) {
                     return true;
                 }
             }
@@ -190,8 +191,7 @@ public final class Joins {
 
         private Evidence pictureEvidence() {
             if (Double.isNaN(pictures.border())) {
-                return new Evidence(
-                        Source.PICTURES, null, "The pictures at the border cannot be compared.");
+                return new Evidence(Source.PICTURES, null, "The pictures at the border cannot be compared.");
             }
             if (pictures.overlap() > 0) {
                 long length = after.lengthOfFirst(pictures.overlap());
@@ -208,12 +208,21 @@ public final class Joins {
                     pictures.usual(),
                     pictures.apart());
             return switch (pictures.likeness()) {
-                case ALIKE -> new Evidence(
-                        Source.PICTURES, 0L, "The picture goes on across the border as it does within the files" + numbers + ".");
-                case DIFFERENT -> new Evidence(
-                        Source.PICTURES, null, "The picture jumps at the border as it does not near it" + numbers + ".");
-                case UNCLEAR -> new Evidence(
-                        Source.PICTURES, null, "The pictures do not tell whether something is missing" + numbers + ".");
+                case ALIKE ->
+                    new Evidence(
+                            Source.PICTURES,
+                            0L,
+                            "The picture goes on across the border as it does within the files" + numbers + ".");
+                case DIFFERENT ->
+                    new Evidence(
+                            Source.PICTURES,
+                            null,
+                            "The picture jumps at the border as it does not near it" + numbers + ".");
+                case UNCLEAR ->
+                    new Evidence(
+                            Source.PICTURES,
+                            null,
+                            "The pictures do not tell whether something is missing" + numbers + ".");
             };
         }
     }

@@ -17,9 +17,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.zip.CRC32;
-import org.sideport.media.TimeHole;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.FrameIndexCache;
+import org.sideport.media.TimeHole;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 

@@ -261,7 +261,10 @@ final class Corpus {
                         plain().gop(10).option("movflags", "frag_keyframe+empty_moov+skip_trailer"), 3, 0, "frag.mp4"),
                 Expected.steady(47, RATE));
         add("mp4 with a zero tail", Damage.zeroTail(plain(), "tail.mp4"), Expected.steady(COUNT, RATE, ZERO_TAIL));
-        add("ts with a zero tail", Damage.zeroTail(plain().as("libx264", "mpegts"), "tail.ts"), Expected.steady(COUNT, RATE, ZERO_TAIL));
+        add(
+                "ts with a zero tail",
+                Damage.zeroTail(plain().as("libx264", "mpegts"), "tail.ts"),
+                Expected.steady(COUNT, RATE, ZERO_TAIL));
         // picture 29 is wiped; up to the next key picture, 36, others lean on it
         add(
                 "mp4 damaged in the middle",

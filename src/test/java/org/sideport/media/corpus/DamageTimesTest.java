@@ -51,7 +51,10 @@ class DamageTimesTest {
                 .singleElement()
                 .satisfies(w -> {
                     assertThat(w.atUs()).isEqualTo(43 * 40_000L);
-                    assertThat(w.text()).contains("0:01.720").contains("0:01.880").contains("4 pictures");
+                    assertThat(w.text())
+                            .contains("0:01.720")
+                            .contains("0:01.880")
+                            .contains("4 pictures");
                 });
         assertThat(probed.segment().durationUs()).isEqualTo(4_000_000);
     }
@@ -89,8 +92,9 @@ class DamageTimesTest {
         Path file = org.sideport.media.corpus.Damage.zeros(recipe("libx264", "mp4"), 60, 100, "tail.mp4")
                 .make(folder);
         ProbedFile probed = probe(file);
-        assertThat(probed.damage()).hasSize(2).allSatisfy(d -> assertThat(d.fromUs())
-                .isEqualTo(60 * 40_000));
+        assertThat(probed.damage())
+                .hasSize(2)
+                .allSatisfy(d -> assertThat(d.fromUs()).isEqualTo(60 * 40_000));
         assertThat(probed.damage()).extracting(d -> d.kind()).containsExactly(Kind.PACKETS, Kind.ZERO_TAIL);
         assertThat(probed.damage().get(0).toUs()).isEqualTo(4_000_000);
         assertThat(probed.damage().get(0).packets()).isEqualTo(40);

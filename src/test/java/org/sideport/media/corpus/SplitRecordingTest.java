@@ -109,8 +109,10 @@ class SplitRecordingTest {
     /** Packets from 130 on: the next key picture is 132, so frames 60 to 131 are shown by neither file. */
     @Test
     void aLongPieceThatEndsWithinAGroupOfPicturesIsLostToo() throws Exception {
-        StampedFile long1 = StampedFile.frames(200, RATE).as("libx264", "mpegts").gop(GOP).scene(1);
-        StampedFile long2 = StampedFile.frames(200, RATE).as("libx264", "mpegts").gop(GOP).scene(1);
+        StampedFile long1 =
+                StampedFile.frames(200, RATE).as("libx264", "mpegts").gop(GOP).scene(1);
+        StampedFile long2 =
+                StampedFile.frames(200, RATE).as("libx264", "mpegts").gop(GOP).scene(1);
         RecordingPreview preview = probe(part("part1", long1, 0, 60, false), part("part2", long2, 130, 200, false));
         SegmentJoin join = only(preview);
         assertThat(join.kind()).as(join.toString()).isEqualTo(Kind.LOST);
@@ -237,11 +239,7 @@ class SplitRecordingTest {
 
     /** Names that say the opposite of what is inside: by a clock that runs on, by creation times, by pictures. */
     @ParameterizedTest
-    @CsvSource({
-        "mpegts, false, '', ''",
-        "mp4, true, 2026-03-09T10:00:00Z, 2026-03-09T10:00:03Z",
-        "mp4, true, '', ''"
-    })
+    @CsvSource({"mpegts, false, '', ''", "mp4, true, 2026-03-09T10:00:00Z, 2026-03-09T10:00:03Z", "mp4, true, '', ''"})
     void namesThatContradictWhatIsInsideAreDoubtedAndNothingIsReordered(
             String container, boolean fromZero, String first, String second) throws Exception {
         Path late = part("a", tagged(stream("libx264", container), second), 60, COUNT, fromZero);

@@ -83,7 +83,8 @@ class ProgramStreamTest {
         assertThat(result.frames()).isEqualTo(50);
         assertThat(result.durationUs()).isEqualTo(2_000_000);
         assertThat(shown(out)).isEqualTo(expected(0, 50));
-        assertThat(RawPackets.read(out).video()).isEqualTo(RawPackets.read(source).video());
+        assertThat(RawPackets.read(out).video())
+                .isEqualTo(RawPackets.read(source).video());
     }
 
     /** Number in the picture and time, for each frame. */
