@@ -41,7 +41,7 @@ final class FrameCommand implements Callable<Integer> {
     public Integer call() {
         MediaTime time = MediaTime.parse(at);
         List<Path> ordered = keepOrder ? files : NaturalOrder.sorted(files);
-        try (RecordingFrames frames = RecordingFrames.open(ordered, Progress.NONE)) {
+        try (RecordingFrames frames = RecordingFrames.open(ordered, console.frameIndexes(), Progress.NONE)) {
             if (!time.isBefore(frames.duration())) {
                 throw new InputException(
                         "the recording ends at " + frames.duration().toSecondsText() + " s, before "

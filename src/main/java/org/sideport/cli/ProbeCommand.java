@@ -8,18 +8,28 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.media.Damage;
 import org.sideport.media.MediaWarning;
 import org.sideport.media.NaturalOrder;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Plural;
 import org.sideport.model.Segment;
+import org.sideport.model.SegmentJoin;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.RecordingPreview;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
-@Command(name = "probe", description = "Says what video files are, as one recording: measured, not believed.")
+@Command(
+        name = "probe",
+        description = {
+            "Says what video files are, as one recording: measured, not believed.",
+            "Example: sideport probe part1.mp4 part2.mp4",
+            "",
+            "Of several files it also says whether one goes on where the other ends, whether time was lost or the recorder"
+                    + " stopped between them, and whether the clocks or pictures inside contradict their order."
+        })
 final class ProbeCommand implements Callable<Integer> {
 
     private final Console console;
@@ -36,8 +46,8 @@ final class ProbeCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        RecordingPreview preview =
-                ImportRecording.probe(keepOrder ? files : NaturalOrder.sorted(files), console.progress());
+        RecordingPreview preview = ImportRecording.probe(
+                keepOrder ? files : NaturalOrder.sorted(files), console.frameIndexes(), console.progress());
         if (console.isJson()) {
             console.printJson(view(preview));
             return 0;
@@ -50,9 +60,28 @@ final class ProbeCommand implements Callable<Integer> {
         }
         console.say("Recording: " + preview.recording().duration().toClockText() + " in "
                 + Plural.of(preview.segments().size(), "file"));
+        preview.joins().forEach(join -> say(join, preview.segments()));
         preview.warnings().forEach(w -> console.say("Warning: " + w.text()));
         preview.reminders().forEach(console::say);
         return 0;
+    }
+
+    private void say(SegmentJoin join, List<Segment> segments) {
+        Long gap = join.gapUs();
+        String length = gap == null
+                ? ""
+                : " (about " + MediaTime.ofMicros(Math.abs(gap)).toClockText() + ")";
+        String kind =
+                switch (join.kind()) {
+                    case CONTINUOUS ->
+                        join.overlapUs() > 0 ? "the second repeats the end of the first" + length : "goes on";
+                    case LOST -> "something was lost" + length;
+                    case PAUSED -> "the recorder was stopped" + length;
+                    case UNKNOWN -> "not known whether something is missing";
+                };
+        console.say("From " + segments.get(join.before()).file().getFileName() + " to "
+                + segments.get(join.after()).file().getFileName() + ": " + kind);
+        join.evidence().forEach(evidence -> console.say("  " + evidence.text()));
     }
 
     static Map<String, @Nullable Object> view(RecordingPreview preview) {
@@ -81,12 +110,43 @@ final class ProbeCommand implements Callable<Integer> {
                 "duration_us",
                 preview.recording().duration().micros(),
                 "continuous",
-                // With one file nothing can be missing between; whether several join without loss is not measured yet.
-                preview.segments().size() == 1 ? (Object) true : null,
+                preview.continuous(),
                 "segments",
                 segments,
+                "joins",
+                preview.joins().stream().map(ProbeCommand::view).toList(),
+                "damage",
+                preview.damage().stream().map(ProbeCommand::view).toList(),
+                "proposed_order",
+                preview.proposedOrder().isEmpty()
+                        ? null
+                        : preview.proposedOrder().stream().map(Path::toString).toList(),
                 "warnings",
                 warnings(preview.warnings()));
+    }
+
+    private static Map<String, @Nullable Object> view(SegmentJoin join) {
+        List<Object> evidence = new ArrayList<>();
+        for (SegmentJoin.Evidence one : join.evidence()) {
+            evidence.add(Json.object("source", one.source().id(), "gap_us", one.gapUs(), "text", one.text()));
+        }
+        return Json.object(
+                "before", join.before(),
+                "after", join.after(),
+                "kind", join.kind().id(),
+                "gap_us", join.gapUs(),
+                "overlap_us", join.overlapUs(),
+                "evidence", evidence);
+    }
+
+    private static Map<String, @Nullable Object> view(Damage damage) {
+        return Json.object(
+                "segment", damage.segment(),
+                "from_us", damage.fromUs(),
+                "to_us", damage.toUs(),
+                "spoiled_to_us", damage.spoiledToUs(),
+                "packets", damage.packets(),
+                "text", damage.text());
     }
 
     static List<Object> warnings(List<MediaWarning> warnings) {

@@ -84,8 +84,8 @@ final class TracesCommand implements Callable<Integer> {
             TraceCsv.requireFree(csv, replace);
         }
         Traces traces = folder == null
-                ? TraceComputer.compute(ordered, hz, console.progress())
-                : TraceFile.readOrCompute(folder, ordered, hz, console.progress());
+                ? TraceComputer.compute(ordered, console.frameIndexes(), hz, console.progress())
+                : TraceFile.readOrCompute(folder, ordered, console.frameIndexes(), hz, console.progress());
         if (csv != null) {
             TraceCsv.write(traces, csv, replace);
         }

@@ -17,8 +17,19 @@ public final class FrameIndex {
      * @param duplicates frames left out because another takes the screen at the same time
      * @param jumps how often the clock started anew
      * @param undecodable pictures at the start left out because they lean on others from before it
+     * @param damagedPackets ordinals of packets seen to be damaged, ascending
      */
-    record Doubts(boolean damaged, boolean guessed, int duplicates, int jumps, int undecodable) {}
+    record Doubts(
+            boolean damaged,
+            boolean guessed,
+            int duplicates,
+            int jumps,
+            int undecodable,
+            List<Integer> damagedPackets) {
+        Doubts {
+            damagedPackets = List.copyOf(damagedPackets);
+        }
+    }
 
     /** A key packet's four numbers of 8 bytes and three of 4, its header, and a reference to it. */
     private static final long KEY_BYTES = 64;
@@ -99,7 +110,11 @@ public final class FrameIndex {
 
     /** The first frame of the group of pictures in which this one is. */
     int groupStart(int frame) {
-        int key = keyFor(frame);
+        return frameOfKey(keyFor(frame));
+    }
+
+    /** The frame that a key packet, as {@link #keyFor} gives it, holds; 0 for -1. */
+    public int frameOfKey(int key) {
         return key < 0 ? 0 : keys.get(key).frame();
     }
 
@@ -110,6 +125,11 @@ public final class FrameIndex {
     /** The demuxer met damage. */
     public boolean isDamaged() {
         return doubts.damaged();
+    }
+
+    /** The demuxer could not use some pictures at the start, which lean on others from before it. */
+    public boolean startsMidway() {
+        return doubts.undecodable() > 0;
     }
 
     /** The times are those that the packets bear: none was missing, and the clock never started anew. */

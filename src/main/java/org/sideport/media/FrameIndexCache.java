@@ -3,24 +3,47 @@ package org.sideport.media;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.SeekableByteChannel;
+import java.nio.file.DirectoryIteratorException;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.nio.file.attribute.FileTime;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HexFormat;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Progress;
 
 /**
  * Keeps the frame times of files in a folder, so that a long recording is read through once only. Entries go by what is
  * in a file, not by its name: its size, its time of change, its first and its last part. An entry that is damaged or of an
- * older version is made anew; one that cannot be written costs time at the next opening and nothing else. The folder may
- * be deleted at any time. Thread-safe.
+ * older version is made anew; one that cannot be written costs time at the next opening and nothing else. Entries
+ * that were not used for half a year are removed, and the least recently used where they grow too many. The folder may be
+ * deleted at any time. Thread-safe.
  */
 public final class FrameIndexCache {
 
     private static final int SAMPLE = 1 << 20;
+
+    private static final String ENDING = ".idx";
+
+    /** Entries, and what a broken end of the program left of one. */
+    private static final String NAMES = "*.{idx,part}";
+
+    /** About two thousand hours of recordings. */
+    private static final long MOST_BYTES = 256L << 20;
+
+    private static final Duration LONGEST_UNUSED = Duration.ofDays(180);
+
+    private static final Duration LONGEST_WRITE = Duration.ofDays(1);
 
     private final Path folder;
 
@@ -38,15 +61,64 @@ public final class FrameIndexCache {
     FrameIndex index(Path file, Progress progress) {
         Path entry = entry(file);
         FrameIndex kept = entry == null ? null : read(entry);
-        if (kept != null) {
+        if (entry != null && kept != null) {
+            touch(entry);
             return kept;
         }
         FrameIndex fresh = FrameIndexer.index(file, progress);
         if (entry != null) {
             write(entry, fresh);
+            prune(MOST_BYTES, Instant.now().minus(LONGEST_UNUSED));
         }
         return fresh;
     }
+
+    /** Entries go by when they were used last. */
+    private static void touch(Path entry) {
+        try {
+            Files.setLastModifiedTime(entry, FileTime.from(Instant.now()));
+        } catch (IOException e) {
+            // it may go earlier than it should
+        }
+    }
+
+    /**
+     * Removes entries that were not used since a moment, and then those unused the longest until the rest is small enough.
+     * Other files in the folder are left alone. Done whenever an entry is written.
+     *
+     * @param mostBytes what entries may take together
+     */
+    void prune(long mostBytes, Instant unusedSince) {
+        List<Entry> entries = new ArrayList<>();
+        try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, NAMES)) {
+            for (Path file : files) {
+                BasicFileAttributes about =
+                        Files.readAttributes(file, BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS);
+                if (about.isRegularFile()) {
+                    entries.add(new Entry(file, about.lastModifiedTime().toInstant(), about.size()));
+                }
+            }
+        } catch (IOException | DirectoryIteratorException e) {
+            return;
+        }
+        entries.sort(Comparator.comparing(Entry::used).reversed());
+        long total = 0;
+        for (Entry entry : entries) {
+            // what another program is writing just now is young
+            boolean leftBehind = !entry.file().toString().endsWith(ENDING)
+                    && entry.used().isBefore(Instant.now().minus(LONGEST_WRITE));
+            total += entry.size();
+            if (entry.used().isBefore(unusedSince) || total > mostBytes || leftBehind) {
+                try {
+                    Files.deleteIfExists(entry.file());
+                } catch (IOException e) {
+                    // another time
+                }
+            }
+        }
+    }
+
+    private record Entry(Path file, Instant used, long size) {}
 
     private static @Nullable FrameIndex read(Path entry) {
         try {
@@ -91,7 +163,7 @@ public final class FrameIndexCache {
                 }
                 digest.update(sample.flip());
             }
-            return folder.resolve(HexFormat.of().formatHex(digest.digest()) + ".idx");
+            return folder.resolve(HexFormat.of().formatHex(digest.digest()) + ENDING);
         } catch (IOException e) {
             return null;
         } catch (NoSuchAlgorithmException e) {

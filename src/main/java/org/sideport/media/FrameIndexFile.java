@@ -22,7 +22,7 @@ final class FrameIndexFile {
     private static final int MAGIC = 0x53_50_46_49;
 
     /** Raised whenever what is read from files, or how it is kept, changes. */
-    private static final int VERSION = 1;
+    private static final int VERSION = 2;
 
     private static final int DIGEST = 32;
 
@@ -42,6 +42,12 @@ final class FrameIndexFile {
             out.writeInt(doubts.duplicates());
             out.writeInt(doubts.jumps());
             out.writeInt(doubts.undecodable());
+            out.writeInt(doubts.damagedPackets().size());
+            int packet = 0;
+            for (int damaged : doubts.damagedPackets()) {
+                writeNumber(out, (long) damaged - packet);
+                packet = damaged;
+            }
             out.writeInt(index.size());
             long last = 0;
             for (int i = 0; i < index.size(); i++) {
@@ -87,8 +93,8 @@ final class FrameIndexFile {
             throw new IOException("of another version");
         }
         TimeBase base = new TimeBase(in.readInt(), in.readInt());
-        FrameIndex.Doubts doubts =
-                new FrameIndex.Doubts(in.readBoolean(), in.readBoolean(), in.readInt(), in.readInt(), in.readInt());
+        FrameIndex.Doubts doubts = new FrameIndex.Doubts(
+                in.readBoolean(), in.readBoolean(), in.readInt(), in.readInt(), in.readInt(), readPackets(in));
         long[] pts = new long[in.readInt()];
         long last = 0;
         for (int i = 0; i < pts.length; i++) {
@@ -115,6 +121,17 @@ final class FrameIndexFile {
                     in.readInt()));
         }
         return new FrameIndex(base, pts, endPts, frameOf, keys, doubts);
+    }
+
+    private static List<Integer> readPackets(DataInputStream in) throws IOException {
+        int count = in.readInt();
+        List<Integer> packets = new ArrayList<>();
+        int packet = 0;
+        for (int i = 0; i < count; i++) {
+            packet += (int) readNumber(in);
+            packets.add(packet);
+        }
+        return packets;
     }
 
     private static void writeNumber(DataOutputStream out, long value) throws IOException {

@@ -115,7 +115,8 @@ public final class FrameIndexer {
                         log.lacksTimes(),
                         shown.length - unique,
                         log.runs().size(),
-                        undecodable));
+                        undecodable,
+                        log.damagedPackets()));
     }
 
     /** Damage can put any number where a time stands, and whoever counts moments up to it would fill the memory. */

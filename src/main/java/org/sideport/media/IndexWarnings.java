@@ -15,10 +15,13 @@ final class IndexWarnings {
 
     private static final long TOLERATED_US = 500_000;
 
+    /** So many places of damage are told one by one. */
+    private static final int LISTED = 5;
+
     private IndexWarnings() {}
 
     /** @param promisedUs length that the container claims, microseconds */
-    static List<MediaWarning> of(FrameIndex index, @Nullable Long promisedUs) {
+    static List<MediaWarning> of(FrameIndex index, @Nullable Long promisedUs, List<Damage> damage) {
         FrameIndex.Doubts doubts = index.doubts();
         List<MediaWarning> warnings = new ArrayList<>();
         if (promisedUs != null && isCutShort(index, promisedUs)) {
@@ -29,10 +32,11 @@ final class IndexWarnings {
                             + MediaTime.ofMicros(index.durationUs()).toClockText() + " can be read.",
                     0,
                     index.durationUs()));
-        } else if (doubts.damaged()) {
+        } else if (doubts.damaged() && damage.isEmpty()) {
             warnings.add(
                     new MediaWarning(Code.DAMAGED, "Part of the file is damaged; frames may be missing.", 0, null));
         }
+        addDamage(damage, warnings);
         if (doubts.undecodable() > 0) {
             warnings.add(new MediaWarning(
                     Code.STARTS_MIDWAY,
@@ -74,6 +78,21 @@ final class IndexWarnings {
                     null));
         }
         return warnings;
+    }
+
+    private static void addDamage(List<Damage> damage, List<MediaWarning> warnings) {
+        int listed = 0;
+        for (Damage one : damage) {
+            if (one.kind() == Damage.Kind.ZERO_TAIL) {
+                warnings.add(new MediaWarning(Code.ZERO_TAIL, one.text(), 0, one.fromUs()));
+            } else if (listed++ < LISTED) {
+                warnings.add(new MediaWarning(Code.DAMAGED, one.text(), 0, one.fromUs()));
+            }
+        }
+        if (listed > LISTED) {
+            warnings.add(new MediaWarning(
+                    Code.DAMAGED, "There are " + (listed - LISTED) + " more places of damage in the file.", 0, null));
+        }
     }
 
     private static String counted(int count, String one, String several, String rest) {

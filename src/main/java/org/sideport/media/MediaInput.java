@@ -263,7 +263,7 @@ public final class MediaInput implements AutoCloseable {
     }
 
     /** Program and transport streams: what recorders and joins leave behind may restart their clock. */
-    boolean clockMayJump() {
+    public boolean clockMayJump() {
         String format = formatName();
         return format.equals("mpeg") || format.equals("mpegts");
     }

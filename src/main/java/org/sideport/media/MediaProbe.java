@@ -58,7 +58,9 @@ public final class MediaProbe {
                         "wait until the recorder or the copying is done, and try again");
             }
             List<String> tags = identityTags(input);
-            return new ProbedFile(segment(input, index, sha256, tags), warnings(input, index, tags));
+            List<Damage> damage = DamageStretches.of(input, index);
+            return new ProbedFile(
+                    segment(input, index, sha256, tags), warnings(input, index, tags, damage), damage, index);
         }
     }
 
@@ -108,7 +110,8 @@ public final class MediaProbe {
         }
     }
 
-    private static List<MediaWarning> warnings(MediaInput input, FrameIndex index, List<String> tags) {
+    private static List<MediaWarning> warnings(
+            MediaInput input, FrameIndex index, List<String> tags, List<Damage> damage) {
         List<MediaWarning> warnings = new ArrayList<>();
         for (String hint : IdentityHints.inName(input.file())) {
             warnings.add(new MediaWarning(
@@ -125,12 +128,12 @@ public final class MediaProbe {
         if (dicom != null) {
             warnings.addAll(DicomWarnings.of(dicom, index));
         }
-        warnings.addAll(IndexWarnings.of(index, promisedUs(input)));
+        warnings.addAll(IndexWarnings.of(index, promisedUs(input, index), damage));
         return warnings;
     }
 
     /** The stream's own promise where the container keeps one in a table; estimates of other containers are not used. */
-    private static @Nullable Long promisedUs(MediaInput input) {
+    private static @Nullable Long promisedUs(MediaInput input, FrameIndex index) {
         String format = input.formatName();
         boolean table = format.contains("mp4") || format.contains("matroska");
         long ticks = input.video().duration();
@@ -142,7 +145,9 @@ public final class MediaProbe {
         }
         // Matroska keeps one length for the whole file, in microseconds, and sound may outlast the picture.
         long whole = input.context().duration();
-        return whole != AV_NOPTS_VALUE && whole > 0 && !input.hasAudio() ? whole : null;
+        // Where its clock starts late, some writers count from zero, some from the first picture.
+        long promised = whole - Math.max(0, index.firstUs());
+        return whole != AV_NOPTS_VALUE && promised > 0 && !input.hasAudio() ? (Long) promised : null;
     }
 
     private static List<String> identityTags(MediaInput input) {

@@ -37,6 +37,14 @@ public record MediaWarning(
         STARTS_MIDWAY,
         /** the demuxer met damage */
         DAMAGED,
+        /** the end of the file is nothing but zeros */
+        ZERO_TAIL,
+        /** clocks or pictures inside the files contradict their order */
+        ORDER_DOUBTFUL,
+        /** a file starts with pictures that the one before shows already */
+        PICTURES_OVERLAP,
+        /** time went by between two files that neither shows */
+        GAP,
         /** files of one recording differ in picture size */
         SIZES_DIFFER,
         /** the same file twice in one recording */

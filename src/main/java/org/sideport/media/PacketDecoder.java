@@ -51,7 +51,7 @@ public final class PacketDecoder implements AutoCloseable {
      *
      * @param rough leaves out the loop filter: faster, and good enough for pictures that are made much smaller
      */
-    static PacketDecoder open(MediaInput input, FrameIndex index, boolean rough) {
+    public static PacketDecoder open(MediaInput input, FrameIndex index, boolean rough) {
         return open(input, index.keys(), rough);
     }
 

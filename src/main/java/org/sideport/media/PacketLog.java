@@ -26,6 +26,7 @@ final class PacketLog {
     private byte[] flags = new byte[4096];
     private final List<KeyPacket> keys = new ArrayList<>();
     private final List<Integer> runs = new ArrayList<>();
+    private final List<Integer> damagedPackets = new ArrayList<>();
     private boolean damaged;
 
     /**
@@ -71,6 +72,17 @@ final class PacketLog {
 
     void markDamaged() {
         damaged = true;
+    }
+
+    /** This packet is damaged. */
+    void markDamaged(int ordinal) {
+        damaged = true;
+        damagedPackets.add(ordinal);
+    }
+
+    /** Ordinals, ascending. */
+    List<Integer> damagedPackets() {
+        return damagedPackets.stream().sorted().distinct().toList();
     }
 
     int size() {

@@ -31,6 +31,7 @@ final class PacketScan {
     private final MediaInput input;
     private final PacketLog log = new PacketLog();
     private final AviClock clock;
+    private final PacketCheck check;
     private final boolean clockMayJump;
     private final long second;
     private long lastDts = AV_NOPTS_VALUE;
@@ -42,6 +43,7 @@ final class PacketScan {
     private PacketScan(MediaInput input) {
         this.input = input;
         this.clock = new AviClock(input);
+        this.check = PacketCheck.of(input);
         this.clockMayJump = input.clockMayJump();
         this.second = input.timeBase().ofSeconds(1);
     }
@@ -71,8 +73,11 @@ final class PacketScan {
                 }
                 av_packet_unref(packet);
             }
-            if (code != AVERROR_EOF || corruptAt >= 0) {
+            if (code != AVERROR_EOF) {
                 log.markDamaged();
+            }
+            if (corruptAt >= 0) {
+                log.markDamaged(corruptAt);
             }
             if (corruptAt == log.size() - 1 && !clockMayJump && log.size() > 1) {
                 // the file ends within this picture
@@ -90,6 +95,9 @@ final class PacketScan {
             log.startRun();
         }
         noteDamage((packet.flags() & AV_PKT_FLAG_CORRUPT) != 0, newRun);
+        if (check.isDamaged(packet)) {
+            log.markDamaged(log.size());
+        }
         if (headers != null && packet.size() > 0) {
             headers.read(packet);
         }
@@ -130,7 +138,7 @@ final class PacketScan {
             corruptAt = -1;
         }
         if (corruptAt >= 0 && (isCorrupt || log.size() - corruptAt > NEAR_A_JOINT)) {
-            log.markDamaged();
+            log.markDamaged(corruptAt);
             corruptAt = -1;
         }
         if (isCorrupt && !newRun) {

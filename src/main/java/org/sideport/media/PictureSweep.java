@@ -2,7 +2,6 @@ package org.sideport.media;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import org.bytedeco.ffmpeg.avutil.AVFrame;
 import org.jspecify.annotations.Nullable;
@@ -17,11 +16,6 @@ public final class PictureSweep {
 
     /** Below this reduction the loop filter matters to what is left of the picture, and decoding is quick anyway. */
     private static final int SKIP_FILTER_FROM = 4;
-
-    /** A frame that lasts this many times the usual, and at least so long, leaves a hole. */
-    private static final int HOLE_FACTOR = 4;
-
-    private static final long HOLE_LEAST_US = 250_000;
 
     private PictureSweep() {}
 
@@ -52,12 +46,19 @@ public final class PictureSweep {
 
     /**
      * @param files of one recording in order, at least one
+     * @param cache frame times that were read before; {@code null} to read them anew
      * @param stepUs from one moment to the next, microseconds, positive; the first is at 0
      * @param width of the pictures handed out; smaller where the first file's are smaller
      * @throws MediaException if a file is missing or not one of its frames can be decoded
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
-    public static Swept sweep(List<Path> files, long stepUs, int width, Visitor visitor, Progress progress) {
+    public static Swept sweep(
+            List<Path> files,
+            @Nullable FrameIndexCache cache,
+            long stepUs,
+            int width,
+            Visitor visitor,
+            Progress progress) {
         if (files.isEmpty() || stepUs <= 0 || width < 16) {
             throw new IllegalArgumentException("a sweep needs files, a positive step and a width of 16 or more");
         }
@@ -69,12 +70,9 @@ public final class PictureSweep {
         try {
             for (int i = 0; i < files.size(); i++) {
                 Progress part = progress.part((double) i / files.size(), (i + 1.0) / files.size());
-                FrameIndex index;
-                try (MediaInput input = MediaInput.open(files.get(i))) {
-                    index = FrameIndexer.index(input, part.part(0, 0.1));
-                }
+                FrameIndex index = SegmentIndexes.index(files.get(i), cache, part.part(0, 0.1));
                 starts.add(start);
-                addHoles(index, i, start, holes);
+                holes.addAll(TimeHole.in(index, i, start));
                 try (MediaInput input = MediaInput.open(files.get(i))) {
                     scaler = scaler == null ? scalerFor(input, width) : scaler;
                 }
@@ -95,25 +93,6 @@ public final class PictureSweep {
         int codedHeight = input.video().codecpar().height();
         int small = Math.min(width, codedWidth);
         return new SmallScaler(small, Math.max(2, (int) Math.round((double) codedHeight * small / codedWidth)));
-    }
-
-    private static void addHoles(FrameIndex index, int segment, long start, List<TimeHole> holes) {
-        int n = index.size() - 1;
-        if (n < 2) {
-            return;
-        }
-        long[] lengths = new long[n];
-        for (int f = 0; f < n; f++) {
-            lengths[f] = index.startUs(f + 1) - index.startUs(f);
-        }
-        long[] sorted = lengths.clone();
-        Arrays.sort(sorted);
-        long usual = sorted[n / 2];
-        for (int f = 0; f < n; f++) {
-            if (lengths[f] > HOLE_FACTOR * usual && lengths[f] >= HOLE_LEAST_US) {
-                holes.add(new TimeHole(segment, start + index.startUs(f) + usual, start + index.startUs(f + 1)));
-            }
-        }
     }
 
     private static void decode(Path file, FrameIndex index, SmallScaler scaler, Grid grid, Progress progress) {

@@ -54,7 +54,7 @@ final class SegmentIndexes {
         }
     }
 
-    private static FrameIndex index(Path file, @Nullable FrameIndexCache cache, Progress progress) {
+    static FrameIndex index(Path file, @Nullable FrameIndexCache cache, Progress progress) {
         return cache == null ? FrameIndexer.index(file, progress) : cache.index(file, progress);
     }
 

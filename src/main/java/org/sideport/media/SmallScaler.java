@@ -22,7 +22,7 @@ import org.bytedeco.javacpp.IntPointer;
 import org.jspecify.annotations.Nullable;
 
 /** Turns decoded frames into small pictures of one size. Thread-confined; must be closed. */
-final class SmallScaler implements AutoCloseable {
+public final class SmallScaler implements AutoCloseable {
 
     private static final int ONE = 1 << 16;
 
@@ -35,7 +35,7 @@ final class SmallScaler implements AutoCloseable {
     private int sourceHeight;
     private int sourceRange;
 
-    SmallScaler(int width, int height) {
+    public SmallScaler(int width, int height) {
         this.width = width;
         this.height = height;
         target.format(AV_PIX_FMT_YUV444P);
@@ -48,7 +48,7 @@ final class SmallScaler implements AutoCloseable {
         return width;
     }
 
-    SmallPicture scale(AVFrame source) {
+    public SmallPicture scale(AVFrame source) {
         SwsContext context = prepare(source);
         sws_scale(context, source.data(), source.linesize(), 0, source.height(), target.data(), target.linesize());
         return new SmallPicture(width, height, plane(0), plane(1), plane(2));

@@ -136,7 +136,12 @@ public final class Workspace implements AutoCloseable {
 
     /** Where what was measured of files is kept to save time; may be deleted whenever the workspace is closed. */
     public Path indexDir() {
-        return dir.resolve("index");
+        return indexDir(dir);
+    }
+
+    /** As {@link #indexDir()}, of a workspace that need not be open. */
+    public static Path indexDir(Path workspace) {
+        return workspace.resolve("index");
     }
 
     public Path dir() {

@@ -2,12 +2,14 @@ package org.sideport.workflow;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.sideport.media.Damage;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.media.MediaException;
 import org.sideport.media.MediaProbe;
@@ -15,15 +17,22 @@ import org.sideport.media.MediaWarning;
 import org.sideport.media.MediaWarning.Code;
 import org.sideport.media.NaturalOrder;
 import org.sideport.media.ProbedFile;
+import org.sideport.media.join.FileEnds;
+import org.sideport.media.join.FileOrder;
+import org.sideport.media.join.Joins;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
 import org.sideport.model.Progress;
 import org.sideport.model.Segment;
+import org.sideport.model.SegmentJoin;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
 
 /** Takes in a case with or without its recording: look first, then add; nothing is stored before the case is whole. */
 public final class ImportRecording {
+
+    /** Warnings that come of the neighbours of a file, not of the file. */
+    private static final Set<Code> OF_NEIGHBOURS = EnumSet.of(Code.SIZES_DIFFER, Code.PICTURES_OVERLAP, Code.GAP);
 
     private final Workspace workspace;
 
@@ -48,7 +57,7 @@ public final class ImportRecording {
                         null));
             }
         }
-        return new RecordingPreview(preview.segments(), warnings);
+        return preview.withWarnings(warnings);
     }
 
     /**
@@ -61,28 +70,49 @@ public final class ImportRecording {
         return probe(files, null, progress);
     }
 
-    private static RecordingPreview probe(List<Path> files, @Nullable FrameIndexCache cache, Progress progress) {
-        List<ProbedFile> probed = new ArrayList<>();
+    /**
+     * As {@link #probe(List, Progress)}, with frame times that were read before.
+     *
+     * @param cache {@code null} to read them anew and keep nothing
+     */
+    public static RecordingPreview probe(List<Path> files, @Nullable FrameIndexCache cache, Progress progress) {
+        List<Looked> looked = new ArrayList<>();
         for (int i = 0; i < files.size(); i++) {
             progress.check();
             Progress part = progress.part((double) i / files.size(), (i + 1.0) / files.size());
-            probed.add(MediaProbe.probe(files.get(i), cache, part));
+            ProbedFile probed = MediaProbe.probe(files.get(i), cache, part.part(0, 0.9));
+            FileEnds ends = files.size() == 1 ? null : FileEnds.read(probed, part.part(0.9, 1));
+            looked.add(new Looked(probed.segment(), probed.warnings(), probed.damage(), ends));
         }
-        return assemble(probed);
+        return assemble(looked);
     }
 
-    /** The same files in an order that a person chose. */
+    /** One file, with positions from its own start. */
+    private record Looked(
+            Segment segment,
+            List<MediaWarning> warnings,
+            List<Damage> damage,
+            @Nullable FileEnds ends) {}
+
+    /** The same files, or some of them, in an order that a person chose. */
     public RecordingPreview reorder(RecordingPreview preview, List<Path> order) {
-        Map<Path, ProbedFile> byFile = new HashMap<>();
+        Map<Path, Looked> byFile = new HashMap<>();
         long startUs = 0;
         for (int i = 0; i < preview.segments().size(); i++) {
             Segment segment = preview.segments().get(i);
-            byFile.put(segment.file(), new ProbedFile(segment, ownWarnings(preview, i, startUs)));
+            int place = i;
+            long start = startUs;
+            List<Damage> damage = preview.damage().stream()
+                    .filter(d -> d.segment() == place)
+                    .map(d -> d.in(0, -start))
+                    .toList();
+            FileEnds ends = i < preview.ends().size() ? preview.ends().get(i) : null;
+            byFile.put(segment.file(), new Looked(segment, ownWarnings(preview, i, startUs), damage, ends));
             startUs += segment.durationUs();
         }
-        List<ProbedFile> ordered = new ArrayList<>();
+        List<Looked> ordered = new ArrayList<>();
         for (Path file : order) {
-            ProbedFile one = byFile.get(file);
+            Looked one = byFile.get(file);
             if (one == null) {
                 throw new IllegalArgumentException("not among the files looked at: " + file);
             }
@@ -96,7 +126,7 @@ public final class ImportRecording {
         List<MediaWarning> own = new ArrayList<>();
         for (MediaWarning w : preview.warnings()) {
             Long at = w.atUs();
-            boolean ofNeighbours = w.code() == Code.SIZES_DIFFER || (w.code() == Code.SAME_FILE_TWICE && at != null);
+            boolean ofNeighbours = OF_NEIGHBOURS.contains(w.code()) || (w.code() == Code.SAME_FILE_TWICE && at != null);
             if (Integer.valueOf(segment).equals(w.segment()) && !ofNeighbours) {
                 own.add(new MediaWarning(w.code(), w.text(), segment, at == null ? null : (Long) (at - startUs)));
             }
@@ -104,15 +134,26 @@ public final class ImportRecording {
         return own;
     }
 
-    private static RecordingPreview assemble(List<ProbedFile> files) {
+    private static RecordingPreview assemble(List<Looked> files) {
         List<MediaWarning> warnings = new ArrayList<>();
         Set<String> contents = new HashSet<>();
+        List<Damage> damage = new ArrayList<>();
+        List<Long> starts = new ArrayList<>();
+        List<FileEnds> ends = new ArrayList<>();
         long startUs = 0;
         for (int i = 0; i < files.size(); i++) {
             Segment segment = files.get(i).segment();
             for (MediaWarning w : files.get(i).warnings()) {
                 Long at = w.atUs();
                 warnings.add(new MediaWarning(w.code(), w.text(), i, at == null ? null : (Long) (startUs + at)));
+            }
+            for (Damage one : files.get(i).damage()) {
+                damage.add(one.in(i, startUs));
+            }
+            starts.add(startUs);
+            FileEnds end = files.get(i).ends();
+            if (end != null) {
+                ends.add(end);
             }
             if (!contents.add(segment.sha256())) {
                 warnings.add(new MediaWarning(
@@ -129,7 +170,35 @@ public final class ImportRecording {
             }
             startUs += segment.durationUs();
         }
-        return new RecordingPreview(files.stream().map(ProbedFile::segment).toList(), warnings);
+        List<Segment> segments = files.stream().map(Looked::segment).toList();
+        if (ends.size() < files.size()) {
+            return new RecordingPreview(segments, warnings, List.of(), damage, List.of(), List.of());
+        }
+        List<SegmentJoin> joins = Joins.of(ends);
+        warnings.addAll(Joins.warnings(joins, ends, starts));
+        List<Path> proposed = proposedOrder(segments, ends, warnings);
+        return new RecordingPreview(segments, warnings, joins, damage, proposed, ends);
+    }
+
+    /** Warns where the contents contradict the order; who is right, a person decides. */
+    private static List<Path> proposedOrder(List<Segment> segments, List<FileEnds> ends, List<MediaWarning> warnings) {
+        FileOrder.Proposal proposal = FileOrder.propose(ends);
+        if (proposal == null) {
+            return List.of();
+        }
+        List<Path> files =
+                proposal.order().stream().map(i -> segments.get(i).file()).toList();
+        String names = files.stream()
+                .map(file -> String.valueOf(file.getFileName()))
+                .collect(java.util.stream.Collectors.joining(", "));
+        warnings.add(new MediaWarning(
+                Code.ORDER_DOUBTFUL,
+                "The order of the files is doubtful: " + proposal.reason() + ": " + names
+                        + ". Nothing was reordered; choose the order yourself if that is right (--keep-order takes the"
+                        + " files as given).",
+                null,
+                null));
+        return files;
     }
 
     /**

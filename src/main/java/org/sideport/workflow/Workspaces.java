@@ -6,6 +6,7 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.sideport.media.FrameIndexCache;
 import org.sideport.model.InputException;
 import org.sideport.store.Workspace;
 
@@ -54,6 +55,18 @@ public final class Workspaces {
         }
         Path standard = home.resolve(DEFAULT_NAME);
         return Workspace.isWorkspace(standard) ? Workspace.open(standard) : Workspace.create(standard);
+    }
+
+    /**
+     * Frame times kept in the workspace that {@link #open} would open, without opening it: another program may have it
+     * open, and nothing is made.
+     *
+     * @return {@code null} if there is no workspace
+     */
+    public @Nullable FrameIndexCache frameIndexes(@Nullable Path named) {
+        Path last = named == null ? lastUsed() : named;
+        Path dir = named != null || (last != null && Workspace.isWorkspace(last)) ? last : home.resolve(DEFAULT_NAME);
+        return dir != null && Workspace.isWorkspace(dir) ? new FrameIndexCache(Workspace.indexDir(dir)) : null;
     }
 
     /** As {@link #open}, but makes the named one if the folder is new or empty. */

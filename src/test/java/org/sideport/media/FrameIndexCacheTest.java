@@ -8,6 +8,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileTime;
 import java.security.MessageDigest;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -168,6 +170,42 @@ class FrameIndexCacheTest {
         assertThat(Files.exists(kept) ? kept.toFile().list() : new String[0]).allMatch(name -> name.endsWith(".idx"));
     }
 
+    @Test
+    void entriesUnusedForLongGoAndThenTheLeastRecentlyUsed() throws Exception {
+        Files.createDirectories(kept);
+        Instant now = Instant.now();
+        for (int i = 0; i < 5; i++) {
+            Path entry = Files.write(kept.resolve(i + ".idx"), new byte[1000]);
+            Files.setLastModifiedTime(entry, FileTime.from(now.minus(Duration.ofDays(10 * i))));
+        }
+        Path foreign = Files.write(kept.resolve("other.trace"), new byte[9000]);
+        Files.setLastModifiedTime(foreign, FileTime.from(now.minus(Duration.ofDays(900))));
+        Path leftBehind = Files.write(kept.resolve("index1.part"), new byte[10]);
+        Files.setLastModifiedTime(leftBehind, FileTime.from(now.minus(Duration.ofDays(2))));
+        Path beingWritten = Files.write(kept.resolve("index2.part"), new byte[10]);
+        // 40 days is too long; of the other four, 3500 bytes hold three
+        cache.prune(3_500, now.minus(Duration.ofDays(35)));
+        assertThat(entries())
+                .containsExactly(
+                        kept.resolve("0.idx"), kept.resolve("1.idx"), kept.resolve("2.idx"), beingWritten, foreign);
+    }
+
+    @Test
+    void whatIsUsedStaysAndAnOldEntryGoesWhenAnotherIsWritten() throws Exception {
+        reads(video);
+        Path entry = entries().get(0);
+        FileTime long1 = FileTime.from(Instant.now().minus(Duration.ofDays(200)));
+        Files.setLastModifiedTime(entry, long1);
+        Path unused = Files.write(kept.resolve("0.idx"), new byte[10]);
+        Files.setLastModifiedTime(unused, long1);
+        assertThat(reads(video)).isFalse();
+        assertThat(Files.getLastModifiedTime(entry)).isGreaterThan(long1);
+        Path other = folder.resolve("c.ts");
+        StampedFile.frames(20, 25).as("libx264", "mpegts").write(other);
+        reads(other);
+        assertThat(entries()).hasSize(2).contains(entry).doesNotContain(unused);
+    }
+
     /** Two million frames, a key packet for every eighth as at most: measured, not estimated. */
     @Test
     void anIndexTakesLessThan24BytesAFrame() {
@@ -189,7 +227,7 @@ class FrameIndexCacheTest {
                 count * 3_600L,
                 frameOf,
                 keys,
-                new FrameIndex.Doubts(false, false, 0, 0, 0));
+                new FrameIndex.Doubts(false, false, 0, 0, 0, List.of()));
         keys = null;
         long taken = used() - before;
         assertThat(index.size()).isEqualTo(count);

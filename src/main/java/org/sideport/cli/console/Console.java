@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.sideport.media.FrameIndexCache;
 import org.sideport.model.Progress;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Workspaces;
@@ -68,6 +69,12 @@ public final class Console {
     @Nullable
     public Path namedWorkspace() {
         return workspace;
+    }
+
+    /** Frame times kept in the workspace that the person means; {@code null} if there is none. */
+    @Nullable
+    public FrameIndexCache frameIndexes() {
+        return workspaces.frameIndexes(workspace);
     }
 
     /** Opens the workspace that the person means. */

@@ -27,7 +27,7 @@ final class FrameFeed implements AutoCloseable {
 
     /** @throws org.sideport.media.MediaException if the file cannot be opened or its codec is not known */
     static FrameFeed open(Span span) {
-        MediaInput input = Inputs.open(span.part().file());
+        MediaInput input = MediaInput.open(span.part().file());
         FrameFeed feed = new FrameFeed(PacketDecoder.open(input, span.part().index()), span);
         feed.findStart();
         return feed;

@@ -4,7 +4,7 @@ import java.nio.file.Path;
 import org.bytedeco.ffmpeg.avformat.AVFormatContext;
 import org.sideport.media.MediaInput;
 
-/** Opens recordings for copying. */
+/** Opens recordings for copying packets; frames are always numbered and decoded by {@link MediaInput#open}. */
 final class Inputs {
 
     private Inputs() {}

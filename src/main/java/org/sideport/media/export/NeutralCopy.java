@@ -5,6 +5,7 @@ import static org.bytedeco.ffmpeg.global.avcodec.av_packet_free;
 import static org.bytedeco.ffmpeg.global.avcodec.av_packet_unref;
 import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
 import static org.bytedeco.ffmpeg.global.avutil.AVERROR_EOF;
+import static org.bytedeco.ffmpeg.global.avutil.AV_NOPTS_VALUE;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -84,7 +85,7 @@ public final class NeutralCopy {
             Path source, boolean withSound, boolean withoutSei, Path out, boolean replace, Progress progress) {
         OutputFile.guard(out, replace, List.of(source));
         FrameIndex original;
-        try (MediaInput first = Inputs.open(source)) {
+        try (MediaInput first = MediaInput.open(source)) {
             original = FrameIndexer.index(first, progress.part(0, 0.2));
             SourceFiles.requireOneClock(source, original);
         }
@@ -161,7 +162,7 @@ public final class NeutralCopy {
                     input.video().index(),
                     original.pts(0),
                     input.video().codecpar().video_delay());
-            copy(tracks, sei, times, progress.part(0, 0.5));
+            copy(tracks, sei, times, original, progress.part(0, 0.5));
             file.end();
             PayloadDigest pictures = digests.get(input.video().index());
             if (withoutSei && pictures != null && pictures.seiUnits() > 0) {
@@ -183,7 +184,10 @@ public final class NeutralCopy {
         }
     }
 
-    private void copy(PacketTracks tracks, @Nullable SeiFilter sei, DecodingTimes times, Progress progress) {
+    private void copy(
+            PacketTracks tracks, @Nullable SeiFilter sei, DecodingTimes times, FrameIndex original, Progress progress) {
+        boolean repaired = input.formatName().equals("mpeg") && !original.hasOwnTimes();
+        int ordinal = 0;
         long size = Math.max(1, size(input.file()));
         AVPacket packet = av_packet_alloc();
         try {
@@ -195,6 +199,9 @@ public final class NeutralCopy {
                 if (digest != null) {
                     progress.report(Math.min(0.999, packet.pos() / (double) size), "Copying");
                     digest.add(packet);
+                    if (repaired && stream == input.video().index()) {
+                        showAsIndexed(packet, original, ordinal++);
+                    }
                     times.fill(packet);
                     AVRational base = input.context().streams(stream).time_base();
                     SeiFilter filter = stream == input.video().index() ? sei : null;
@@ -215,9 +222,20 @@ public final class NeutralCopy {
         }
     }
 
+    /** Where a program stream leaves display times out, those that all else goes by are written. */
+    private static void showAsIndexed(AVPacket packet, FrameIndex original, int ordinal) {
+        int frame = original.frameOf(ordinal);
+        if (frame >= 0) {
+            packet.pts(original.pts(frame));
+            if (packet.dts() > packet.pts()) {
+                packet.dts(AV_NOPTS_VALUE);
+            }
+        }
+    }
+
     private void verify(PacketTracks tracks, FrameIndex original, List<String> expected, Progress progress) {
         FrameIndex written;
-        try (MediaInput copy = Inputs.open(file.partial())) {
+        try (MediaInput copy = MediaInput.open(file.partial())) {
             written = FrameIndexer.index(copy, progress.part(0, 0.5));
         }
         if (written.size() != original.size()) {

@@ -46,7 +46,7 @@ final class PacketClip {
                     null,
                     "leave out --fast, or cut each file by itself");
         }
-        Span span = spans.get(0);
+        Span span = withPacketTimes(spans.get(0));
         FrameIndex index = span.part().index();
         if (!index.hasOwnTimes()) {
             throw new InputException(
@@ -75,6 +75,27 @@ final class PacketClip {
                 return result;
             }
         }
+    }
+
+    /** Where the library fills in the very times that frames go by, packets can be told by them. */
+    private static Span withPacketTimes(Span span) {
+        FrameIndex index = span.part().index();
+        if (index.hasOwnTimes() || index.clockJumps() > 0) {
+            return span;
+        }
+        FrameIndex filled;
+        try (MediaInput input = Inputs.open(span.part().file())) {
+            filled = FrameIndexer.index(input, Progress.NONE);
+        }
+        if (!filled.hasOwnTimes() || filled.size() != index.size()) {
+            return span;
+        }
+        for (int i = 0; i < index.size(); i++) {
+            if (index.pts(i) != filled.pts(i)) {
+                return span;
+            }
+        }
+        return new Span(SourceFiles.with(span.part(), filled), span.first(), span.end());
     }
 
     private void copy(PacketTracks tracks, Progress progress) {

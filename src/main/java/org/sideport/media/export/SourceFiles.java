@@ -65,7 +65,7 @@ final class SourceFiles {
         long firstNumber = 0;
         for (int i = 0; i < files.size(); i++) {
             Path file = files.get(i).toAbsolutePath().normalize();
-            try (MediaInput input = Inputs.open(file)) {
+            try (MediaInput input = MediaInput.open(file)) {
                 FrameIndex index =
                         FrameIndexer.index(input, progress.part((double) i / files.size(), (i + 1.0) / files.size()));
                 requireOneClock(file, index);
@@ -116,6 +116,22 @@ final class SourceFiles {
                 input.rotation(),
                 rate,
                 channels);
+    }
+
+    /** The same file with frame times from another reading. */
+    static Part with(Part part, FrameIndex index) {
+        return new Part(
+                part.file(),
+                index,
+                part.startUs(),
+                part.firstNumber(),
+                part.width(),
+                part.height(),
+                part.aspectNum(),
+                part.aspectDen(),
+                part.rotation(),
+                part.soundRate(),
+                part.soundChannels());
     }
 
     List<Part> parts() {

@@ -51,7 +51,7 @@ public final class TextFinder {
     public static List<TextArea> find(List<Path> files, Progress progress) {
         List<Geometry> shapes = files.stream().map(Geometry::of).toList();
         Collector collector = new Collector();
-        PictureSweep.Swept swept = PictureSweep.sweep(files, STEP_US, WIDTH, collector, progress);
+        PictureSweep.Swept swept = PictureSweep.sweep(files, null, STEP_US, WIDTH, collector, progress);
         collector.endSegment();
         List<TextArea> areas = new ArrayList<>();
         for (Sighting seen : collector.sightings) {

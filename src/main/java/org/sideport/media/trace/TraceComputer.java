@@ -6,6 +6,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.sideport.media.FrameIndexCache;
 import org.sideport.media.PictureSweep;
 import org.sideport.media.SmallPicture;
 import org.sideport.model.InputException;
@@ -41,9 +42,18 @@ public final class TraceComputer {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     public static Traces compute(List<Path> files, double hz, Progress progress) {
+        return compute(files, null, hz, progress);
+    }
+
+    /**
+     * As {@link #compute(List, double, Progress)}, with frame times that were read before.
+     *
+     * @param cache {@code null} to read them anew
+     */
+    public static Traces compute(List<Path> files, @Nullable FrameIndexCache cache, double hz, Progress progress) {
         long stepUs = stepUs(hz);
         Collector collector = new Collector();
-        PictureSweep.Swept swept = PictureSweep.sweep(files, stepUs, WIDTH, collector, progress);
+        PictureSweep.Swept swept = PictureSweep.sweep(files, cache, stepUs, WIDTH, collector, progress);
         return new Traces(0, stepUs, swept.durationUs(), swept.segmentStartsUs(), swept.holes(), collector.values());
     }
 

@@ -17,6 +17,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.zip.CRC32;
+import org.jspecify.annotations.Nullable;
+import org.sideport.media.FrameIndexCache;
 import org.sideport.media.TimeHole;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
@@ -45,13 +47,23 @@ public final class TraceFile {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled; nothing is kept then
      */
     public static Traces readOrCompute(Path folder, List<Path> files, double hz, Progress progress) {
+        return readOrCompute(folder, files, null, hz, progress);
+    }
+
+    /**
+     * As {@link #readOrCompute(Path, List, double, Progress)}, with frame times that were read before.
+     *
+     * @param cache {@code null} to read them anew
+     */
+    public static Traces readOrCompute(
+            Path folder, List<Path> files, @Nullable FrameIndexCache cache, double hz, Progress progress) {
         String key = TraceKey.of(files, TraceComputer.stepUs(hz));
         Path file = in(folder, key);
         Optional<Traces> kept = read(file, key);
         if (kept.isPresent()) {
             return kept.get();
         }
-        Traces fresh = TraceComputer.compute(files, hz, progress);
+        Traces fresh = TraceComputer.compute(files, cache, hz, progress);
         write(file, key, fresh);
         return fresh;
     }

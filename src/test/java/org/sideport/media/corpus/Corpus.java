@@ -2,9 +2,11 @@ package org.sideport.media.corpus;
 
 import static org.sideport.media.MediaWarning.Code.CLOCK_JUMPS;
 import static org.sideport.media.MediaWarning.Code.CUT_SHORT;
+import static org.sideport.media.MediaWarning.Code.DAMAGED;
 import static org.sideport.media.MediaWarning.Code.DUPLICATE_TIMES;
 import static org.sideport.media.MediaWarning.Code.STARTS_MIDWAY;
 import static org.sideport.media.MediaWarning.Code.TIMES_GUESSED;
+import static org.sideport.media.MediaWarning.Code.ZERO_TAIL;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -258,13 +260,16 @@ final class Corpus {
                 Damage.lastPackets(
                         plain().gop(10).option("movflags", "frag_keyframe+empty_moov+skip_trailer"), 3, 0, "frag.mp4"),
                 Expected.steady(47, RATE));
-        add("mp4 with a zero tail", Damage.zeroTail(plain(), "tail.mp4"), PLAIN);
-        add("ts with a zero tail", Damage.zeroTail(plain().as("libx264", "mpegts"), "tail.ts"), PLAIN);
+        add("mp4 with a zero tail", Damage.zeroTail(plain(), "tail.mp4"), Expected.steady(COUNT, RATE, ZERO_TAIL));
+        add(
+                "ts with a zero tail",
+                Damage.zeroTail(plain().as("libx264", "mpegts"), "tail.ts"),
+                Expected.steady(COUNT, RATE, ZERO_TAIL));
         // picture 29 is wiped; up to the next key picture, 36, others lean on it
         add(
                 "mp4 damaged in the middle",
                 Damage.wiped(plain().option("movflags", "faststart"), 29, "wiped.mp4"),
-                PLAIN.damaged(29, 36));
+                Expected.steady(COUNT, RATE, DAMAGED).damaged(29, 36));
         add(
                 "mkv that promises a minute",
                 Damage.mkvDuration(plain().as("libx264", "matroska"), 60_000, "long.mkv"),

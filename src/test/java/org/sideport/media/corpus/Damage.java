@@ -76,6 +76,24 @@ final class Damage {
         };
     }
 
+    /** Zeros from the middle of one packet to the middle of another, or to the end, of a file that ends with its packets. */
+    static Maker zeros(StampedFile recipe, int fromPacket, int toPacket, String name) {
+        return folder -> {
+            Path file = folder.resolve(name);
+            List<Integer> sizes = recipe.write(file);
+            byte[] bytes = Files.readAllBytes(file);
+            int from = middle(bytes.length, sizes, fromPacket);
+            int to = toPacket == sizes.size() ? bytes.length : middle(bytes.length, sizes, toPacket);
+            Arrays.fill(bytes, from, to, (byte) 0);
+            return Files.write(file, bytes);
+        };
+    }
+
+    private static int middle(int length, List<Integer> sizes, int packet) {
+        int rest = sizes.subList(packet, sizes.size()).stream().mapToInt(n -> n).sum();
+        return length - rest + sizes.get(packet) / 2;
+    }
+
     /** Fills a part of the file with rubbish, from one share of its length to another. */
     static Maker rubbish(StampedFile recipe, double from, double to, String name) {
         return folder -> {

@@ -48,10 +48,12 @@ public final class StampedFile {
     boolean cover;
     boolean video = true;
     boolean noisy;
+    long scene = -1;
     int firstStamp;
     UnaryOperator<Stamp> filter = s -> s;
     final Map<String, String> coderOptions = new LinkedHashMap<>();
     final Map<String, String> containerOptions = new LinkedHashMap<>();
+    final Map<String, String> tags = new LinkedHashMap<>();
     final List<Long> pts = new ArrayList<>();
 
     private StampedFile() {}
@@ -156,6 +158,23 @@ public final class StampedFile {
     /** Fills the pictures with noise, so that packets are large beside what the container adds. */
     public StampedFile noisy() {
         noisy = true;
+        return this;
+    }
+
+    /**
+     * Paints a soft pattern that moves on steadily with the number of the picture and does not come back, in place of the
+     * number.
+     *
+     * @param seed another one is another scene
+     */
+    public StampedFile scene(long seed) {
+        scene = seed;
+        return this;
+    }
+
+    /** A tag of the container. */
+    public StampedFile tag(String key, String value) {
+        tags.put(key, value);
         return this;
     }
 

@@ -91,6 +91,9 @@ final class StampedMuxer {
         BytePointer url = new BytePointer("file:" + target, StandardCharsets.UTF_8);
         check(avformat_alloc_output_context2(file, null, new BytePointer(recipe.container), url), "prepare");
         file.flags(file.flags() | AVFormatContext.AVFMT_FLAG_BITEXACT);
+        if (!recipe.tags.isEmpty()) {
+            file.metadata(dictionary(recipe.tags));
+        }
         try {
             if (recipe.video) {
                 encodePictures();
@@ -179,7 +182,9 @@ final class StampedMuxer {
             Random random = new Random(number);
             Arrays.setAll(argb, i -> 0xFF000000 | 0x010101 * (64 + random.nextInt(128)));
         }
-        if (width >= 128) {
+        if (recipe.scene >= 0) {
+            scene(argb, number);
+        } else if (width >= 128) {
             FrameStamp.write(argb, width, height, number);
         }
         int bytes = recipe.tenBit ? 2 : 1;
@@ -203,6 +208,21 @@ final class StampedMuxer {
                     row[x] = (byte) (bytes == 1 ? 128 : x % 2 == 0 ? 0 : 2);
                 }
                 frame.data(plane).position((long) y * frame.linesize(plane)).put(row, 0, row.length);
+            }
+        }
+    }
+
+    /** Three waves whose speeds have no common measure; each goes round in two seconds or more at 25 pictures a second. */
+    private void scene(int[] argb, int number) {
+        Random random = new Random(recipe.scene);
+        double[] phase = {random.nextDouble() * 6, random.nextDouble() * 6, random.nextDouble() * 6};
+        double[] turn = {0.5 + random.nextDouble(), 0.5 + random.nextDouble(), 0.5 + random.nextDouble()};
+        for (int y = 0; y < recipe.height; y++) {
+            for (int x = 0; x < recipe.width; x++) {
+                double wave = Math.sin(0.11 * turn[0] * x + 0.05 * y + 0.13 * number + phase[0])
+                        + Math.sin(0.04 * x - 0.09 * turn[1] * y + 0.0717 * number + phase[1])
+                        + Math.sin(0.07 * turn[2] * y - 0.0553 * number + phase[2]);
+                argb[y * recipe.width + x] = 0xFF000000 | 0x010101 * (int) Math.round(128 + 30 * wave);
             }
         }
     }
