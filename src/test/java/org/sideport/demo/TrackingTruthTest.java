@@ -29,6 +29,40 @@ class TrackingTruthTest {
         }
     }
 
+    @Test
+    void exploreTip() throws Exception {
+        java.nio.file.Path dir = java.nio.file.Path.of("/tmp/trackdemo");
+        if (!java.nio.file.Files.exists(dir.resolve("D-002-truth.json"))) {
+            new DemoGenerator().writeRecordings(dir, org.sideport.model.Progress.NONE);
+        }
+        for (EyeScript script : EyeScripts.all()) {
+            EyeMotion motion = new EyeMotion(script);
+            for (Act act : script.acts()) {
+                if (!act.isStep()) continue;
+                int n = act.to() - act.from();
+                int start = act.from() + n / 4;
+                int stop = act.to() - n / 4;
+                EyePose p0 = motion.at(start);
+                double aspect = script.shape().aspect();
+                var at = script.clock().at(start);
+                long t0 = System.nanoTime();
+                var track = org.sideport.media.track.TipTracker.track(script.files().stream().map(dir::resolve).toList(), new org.sideport.model.MediaTime(at.micros() + 1000),
+                    p0.screenX(p0.main().x()) / aspect, p0.screenY(p0.main().y()), script.clock().at(stop), org.sideport.model.Progress.NONE);
+                double ms = (System.nanoTime() - t0) / 1e6 / track.points().size();
+                List<Double> err = new ArrayList<>();
+                double path = 0;
+                EyePose last = null;
+                for (var p : track.points()) {
+                    EyePose pose = motion.at((int) p.frame());
+                    err.add(Math.hypot(p.place().x() - pose.screenX(pose.main().x()), p.place().y() - pose.screenY(pose.main().y())));
+                    if (last != null) path += Math.hypot(pose.screenX(pose.main().x()) - last.screenX(last.main().x()), pose.screenY(pose.main().y()) - last.screenY(last.main().y()));
+                    last = pose;
+                }
+                System.out.printf("%s %-18s %-10s %4d of %4d frames, true path %.0f px, err median %.2f p95 %.2f max %.2f, %s, %.0f ms/frame%n", script.code(), act.what(), p0.main().tool(), track.points().size(), stop - start, path, q(err, .5), q(err, .95), q(err, 1), track.lost(), ms);
+            }
+        }
+    }
+
     private static void eye(EyeScript script, Spoilt spoilt) {
         EyePainter painter = new EyePainter(script);
         EyeMotion motion = new EyeMotion(script);
