@@ -8,8 +8,9 @@ import org.sideport.stats.geometry.Point;
 
 /**
  * Follows one tip from picture to picture by patches around it. Each patch goes there and back ({@link
- * OpticalFlow#backwardError}); those that move as one with the most weight carry the tip, others, such as what lies behind
- * it, are dropped. Weight falls with the distance from the tip and grows with the number of pictures a patch has stayed.
+ * OpticalFlow#backwardError}); patches that move as one say where the tip may be, and so does a search for its looks. The
+ * place is taken at which it looks most like a frame before and like the tip that was pointed at: what lies behind the tip
+ * moves as one too, but does not look like it.
  */
 final class TipFollower {
 
@@ -28,15 +29,32 @@ final class TipFollower {
     private static final double AS_ONE = 0.6;
 
     private static final double AS_ONE_SHARE = 0.12;
-    private static final double LEAST_SUPPORT = 0.25;
-    private static final double LEAST_LIKENESS = 0.5;
-    private static final int LIKENESS_RADIUS = 7;
+    /** A group of patches that carries less than this share of the weight is not asked. */
+    private static final double LEAST_SUPPORT = 0.1;
+
+    private static final int GROUPS = 3;
+
+    /** Least likeness to the frame before and to the tip as it was pointed at, correlations. */
+    private static final double LEAST_LIKENESS = 0.6;
+
+    private static final double LEAST_LIKENESS_TO_ANCHOR = 0.4;
+
+    /** Below this likeness to the anchor the tip, still well seen, becomes the new one: a tool turns, forceps open. */
+    private static final double NEW_ANCHOR = 0.75;
+
+    private static final double SURE = 0.9;
+    private static final int LOOK_RADIUS = 8;
+
+    /** How far from where it is expected the tip is looked for, pixels. */
+    private static final int RANGE = 20;
+
+    /** How far looking backwards may miss the tip, pixels. */
+    private static final double BACKWARD_LOOK = 2;
+
+    /** What was found by flow is finer than what was found by looking; this much better looking must be. */
+    private static final double FLOW_FIRST = 0.02;
+
     private static final double MOST_AGE = 25;
-
-    /** The first look draws the tip back where the two look alike enough and differ by no more than this, pixels. */
-    private static final double DRAW_BACK = 1.5;
-
-    private static final double DRAW_BACK_LIKENESS = 0.9;
 
     /** Change of brightness or contrast around the tip that is taken out before the flow, as with a light filter. */
     private static final double LIGHT_STEP = 5;
@@ -46,21 +64,27 @@ final class TipFollower {
 
     private record Patch(double x, double y, int age) {}
 
-    /** @param quality share of the weight that agrees */
+    /** @param quality likeness to the frame before, 0 to 1 */
     record Step(Point tip, double quality) {}
 
-    private final OpticalFlow first;
-    private final Point firstTip;
+    /** Where the tip may be, with the patches that say so; none where it was found by its looks. */
+    private record Candidate(Point tip, List<Patch> patches, double toLast, double toAnchor) {
+        double score() {
+            return (toLast + toAnchor) / 2 + (patches.isEmpty() ? 0 : FLOW_FIRST);
+        }
+    }
+
     private OpticalFlow last;
     private Point tip;
+    private Point velocity = new Point(0, 0);
+    private double[] anchor;
     private List<Patch> patches = new ArrayList<>();
     private @Nullable Reason lost;
 
     TipFollower(GrayPicture picture, Point tip) {
-        first = OpticalFlow.of(picture, LEVELS);
-        last = first;
-        firstTip = tip;
+        last = OpticalFlow.of(picture, LEVELS);
         this.tip = tip;
+        anchor = OpticalFlow.patch(picture, tip.x(), tip.y(), LOOK_RADIUS);
         refill();
         if (patches.isEmpty()) {
             lost = Reason.NO_STRUCTURE;
@@ -79,75 +103,113 @@ final class TipFollower {
             return null;
         }
         OpticalFlow now = OpticalFlow.of(sameLight(picture), LEVELS);
+        double[] look = OpticalFlow.patch(last.picture(), tip.x(), tip.y(), LOOK_RADIUS);
+        List<Candidate> candidates = byFlow(now, look);
+        Point expected = new Point(tip.x() + velocity.x(), tip.y() + velocity.y());
+        for (double[] template : List.of(look, anchor)) {
+            for (Point around : List.of(expected, tip)) {
+                Point found = TemplateSearch.best(now.picture(), template, LOOK_RADIUS, around, RANGE);
+                if (found != null) {
+                    candidates.add(candidate(now, look, found, List.of()));
+                }
+            }
+        }
+        candidates.sort((a, b) -> Double.compare(b.score(), a.score()));
+        for (Candidate candidate : candidates) {
+            if (candidate.toLast() < LEAST_LIKENESS || candidate.toAnchor() < LEAST_LIKENESS_TO_ANCHOR) {
+                continue;
+            }
+            if (!now.picture().holds(candidate.tip().x(), candidate.tip().y(), 2)) {
+                lost = Reason.LEFT_PICTURE;
+                return null;
+            }
+            if (looksBack(now, candidate.tip())) {
+                return accept(now, candidate);
+            }
+        }
+        lost = candidates.isEmpty() || candidates.get(0).toLast() >= LEAST_LIKENESS
+                ? Reason.NO_AGREEMENT
+                : Reason.CHANGED;
+        return null;
+    }
+
+    private Step accept(OpticalFlow now, Candidate candidate) {
+        velocity = new Point(candidate.tip().x() - tip.x(), candidate.tip().y() - tip.y());
+        tip = candidate.tip();
+        last = now;
+        patches = new ArrayList<>(candidate.patches());
+        if (candidate.toAnchor() < NEW_ANCHOR && candidate.toLast() >= SURE) {
+            anchor = OpticalFlow.patch(now.picture(), tip.x(), tip.y(), LOOK_RADIUS);
+        }
+        refill();
+        return new Step(tip, Math.max(0, Math.min(1, candidate.toLast())));
+    }
+
+    /** Forwards and backwards must agree for the looks as they must for the flow. */
+    private boolean looksBack(OpticalFlow now, Point found) {
+        double[] look = OpticalFlow.patch(now.picture(), found.x(), found.y(), LOOK_RADIUS);
+        Point back = TemplateSearch.best(last.picture(), look, LOOK_RADIUS, tip, RANGE);
+        return back != null && back.distance(tip) <= BACKWARD_LOOK;
+    }
+
+    private Candidate candidate(OpticalFlow now, double[] look, Point place, List<Patch> carriers) {
+        double[] there = OpticalFlow.patch(now.picture(), place.x(), place.y(), LOOK_RADIUS);
+        return new Candidate(
+                place, carriers, OpticalFlow.correlation(look, there), OpticalFlow.correlation(anchor, there));
+    }
+
+    /** Where the groups of patches that move as one would carry the tip, heaviest first. */
+    private List<Candidate> byFlow(OpticalFlow now, double[] look) {
         List<Patch> before = new ArrayList<>();
         List<Point> moves = new ArrayList<>();
         double all = 0;
         for (Patch patch : patches) {
             all += weight(patch);
-            Point there = last.follow(now, patch.x(), patch.y());
+            Point there = last.follow(now, patch.x(), patch.y(), velocity.x(), velocity.y());
             if (there != null && last.backwardError(now, patch.x(), patch.y(), there) <= BACKWARD) {
                 before.add(patch);
                 moves.add(new Point(there.x() - patch.x(), there.y() - patch.y()));
             }
         }
-        int leader = -1;
-        double most = 0;
-        for (int i = 0; i < moves.size(); i++) {
-            double support = support(before, moves, i);
-            if (support > most) {
-                most = support;
-                leader = i;
+        List<Candidate> candidates = new ArrayList<>();
+        for (int group = 0; group < GROUPS; group++) {
+            int leader = -1;
+            double most = LEAST_SUPPORT * all;
+            for (int i = 0; i < moves.size(); i++) {
+                double support = support(before, moves, i);
+                if (support > most) {
+                    most = support;
+                    leader = i;
+                }
             }
+            if (leader < 0) {
+                break;
+            }
+            candidates.add(carried(now, look, before, moves, moves.get(leader)));
         }
-        if (leader < 0 || most < LEAST_SUPPORT * all) {
-            lost = Reason.NO_AGREEMENT;
-            return null;
-        }
+        return candidates;
+    }
+
+    /** Takes the group out of the lists. */
+    private Candidate carried(
+            OpticalFlow now, double[] look, List<Patch> before, List<Point> moves, Point leader) {
         List<Patch> kept = new ArrayList<>();
         double sum = 0;
         double dx = 0;
         double dy = 0;
-        for (int i = 0; i < moves.size(); i++) {
-            if (asOne(moves.get(i), moves.get(leader))) {
-                double weight = weight(before.get(i));
+        for (int i = moves.size() - 1; i >= 0; i--) {
+            Point move = moves.get(i);
+            if (asOne(move, leader)) {
+                Patch patch = before.remove(i);
+                moves.remove(i);
+                double weight = weight(patch);
                 sum += weight;
-                dx += weight * moves.get(i).x();
-                dy += weight * moves.get(i).y();
-                Patch patch = before.get(i);
-                kept.add(new Patch(
-                        patch.x() + moves.get(i).x(), patch.y() + moves.get(i).y(), patch.age() + 1));
+                dx += weight * move.x();
+                dy += weight * move.y();
+                kept.add(new Patch(patch.x() + move.x(), patch.y() + move.y(), patch.age() + 1));
             }
         }
-        Point moved = new Point(tip.x() + dx / sum, tip.y() + dy / sum);
-        if (!now.picture().holds(moved.x(), moved.y(), 2)) {
-            lost = Reason.LEFT_PICTURE;
-            return null;
-        }
-        double likeness = OpticalFlow.correlation(
-                OpticalFlow.patch(last.picture(), tip.x(), tip.y(), LIKENESS_RADIUS),
-                OpticalFlow.patch(now.picture(), moved.x(), moved.y(), LIKENESS_RADIUS));
-        if (likeness < LEAST_LIKENESS) {
-            lost = Reason.CHANGED;
-            return null;
-        }
-        tip = drawnBack(now, moved);
-        last = now;
-        patches = kept;
-        refill();
-        return new Step(tip, Math.min(1, most / all));
-    }
-
-    /** Small errors add up; where the tip still looks as when it was pointed at, it is put where it belongs. */
-    private Point drawnBack(OpticalFlow now, Point moved) {
-        Point direct = first.follow(
-                now, firstTip.x(), firstTip.y(), moved.x() - firstTip.x(), moved.y() - firstTip.y());
-        if (direct == null || direct.distance(moved) > DRAW_BACK) {
-            return moved;
-        }
-        double likeness = OpticalFlow.correlation(
-                OpticalFlow.patch(first.picture(), firstTip.x(), firstTip.y(), OpticalFlow.RADIUS),
-                OpticalFlow.patch(now.picture(), direct.x(), direct.y(), OpticalFlow.RADIUS));
-        return likeness >= DRAW_BACK_LIKENESS ? direct : moved;
+        return candidate(now, look, new Point(tip.x() + dx / sum, tip.y() + dy / sum), kept);
     }
 
     private double weight(Patch patch) {
