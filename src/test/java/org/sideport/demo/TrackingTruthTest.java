@@ -35,26 +35,27 @@ class TrackingTruthTest {
         if (!java.nio.file.Files.exists(dir.resolve("D-002-truth.json"))) {
             new DemoGenerator().writeRecordings(dir, org.sideport.model.Progress.NONE);
         }
-        for (EyeScript script : EyeScripts.all()) {
+        for (EyeScript script : EyeScripts.all().subList(1, 3)) {
             EyeMotion motion = new EyeMotion(script);
             for (Act act : script.acts()) {
                 if (!act.isStep()) continue;
                 int n = act.to() - act.from();
-                int start = act.from() + n / 4;
+                int start = act.from() + n / 2;
                 int stop = act.to() - n / 4;
                 EyePose p0 = motion.at(start);
+                double ox = 0.3 * Math.cos(p0.main().from()), oy = 0.3 * Math.sin(p0.main().from());
                 double aspect = script.shape().aspect();
                 var at = script.clock().at(start);
                 long t0 = System.nanoTime();
                 var track = org.sideport.media.track.TipTracker.track(script.files().stream().map(dir::resolve).toList(), new org.sideport.model.MediaTime(at.micros() + 1000),
-                    p0.screenX(p0.main().x()) / aspect, p0.screenY(p0.main().y()), script.clock().at(stop), org.sideport.model.Progress.NONE);
+                    p0.screenX(p0.main().x() + ox) / aspect, p0.screenY(p0.main().y() + oy), script.clock().at(stop), org.sideport.model.Progress.NONE);
                 double ms = (System.nanoTime() - t0) / 1e6 / track.points().size();
                 List<Double> err = new ArrayList<>();
                 double path = 0;
                 EyePose last = null;
                 for (var p : track.points()) {
                     EyePose pose = motion.at((int) p.frame());
-                    err.add(Math.hypot(p.place().x() - pose.screenX(pose.main().x()), p.place().y() - pose.screenY(pose.main().y())));
+                    err.add(Math.hypot(p.place().x() - pose.screenX(pose.main().x() + ox), p.place().y() - pose.screenY(pose.main().y() + oy)));
                     if (last != null) path += Math.hypot(pose.screenX(pose.main().x()) - last.screenX(last.main().x()), pose.screenY(pose.main().y()) - last.screenY(last.main().y()));
                     last = pose;
                 }

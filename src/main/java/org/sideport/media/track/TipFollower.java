@@ -43,6 +43,7 @@ final class TipFollower {
     private static final double NEW_ANCHOR = 0.75;
 
     private static final double SURE = 0.9;
+    private static final double DRAW_BACK = 0.8;
     private static final int LOOK_RADIUS = 8;
 
     /** How far from where it is expected the tip is looked for, pixels. */
@@ -135,7 +136,7 @@ final class TipFollower {
 
     private Step accept(OpticalFlow now, Candidate candidate) {
         velocity = new Point(candidate.tip().x() - tip.x(), candidate.tip().y() - tip.y());
-        tip = candidate.tip();
+        tip = drawnBack(now, candidate.tip());
         last = now;
         patches = new ArrayList<>(candidate.patches());
         if (candidate.toAnchor() < NEW_ANCHOR && candidate.toLast() >= SURE) {
@@ -143,6 +144,21 @@ final class TipFollower {
         }
         refill();
         return new Step(tip, Math.max(0, Math.min(1, candidate.toLast())));
+    }
+
+    /** Small errors add up; where the tip still looks as when it was pointed at, it is put where it belongs. */
+    private Point drawnBack(OpticalFlow now, Point place) {
+        Point found = TemplateSearch.best(now.picture(), anchor, LOOK_RADIUS, place, 3);
+        if (found == null) {
+            return place;
+        }
+        double there = likeToAnchor(now, found);
+        return there >= DRAW_BACK && there > likeToAnchor(now, place) ? found : place;
+    }
+
+    private double likeToAnchor(OpticalFlow now, Point place) {
+        return OpticalFlow.correlation(
+                anchor, OpticalFlow.patch(now.picture(), place.x(), place.y(), LOOK_RADIUS));
     }
 
     /** Forwards and backwards must agree for the looks as they must for the flow. */
