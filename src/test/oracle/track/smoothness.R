@@ -11,7 +11,7 @@ cat("integral of squared jerk", format(j, digits = 10), "log dimensionless jerk"
 grid <- (0:20000) / 20000
 sal <- function(speed) {
   v <- speed(grid); n <- length(grid); w <- rep(1 / 20000, n); w[c(1, n)] <- w[1] / 2
-  f <- seq(0, 10, by = 0.01)
+  f <- seq(0, 10, by = 100 / 2048) # as fine as 2048 values at 100 a second
   a <- sapply(f, function(k) Mod(sum(w * v * exp(-2i * pi * k * grid))))
   a <- a / a[1]
   last <- max(which(a >= 0.05))

@@ -18,12 +18,16 @@ final class RobustEllipse {
     private static final int DRAWS = 150;
     private static final double ROUGH = 0.06;
     private static final double FINE = 0.03;
+
+    /** Closer than this an edge cannot be placed, pixels. */
+    private static final double LEAST_TOLERANCE = 1;
+
     private static final double LEAST_AXIS_RATIO = 0.75;
     private static final int LEAST_POINTS = 12;
 
     private RobustEllipse() {}
 
-    /** @param inliers how many of the points lie within 3 % of the radius */
+    /** @param inliers how many of the points lie within 3 % of the radius or a pixel */
     record Found(Ellipse ellipse, int inliers) {}
 
     /**
@@ -65,7 +69,7 @@ final class RobustEllipse {
     private static @Nullable Ellipse bestCircle(List<Point> points, double least, double most) {
         SplittableRandom random = new SplittableRandom(points.size());
         Ellipse best = null;
-        int most_ = 0;
+        int agreed = 0;
         for (int draw = 0; draw < DRAWS; draw++) {
             Ellipse circle = through(
                     points.get(random.nextInt(points.size())),
@@ -75,8 +79,8 @@ final class RobustEllipse {
                 continue;
             }
             int agree = near(points, circle, ROUGH).size();
-            if (agree > most_) {
-                most_ = agree;
+            if (agree > agreed) {
+                agreed = agree;
                 best = circle;
             }
         }
@@ -102,13 +106,14 @@ final class RobustEllipse {
     private static List<Point> near(List<Point> points, Ellipse e, double tolerance) {
         double cos = Math.cos(e.angle());
         double sin = Math.sin(e.angle());
+        double allowed = Math.max(tolerance, LEAST_TOLERANCE / e.semiMajor());
         return points.stream()
                 .filter(p -> {
                     double dx = p.x() - e.centreX();
                     double dy = p.y() - e.centreY();
                     double u = (cos * dx + sin * dy) / e.semiMajor();
                     double v = (-sin * dx + cos * dy) / e.semiMinor();
-                    return Math.abs(Math.hypot(u, v) - 1) <= tolerance;
+                    return Math.abs(Math.hypot(u, v) - 1) <= allowed;
                 })
                 .toList();
     }
