@@ -26,7 +26,12 @@ public final class EyeFinder {
 
     private static final double LEAST_RADIUS = 0.14;
     private static final double MOST_RADIUS = 0.75;
-    private static final double BLUR = 2.0;
+
+    /** Without a gradient of this strength, steps of brightness a pixel, there is no edge to look at. */
+    private static final double BLUR = 2;
+
+    /** With none of this strength it is the focus that is to blame if nothing is found. */
+    private static final double WEAK = 4;
 
     private EyeFinder() {}
 
@@ -77,7 +82,8 @@ public final class EyeFinder {
             }
         }
         if (best == null || chosen == null) {
-            return new EyeView(null, null, beyond ? Missing.BEYOND_PICTURE : Missing.NO_EYE, sharpness);
+            Missing why = vote.strongest() < WEAK ? Missing.OUT_OF_FOCUS : Missing.NO_EYE;
+            return new EyeView(null, null, beyond ? Missing.BEYOND_PICTURE : why, sharpness);
         }
         return new EyeView(best, pupil(fine, chosen, back), null, sharpness);
     }

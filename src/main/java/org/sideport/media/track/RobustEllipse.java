@@ -20,14 +20,14 @@ final class RobustEllipse {
     private static final double FINE = 0.03;
 
     /** Closer than this an edge cannot be placed, pixels. */
-    private static final double LEAST_TOLERANCE = 1;
+    private static final double LEAST_TOLERANCE = 1.5;
 
     private static final double LEAST_AXIS_RATIO = 0.75;
     private static final int LEAST_POINTS = 12;
 
     private RobustEllipse() {}
 
-    /** @param inliers how many of the points lie within 3 % of the radius or a pixel */
+    /** @param inliers how many of the points lie within 3 % of the radius or 1.5 pixels */
     record Found(Ellipse ellipse, int inliers) {}
 
     /**
