@@ -31,9 +31,9 @@ import picocli.CommandLine.Parameters;
             "Finds limbus and pupil over a recording: how well the eye is centred, and where zoom or focus change.",
             "Example: sideport track eye part1.mp4 part2.mp4 --hz 1 --csv eye.csv",
             "",
-            "Where no limbus is found it says so and why; nothing is filled in. What it finds is a proposal for a person to"
-                    + " look at. A centred, sharp picture is good microscope work, not the whole of it: formative use"
-                    + " only."
+            "Where no limbus is found it says so and why; nothing is filled in. What it finds is a proposal for a"
+                    + " person to look at. A centred, sharp picture is good microscope work, not the whole of it:"
+                    + " formative use only."
         })
 final class TrackEyeCommand implements Callable<Integer> {
 
@@ -179,8 +179,7 @@ final class TrackEyeCommand implements Callable<Integer> {
 
     private static List<Object> changeViews(List<EyeSummary.Change> changes) {
         List<Object> views = new ArrayList<>();
-        changes.forEach(
-                c -> views.add(Json.object("time_us", c.timeUs(), "before", c.before(), "after", c.after())));
+        changes.forEach(c -> views.add(Json.object("time_us", c.timeUs(), "before", c.before(), "after", c.after())));
         return views;
     }
 

@@ -34,9 +34,9 @@ import picocli.CommandLine.Parameters;
             "Follows the tip of an instrument from where you point at it: path length, movements, smoothness.",
             "Example: sideport track tip part1.mp4 --at 3:20 --x 412 --y 233 --until 3:45 --csv tip.csv",
             "",
-            "X and Y are measured on the picture that \"sideport frame\" writes for that time. A lost tip is said with its"
-                    + " time and never filled in: point again there. Lengths are what the picture shows, without depth."
-                    + " Formative use only: economy of movement is not competence, and speed is not either."
+            "X and Y are measured on the picture that \"sideport frame\" writes for that time. A lost tip is said with"
+                    + " its time and never filled in: point again there. Lengths are what the picture shows, without"
+                    + " depth. Formative use only: economy of movement is not competence, and speed is not either."
         })
 final class TrackTipCommand implements Callable<Integer> {
 
@@ -79,8 +79,9 @@ final class TrackTipCommand implements Callable<Integer> {
     @Option(
             names = "--threshold",
             paramLabel = "N",
-            description = "Speed from which the tip moves, pixels a second; by default a quarter of the limbus diameter, or"
-                    + " 0.15 of the picture's height where no limbus is found.")
+            description =
+                    "Speed from which the tip moves, pixels a second; by default a quarter of the limbus diameter, or"
+                            + " 0.15 of the picture's height where no limbus is found.")
     @Nullable
     Double threshold;
 
@@ -146,7 +147,9 @@ final class TrackTipCommand implements Callable<Integer> {
             table(m, picture);
             console.say(text(
                     "Smoothed over %.2f s; a movement is faster than %.1f pixels a second for %.2f s or longer.",
-                    m.settings().smoothingS(), m.settings().threshold(), m.settings().leastS()));
+                    m.settings().smoothingS(),
+                    m.settings().threshold(),
+                    m.settings().leastS()));
             if (m.toEye() == null) {
                 console.say("The limbus was not found throughout, so nothing is given relative to the eye.");
             }

@@ -88,7 +88,13 @@ public final class FrameSweep {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     public static long sweep(
-            List<Path> files, MediaTime from, MediaTime to, long stepUs, int width, Visitor visitor, Progress progress) {
+            List<Path> files,
+            MediaTime from,
+            MediaTime to,
+            long stepUs,
+            int width,
+            Visitor visitor,
+            Progress progress) {
         if (files.isEmpty() || stepUs < 0 || width < 16) {
             throw new IllegalArgumentException("a sweep needs files, a step of 0 or more and a width of 16 or more");
         }
@@ -149,7 +155,8 @@ public final class FrameSweep {
             boolean rough;
             try {
                 shape = Picture.of(input, shape, width);
-                rough = input.video().codecpar().width() >= SKIP_FILTER_FROM * shape.scaler().width();
+                rough = input.video().codecpar().width()
+                        >= SKIP_FILTER_FROM * shape.scaler().width();
             } catch (RuntimeException e) {
                 input.close();
                 throw e;
@@ -188,8 +195,7 @@ public final class FrameSweep {
                 ended = true;
             } else if (end > nextUs) {
                 long moment = stepUs == 0 ? start : Math.max(nextUs, start);
-                ended = !visitor.frame(
-                        shape.scale(), startFrame + frame, start, moment, shape.take(decoder.frame()));
+                ended = !visitor.frame(shape.scale(), startFrame + frame, start, moment, shape.take(decoder.frame()));
                 if (stepUs == 0) {
                     nextUs = end;
                 } else {

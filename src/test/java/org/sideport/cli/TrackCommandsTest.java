@@ -69,15 +69,32 @@ class TrackCommandsTest {
         assertThat(json.at("/samples/14/missing").asString()).isEqualTo("dark");
         assertThat(json.at("/samples/14/time_us").asLong()).isEqualTo(2_800_000);
         Result said = run("track", "eye", file.toString(), "--from", "0.5", "--to", "1.5");
-        assertThat(said.out()).contains("1 of 1 moment").contains("centred within 15 %").contains("passing or failing");
+        assertThat(said.out())
+                .contains("1 of 1 moment")
+                .contains("centred within 15 %")
+                .contains("passing or failing");
     }
 
     @Test
     void theTipIsFollowedInPixelsAndInMillimetres() throws IOException {
         Path csv = folder.resolve("tip.csv");
         Result result = run(
-                "track", "tip", file.toString(), "--at", "0", "--x", "150", "--y", "130", "--until", "3",
-                "--white-to-white", "12", "--csv", csv.toString(), "--json");
+                "track",
+                "tip",
+                file.toString(),
+                "--at",
+                "0",
+                "--x",
+                "150",
+                "--y",
+                "130",
+                "--until",
+                "3",
+                "--white-to-white",
+                "12",
+                "--csv",
+                csv.toString(),
+                "--json");
         assertThat(result.code()).as(result.err()).isZero();
         JsonNode json = JsonMapper.builder().build().readTree(result.out());
         // black from frame 20 on
@@ -91,13 +108,20 @@ class TrackCommandsTest {
         assertThat(lines).hasSize(21);
         assertThat(lines.get(1)).startsWith("0,0,150.000,130.000,1.000,");
         Result said = run("track", "tip", file.toString(), "--at", "0", "--x", "150", "--y", "130");
-        assertThat(said.out()).contains("Lost at 0:02.000").contains("not competence").contains("20 frames");
+        assertThat(said.out())
+                .contains("Lost at 0:02.000")
+                .contains("not competence")
+                .contains("20 frames");
     }
 
     @Test
     void helpHasAnExampleAndBadInputEndsWithTwo() {
-        assertThat(run("track", "tip", "--help").out()).contains("Example: sideport track tip").contains("not competence");
-        assertThat(run("track", "eye", "--help").out()).contains("Example: sideport track eye").contains("ormative");
+        assertThat(run("track", "tip", "--help").out())
+                .contains("Example: sideport track tip")
+                .contains("not competence");
+        assertThat(run("track", "eye", "--help").out())
+                .contains("Example: sideport track eye")
+                .contains("ormative");
         assertThat(run("track", "eye", file.toString(), "--hz", "99").code()).isEqualTo(2);
         assertThat(run("track", "eye", file.toString(), "--limit", "0").code()).isEqualTo(2);
         assertThat(run("track", "tip", file.toString(), "--at", "0", "--x", "999", "--y", "1")

@@ -51,14 +51,16 @@ class TrackingTruthTest {
                 String what = script.actAt(frame).what();
                 int[] picture = painter.paint(frame);
                 for (Spoilt spoilt : List.of(CLEAN, POOR)) {
-                    EyeEdge limbus =
-                            EyeFinder.find(small(picture, scale, spoilt, frame), scale).limbus();
+                    EyeEdge limbus = EyeFinder.find(small(picture, scale, spoilt, frame), scale)
+                            .limbus();
                     if (what.equals(Act.TITLE) || what.equals(Act.BLANK)) {
                         assertThat(limbus).as("%s frame %d", what, frame).isNull();
                         continue;
                     }
                     moments++;
-                    assertThat(limbus).as("%s frame %d %s", script.code(), frame, spoilt).isNotNull();
+                    assertThat(limbus)
+                            .as("%s frame %d %s", script.code(), frame, spoilt)
+                            .isNotNull();
                     EyePose pose = motion.at(frame);
                     double truth = 2 * Anatomy.LIMBUS * pose.scale();
                     centres.add(Math.hypot(
@@ -138,7 +140,8 @@ class TrackingTruthTest {
         int width = 320;
         int w = script.shape().width();
         int h = script.shape().height();
-        return new FrameSweep.Scale(w, h, width, (int) Math.round(width * h / script.shape().displayWidth()));
+        return new FrameSweep.Scale(
+                w, h, width, (int) Math.round(width * h / script.shape().displayWidth()));
     }
 
     /** Means over areas, as the scaler does, with noise and gain. */

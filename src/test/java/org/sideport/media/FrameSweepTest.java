@@ -98,7 +98,11 @@ class FrameSweepTest {
 
     @Test
     void anEmptyStretchOrOneBeyondTheEndIsRefused() {
-        assertThatThrownBy(() -> sweep(3, 3, 0)).isInstanceOf(InputException.class).hasMessageContaining("empty");
-        assertThatThrownBy(() -> sweep(5, 6, 0)).isInstanceOf(InputException.class).hasMessageContaining("ends at");
+        assertThatThrownBy(() -> sweep(3, 3, 0))
+                .isInstanceOf(InputException.class)
+                .hasMessageContaining("empty");
+        assertThatThrownBy(() -> sweep(5, 6, 0))
+                .isInstanceOf(InputException.class)
+                .hasMessageContaining("ends at");
     }
 }

@@ -38,10 +38,18 @@ final class CentreVote {
         for (int y = 1; y < height - 1; y++) {
             for (int x = 1; x < width - 1; x++) {
                 int i = y * width + x;
-                gx[i] = (v[i + 1 - width] + 2 * v[i + 1] + v[i + 1 + width] - v[i - 1 - width] - 2 * v[i - 1]
+                gx[i] = (v[i + 1 - width]
+                                + 2 * v[i + 1]
+                                + v[i + 1 + width]
+                                - v[i - 1 - width]
+                                - 2 * v[i - 1]
                                 - v[i - 1 + width])
                         / 8;
-                gy[i] = (v[i + width - 1] + 2 * v[i + width] + v[i + width + 1] - v[i - width - 1] - 2 * v[i - width]
+                gy[i] = (v[i + width - 1]
+                                + 2 * v[i + width]
+                                + v[i + width + 1]
+                                - v[i - width - 1]
+                                - 2 * v[i - width]
                                 - v[i - width + 1])
                         / 8;
                 sizes[i] = (float) Math.hypot(gx[i], gy[i]);
@@ -99,7 +107,8 @@ final class CentreVote {
             found.add(around(cx, cy, least, most));
             int apart = (int) Math.max(3, least / 2);
             for (int y = Math.max(0, cy - apart); y < Math.min(height, cy + apart + 1); y++) {
-                Arrays.fill(smooth, y * width + Math.max(0, cx - apart), y * width + Math.min(width, cx + apart + 1), 0);
+                Arrays.fill(
+                        smooth, y * width + Math.max(0, cx - apart), y * width + Math.min(width, cx + apart + 1), 0);
             }
         }
         found.sort((a, b) -> Double.compare(rank(b), rank(a)));

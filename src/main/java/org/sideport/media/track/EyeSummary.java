@@ -125,7 +125,8 @@ public record EyeSummary(
         if (n < 2 * LEAST) {
             return List.of();
         }
-        double[] logs = Arrays.stream(values).map(v -> Math.log(Math.max(v, 1e-9))).toArray();
+        double[] logs =
+                Arrays.stream(values).map(v -> Math.log(Math.max(v, 1e-9))).toArray();
         double[] steps = new double[n - 1];
         for (int i = 0; i + 1 < n; i++) {
             steps[i] = Math.abs(logs[i + 1] - logs[i]);

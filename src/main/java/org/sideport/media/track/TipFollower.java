@@ -157,8 +157,7 @@ final class TipFollower {
     }
 
     private double likeToAnchor(OpticalFlow now, Point place) {
-        return OpticalFlow.correlation(
-                anchor, OpticalFlow.patch(now.picture(), place.x(), place.y(), LOOK_RADIUS));
+        return OpticalFlow.correlation(anchor, OpticalFlow.patch(now.picture(), place.x(), place.y(), LOOK_RADIUS));
     }
 
     /** Forwards and backwards must agree for the looks as they must for the flow. */
@@ -207,8 +206,7 @@ final class TipFollower {
     }
 
     /** Takes the group out of the lists. */
-    private Candidate carried(
-            OpticalFlow now, double[] look, List<Patch> before, List<Point> moves, Point leader) {
+    private Candidate carried(OpticalFlow now, double[] look, List<Patch> before, List<Point> moves, Point leader) {
         List<Patch> kept = new ArrayList<>();
         double sum = 0;
         double dx = 0;

@@ -45,10 +45,12 @@ public record TipMeasures(
             return new TipMeasures(track, settings, inPicture, null);
         }
         double[] dx = points.stream()
-                .mapToDouble(p -> p.place().x() - Objects.requireNonNull(p.eye()).x())
+                .mapToDouble(
+                        p -> p.place().x() - Objects.requireNonNull(p.eye()).x())
                 .toArray();
         double[] dy = points.stream()
-                .mapToDouble(p -> p.place().y() - Objects.requireNonNull(p.eye()).y())
+                .mapToDouble(
+                        p -> p.place().y() - Objects.requireNonNull(p.eye()).y())
                 .toArray();
         return new TipMeasures(track, settings, inPicture, MotionMeasures.of(t, dx, dy, settings));
     }

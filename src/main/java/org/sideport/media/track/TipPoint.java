@@ -12,4 +12,9 @@ import org.sideport.stats.geometry.Point;
  *     pointed at
  * @param eye limbus centre then, {@code null} where it is not known
  */
-public record TipPoint(long frame, long timeUs, Point place, double quality, @Nullable Point eye) {}
+public record TipPoint(
+        long frame,
+        long timeUs,
+        Point place,
+        double quality,
+        @Nullable Point eye) {}

@@ -67,8 +67,7 @@ public final class TipTracker {
         }
 
         @Override
-        public boolean frame(
-                FrameSweep.Scale pictures, long frame, long startUs, long momentUs, SmallPicture picture) {
+        public boolean frame(FrameSweep.Scale pictures, long frame, long startUs, long momentUs, SmallPicture picture) {
             GrayPicture grey = GrayPicture.of(picture);
             if (eyes.isEmpty() || startUs - eyes.get(eyes.size() - 1).timeUs() >= EYE_EVERY_US) {
                 eyes.add(new Eye(startUs, EyeFinder.find(picture, pictures).limbus()));
@@ -150,8 +149,7 @@ public final class TipTracker {
             double share = (timeUs - times[before]) / (double) (times[after] - times[before]);
             Point from = a.ellipse().centre();
             Point to = b.ellipse().centre();
-            return new Point(
-                    from.x() + share * (to.x() - from.x()), from.y() + share * (to.y() - from.y()));
+            return new Point(from.x() + share * (to.x() - from.x()), from.y() + share * (to.y() - from.y()));
         }
     }
 }

@@ -23,8 +23,9 @@ public final class TrackCsv {
 
     /** One moment a row. Writes the whole file or nothing; see {@link TraceCsv#write}. */
     public static void write(EyeTrack track, Path file, boolean replace) {
-        StringBuilder rows = new StringBuilder("time_us,found,missing,limbus_x,limbus_y,limbus_diameter,limbus_axis_ratio,"
-                + "limbus_confidence,pupil_x,pupil_y,pupil_diameter,pupil_confidence,offset,sharpness\n");
+        StringBuilder rows =
+                new StringBuilder("time_us,found,missing,limbus_x,limbus_y,limbus_diameter,limbus_axis_ratio,"
+                        + "limbus_confidence,pupil_x,pupil_y,pupil_diameter,pupil_confidence,offset,sharpness\n");
         double stretch = track.scale().stretch();
         for (EyeSample sample : track.samples()) {
             EyeView view = sample.view();
@@ -33,12 +34,14 @@ public final class TrackCsv {
             rows.append(missing == null ? "" : missing.id()).append(',');
             EyeEdge limbus = view.limbus();
             rows.append(edge(limbus, stretch)).append(',');
-            rows.append(limbus == null ? "" : number(limbus.ellipse().axisRatio())).append(',');
+            rows.append(limbus == null ? "" : number(limbus.ellipse().axisRatio()))
+                    .append(',');
             rows.append(limbus == null ? "" : number(limbus.confidence())).append(',');
             EyeEdge pupil = view.pupil();
             rows.append(edge(pupil, stretch)).append(',');
             rows.append(pupil == null ? "" : number(pupil.confidence())).append(',');
-            rows.append(limbus == null ? "" : number(EyeSummary.offset(track, sample))).append(',');
+            rows.append(limbus == null ? "" : number(EyeSummary.offset(track, sample)))
+                    .append(',');
             rows.append(number(view.sharpness())).append('\n');
         }
         save(rows, file, replace);

@@ -90,8 +90,7 @@ class EyeFinderTest {
                 luma[y * WIDTH + x] = (byte) 150;
             }
         }
-        EyeEdge limbus = EyeFinder.find(
-                        new SmallPicture(WIDTH, HEIGHT, luma, picture.cb(), picture.cr()), SCALE)
+        EyeEdge limbus = EyeFinder.find(new SmallPicture(WIDTH, HEIGHT, luma, picture.cb(), picture.cr()), SCALE)
                 .limbus();
         assertThat(limbus).isNotNull();
         assertThat(limbus.ellipse().centreX()).isCloseTo(4 * 160.5, within(6.0));

@@ -138,7 +138,12 @@ class TipTrackerTest {
     @Test
     void theTrackBeginsInTheFrameOnTheScreenThen() {
         TipTrack track = TipTracker.track(
-                List.of(file), MediaTime.ofMicros(1_019_000), tipX(25), tipY(25), MediaTime.ofSeconds(2), Progress.NONE);
+                List.of(file),
+                MediaTime.ofMicros(1_019_000),
+                tipX(25),
+                tipY(25),
+                MediaTime.ofSeconds(2),
+                Progress.NONE);
         assertThat(track.points().get(0).frame()).isEqualTo(25);
         assertThat(track.points().get(0).timeUs()).isEqualTo(1_000_000);
         assertThat(track.points()).hasSize(25);
@@ -147,8 +152,8 @@ class TipTrackerTest {
 
     @Test
     void whatCannotBeTrackedIsRefused() {
-        assertThatThrownBy(() -> TipTracker.track(
-                        List.of(file), MediaTime.ZERO, 321, 5, MediaTime.ofSeconds(1), Progress.NONE))
+        assertThatThrownBy(() ->
+                        TipTracker.track(List.of(file), MediaTime.ZERO, 321, 5, MediaTime.ofSeconds(1), Progress.NONE))
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("320x240");
         assertThatThrownBy(() -> TipTracker.track(
@@ -164,8 +169,8 @@ class TipTrackerTest {
                 return true;
             }
         };
-        assertThatThrownBy(() -> TipTracker.track(
-                        List.of(file), MediaTime.ZERO, 3, 5, MediaTime.ofSeconds(1), cancelled))
+        assertThatThrownBy(
+                        () -> TipTracker.track(List.of(file), MediaTime.ZERO, 3, 5, MediaTime.ofSeconds(1), cancelled))
                 .isInstanceOf(CancellationException.class);
     }
 
