@@ -26,6 +26,7 @@ final class CentreVote {
     private final float[] gx;
     private final float[] gy;
     private final double threshold;
+    private final double strongest;
 
     CentreVote(GrayPicture picture) {
         this.picture = picture;
@@ -59,8 +60,6 @@ final class CentreVote {
         threshold = Math.max(LEAST_GRADIENT, sizes[(int) ((1 - VOTERS) * (sizes.length - 1))]);
         strongest = sizes[(int) (0.99 * (sizes.length - 1))];
     }
-
-    private final double strongest;
 
     /** The gradient that one pixel in a hundred exceeds, steps of brightness a pixel. */
     double strongest() {

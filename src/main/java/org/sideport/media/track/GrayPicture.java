@@ -31,7 +31,7 @@ public record GrayPicture(int width, int height, float[] values) {
         int left = Math.min(width - 2, (int) cx);
         int top = Math.min(height - 2, (int) cy);
         if (left < 0 || top < 0) {
-            return values[(int) cy * width + (int) cx];
+            return values[((int) cy) * width + ((int) cx)];
         }
         double fx = cx - left;
         double fy = cy - top;

@@ -57,14 +57,14 @@ public final class Smoothness {
      * @param hz how many of them a second
      */
     public static double spectralArcLength(double[] speed, double hz) {
-        int size = Integer.highestOneBit(Math.max(1, speed.length - 1)) * 2 << PADDING;
+        int size = (Integer.highestOneBit(Math.max(1, speed.length - 1)) * 2) << PADDING;
         double[] re = new double[size];
         double[] im = new double[size];
         System.arraycopy(speed, 0, re, 0, speed.length);
         transform(re, im);
         double zero = Math.hypot(re[0], im[0]);
         int last = 0;
-        int highest = (int) Math.min(size / 2, Math.floor(CUT_HZ * size / hz));
+        int highest = (int) Math.min(size / 2.0, Math.floor(CUT_HZ * size / hz));
         double[] amplitude = new double[highest + 1];
         for (int k = 0; k <= highest; k++) {
             amplitude[k] = Math.hypot(re[k], im[k]) / zero;

@@ -25,7 +25,7 @@ public record TipTrack(
     public enum Reason {
         LEFT_PICTURE("left_picture", "the tip left the picture"),
         NO_STRUCTURE("no_structure", "there is nothing to hold on to around the tip"),
-        NO_AGREEMENT("no_agreement", "the patches around the tip no longer move as one"),
+        NO_AGREEMENT("no_agreement", "looking forwards and backwards no longer agrees on where the tip is"),
         CHANGED("changed", "the tip no longer looks as it did a frame before"),
         HOLE("hole", "the recording has a hole there");
 
