@@ -63,7 +63,7 @@ class ArchitectureTest {
             .whereLayer("timing")
             .mayOnlyBeAccessedByLayers("app", "cli", "workflow", "report", "demo", "store")
             .whereLayer("stats")
-            .mayOnlyBeAccessedByLayers("app", "cli", "workflow", "report", "demo", "rubric", "timing");
+            .mayOnlyBeAccessedByLayers("app", "cli", "workflow", "report", "demo", "media", "rubric", "timing");
 
     @ArchTest
     static final ArchRule floorsHaveNoCycles =

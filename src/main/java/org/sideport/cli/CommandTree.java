@@ -90,6 +90,11 @@ final class CommandTree {
         CopyCommands.all(console).forEach(root::addSubcommand);
         root.addSubcommand("traces", new TracesCommand(console));
         root.addSubcommand(
+                "track",
+                group(
+                        "The eye and the tip of an instrument in the pictures.",
+                        List.of(new TrackEyeCommand(console), new TrackTipCommand(console))));
+        root.addSubcommand(
                 "case",
                 group(
                         "Cases and their recordings.",

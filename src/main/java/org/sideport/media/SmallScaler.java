@@ -28,6 +28,7 @@ public final class SmallScaler implements AutoCloseable {
 
     private final int width;
     private final int height;
+    private final int method;
     private final AVFrame target = av_frame_alloc();
     private @Nullable SwsContext scaler;
     private int sourceFormat = -1;
@@ -36,6 +37,12 @@ public final class SmallScaler implements AutoCloseable {
     private int sourceRange;
 
     public SmallScaler(int width, int height) {
+        this(width, height, SWS_FAST_BILINEAR);
+    }
+
+    /** @param method of the scaling library: the quick one skips lines of a much larger picture */
+    SmallScaler(int width, int height, int method) {
+        this.method = method;
         this.width = width;
         this.height = height;
         target.format(AV_PIX_FMT_YUV444P);
@@ -82,7 +89,7 @@ public final class SmallScaler implements AutoCloseable {
                 width,
                 height,
                 AV_PIX_FMT_YUV444P,
-                SWS_FAST_BILINEAR,
+                method,
                 (SwsFilter) null,
                 (SwsFilter) null,
                 (DoublePointer) null);
