@@ -100,6 +100,16 @@ public final class MarkSession {
     }
 
     /**
+     * Marks a measured item by the active time of its phase as an annotator tagged it.
+     *
+     * @throws InputException if the item takes no time from tags, or that time is not known or sure
+     */
+    public synchronized void markFromTags(String item, String annotator) {
+        Rubric.Item measured = require(item);
+        markValue(item, PhaseTimeOfItem.seconds(workspace, caseCode, measured, annotator));
+    }
+
+    /**
      * Adds a moment of the recording that the item's mark rests on, or takes it away again.
      *
      * @throws InputException if the item has no mark yet that it could stand with
