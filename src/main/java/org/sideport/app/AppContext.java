@@ -15,6 +15,7 @@ import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.media.FrameIndexCache;
+import org.sideport.media.dicom.DicomVideo;
 import org.sideport.model.SurgicalCase;
 import org.sideport.player.ClockPlayer;
 import org.sideport.player.PictureSurface;
@@ -76,7 +77,7 @@ public final class AppContext implements AutoCloseable {
     private void playerFound(VlcDiscovery.Result result) {
         if (result instanceof VlcDiscovery.Result.Found found) {
             playerText = texts.get("player.found", found.directory());
-            VlcPlayer player = new VlcPlayer(screenThread, new PictureSurface(screenThread));
+            VlcPlayer player = new VlcPlayer(screenThread, new PictureSurface(screenThread), DicomVideo::streamIn);
             vlc = player;
             desk.usePlayer(player);
         } else if (result instanceof VlcDiscovery.Result.Missing missing) {

@@ -102,6 +102,7 @@ final class CaseAddCommand implements Callable<Integer> {
                         + Plural.of(preview.segments().size(), "file") + ", in this order:");
                 preview.segments().forEach(s -> console.say("  " + s.file()));
                 preview.warnings().forEach(w -> console.note("Warning: " + w.text()));
+                preview.reminders().forEach(console::note);
             }
         }
         return 0;

@@ -51,6 +51,7 @@ final class ProbeCommand implements Callable<Integer> {
         console.say("Recording: " + preview.recording().duration().toClockText() + " in "
                 + Plural.of(preview.segments().size(), "file"));
         preview.warnings().forEach(w -> console.say("Warning: " + w.text()));
+        preview.reminders().forEach(console::say);
         return 0;
     }
 

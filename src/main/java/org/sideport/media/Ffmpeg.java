@@ -3,6 +3,7 @@ package org.sideport.media;
 import static org.bytedeco.ffmpeg.global.avutil.AV_ERROR_MAX_STRING_SIZE;
 import static org.bytedeco.ffmpeg.global.avutil.AV_LOG_FATAL;
 import static org.bytedeco.ffmpeg.global.avutil.av_log_set_level;
+import static org.bytedeco.ffmpeg.global.avutil.av_max_alloc;
 import static org.bytedeco.ffmpeg.global.avutil.av_strerror;
 
 import java.nio.charset.StandardCharsets;
@@ -12,11 +13,18 @@ import org.bytedeco.javacpp.BytePointer;
 /** What every use of FFmpeg's libraries shares. */
 public final class Ffmpeg {
 
+    /** Pictures beyond twice the area of 8K are taken for a lie of the header: they would fill the memory. */
+    static final long MOST_PIXELS = 8192L * 8192;
+
+    /** No single piece of memory may be larger, bytes: a picture of {@link #MOST_PIXELS} with 16 bits fits. */
+    private static final long LARGEST_PIECE = 1L << 29;
+
     private Ffmpeg() {}
 
     /** Keeps the libraries from writing to standard error: faults are reported as exceptions and warnings. */
     public static void quiet() {
         av_log_set_level(AV_LOG_FATAL);
+        av_max_alloc(LARGEST_PIECE);
     }
 
     /** The path as the libraries take it: UTF-8, and "file:" so that a colon in a name is no protocol. */

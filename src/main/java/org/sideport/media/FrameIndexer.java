@@ -7,12 +7,21 @@ import static org.bytedeco.ffmpeg.global.avutil.AV_NOPTS_VALUE;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.sideport.media.MediaException.Reason;
 import org.sideport.model.Progress;
 
 /** Builds a {@link FrameIndex} by reading packets, without decoding. */
 public final class FrameIndexer {
+
+    private static final int SECONDS_OF_DAY = 86_400;
+
+    /** Longer than any operation, so that whole files of damaged times are told from long ones. */
+    private static final int MOST_DAYS = 7;
+
+    /** Clocks may count from 1601 or 1970; beyond some thousand years lies damage. */
+    private static final double FARTHEST_SECONDS = 1e11;
 
     private FrameIndexer() {}
 
@@ -88,6 +97,7 @@ public final class FrameIndexer {
             before = ordinal;
         }
         int last = shown[shown.length - 1];
+        requireSaneTimes(input, base, pts[0], pts[unique - 1]);
         long lastTicks = timeless ? 1 : lastTicks(log, times, pts, unique, last);
         pts = Arrays.copyOf(pts, unique);
         long[] sorted = pts;
@@ -106,6 +116,22 @@ public final class FrameIndexer {
                         shown.length - unique,
                         log.runs().size(),
                         undecodable));
+    }
+
+    /** Damage can put any number where a time stands, and whoever counts moments up to it would fill the memory. */
+    private static void requireSaneTimes(MediaInput input, TimeBase base, long first, long last) {
+        double seconds = (double) base.num() / base.den();
+        double days = ((double) last - first) * seconds / SECONDS_OF_DAY;
+        if (days > MOST_DAYS || Math.abs(first * seconds) > FARTHEST_SECONDS) {
+            throw new MediaException(
+                    Reason.UNREADABLE,
+                    days > MOST_DAYS
+                            ? "by its frame times it lasts " + String.format(Locale.ROOT, "%.0f", days)
+                                    + " days: its clock is damaged"
+                            : "its frame times are of no known era: its clock is damaged",
+                    input.file().toString(),
+                    "copy the file again from the recorder");
+        }
     }
 
     private static int frameFrom(long[] pts, int frame, long time) {

@@ -5,6 +5,7 @@ import static org.bytedeco.ffmpeg.global.avcodec.av_packet_side_data_get;
 import static org.bytedeco.ffmpeg.global.avformat.AV_DISPOSITION_ATTACHED_PIC;
 import static org.bytedeco.ffmpeg.global.avformat.av_guess_sample_aspect_ratio;
 import static org.bytedeco.ffmpeg.global.avformat.av_read_frame;
+import static org.bytedeco.ffmpeg.global.avformat.avformat_alloc_context;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_close_input;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_find_stream_info;
 import static org.bytedeco.ffmpeg.global.avformat.avformat_open_input;
@@ -32,26 +33,44 @@ import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.bytedeco.ffmpeg.global.avcodec;
 import org.bytedeco.javacpp.BytePointer;
 import org.bytedeco.javacpp.IntPointer;
+import org.jspecify.annotations.Nullable;
 import org.sideport.media.MediaException.Reason;
+import org.sideport.media.dicom.DicomVideo;
 
 /** An opened media file with its video stream chosen. Thread-confined; must be closed. */
 public final class MediaInput implements AutoCloseable {
 
     private static final int MIN_HEAD = 12;
 
+    private static final int EINVAL = -22;
+
     /** Reading goes on after so many faults in a row. */
     private static final int RETRIES = 100;
+
+    /** Containers of moving pictures that hold all they show themselves. */
+    private static final String FORMATS =
+            "mov,mp4,m4a,3gp,3g2,mj2,matroska,webm,avi,mpegts,mpeg,mpegvideo,m4v,h264,hevc,"
+                    + "vvc,vc1,vc1test,av1,obu,ivf,h263,h261,asf,flv,mxf,gxf,dv,ogg,nut,rm,wtv,dirac,mjpeg,mjpeg_2000,yuv4mpegpipe";
 
     private static final Set<String> BARE_STREAMS = Set.of("h264", "hevc", "m4v", "mpegvideo", "vc1");
 
     private final Path file;
     private final AVFormatContext context;
     private final AVStream video;
+    private final @Nullable DicomVideo dicom;
+    private final @Nullable RangeInput ranges;
 
-    private MediaInput(Path file, AVFormatContext context, AVStream video) {
+    private MediaInput(
+            Path file,
+            AVFormatContext context,
+            AVStream video,
+            @Nullable DicomVideo dicom,
+            @Nullable RangeInput ranges) {
         this.file = file;
         this.context = context;
         this.video = video;
+        this.dicom = dicom;
+        this.ranges = ranges;
     }
 
     /**
@@ -60,15 +79,36 @@ public final class MediaInput implements AutoCloseable {
     public static MediaInput open(Path file) {
         Ffmpeg.quiet();
         requireContent(file);
-        AVFormatContext context = new AVFormatContext(null);
+        DicomVideo dicom = DicomVideo.find(file);
+        RangeInput ranges = dicom == null ? null : RangeInput.open(dicom.stream());
+        boolean done = false;
+        try {
+            MediaInput input = open(file, dicom, ranges);
+            done = true;
+            return input;
+        } finally {
+            if (!done && ranges != null) {
+                ranges.close();
+            }
+        }
+    }
+
+    private static MediaInput open(Path file, @Nullable DicomVideo dicom, @Nullable RangeInput ranges) {
+        AVFormatContext context = ranges == null ? new AVFormatContext(null) : avformat_alloc_context();
+        if (ranges != null) {
+            context.pb(ranges.io());
+        }
         try (BytePointer url = Ffmpeg.url(file)) {
             AVDictionary options = new AVDictionary(null);
             // transport streams: look for the next good packet however far damage reaches
             av_dict_set(options, "resync_size", Integer.toString(Integer.MAX_VALUE), 0);
-            int code = avformat_open_input(context, url, (AVInputFormat) null, options);
+            // formats that name further files would be read from wherever they point to
+            av_dict_set(options, "format_whitelist", FORMATS, 0);
+            av_dict_set(options, "protocol_whitelist", "file", 0);
+            int code = avformat_open_input(context, ranges == null ? url : null, (AVInputFormat) null, options);
             av_dict_free(options);
             if (code < 0) {
-                throw cannotOpen(file, code);
+                throw cannotOpen(file, dicom, code);
             }
         }
         int code = avformat_find_stream_info(context, (AVDictionary) null);
@@ -79,12 +119,22 @@ public final class MediaInput implements AutoCloseable {
             throw new MediaException(
                     Reason.NO_VIDEO, "there is no video in this file", file.toString(), "choose the recording itself");
         }
+        long pixels = (long) video.codecpar().width() * video.codecpar().height();
+        if (pixels > Ffmpeg.MOST_PIXELS) {
+            String size = video.codecpar().width() + "×" + video.codecpar().height();
+            avformat_close_input(context);
+            throw new MediaException(
+                    Reason.UNREADABLE,
+                    "the file claims pictures of " + size + " pixels",
+                    file.toString(),
+                    "convert it to 4K or less if that is true; else the file is damaged");
+        }
         for (int i = 0; i < context.nb_streams(); i++) {
             if (i != video.index()) {
                 context.streams(i).discard(avcodec.AVDISCARD_ALL);
             }
         }
-        return new MediaInput(file, context, video);
+        return new MediaInput(file, context, video, dicom, ranges);
     }
 
     private static void requireContent(Path file) {
@@ -110,8 +160,8 @@ public final class MediaInput implements AutoCloseable {
         }
     }
 
-    private static MediaException cannotOpen(Path file, int code) {
-        if (looksLikeMp4(file)) {
+    private static MediaException cannotOpen(Path file, @Nullable DicomVideo dicom, int code) {
+        if (looksLikeMp4(file, dicom)) {
             return new MediaException(
                     Reason.UNFINISHED,
                     "the recorder never closed this file: its table of contents (moov) is missing",
@@ -120,13 +170,15 @@ public final class MediaInput implements AutoCloseable {
         }
         return new MediaException(
                 Reason.NO_VIDEO,
-                "this is no video that can be read (" + Ffmpeg.errorText(code) + ")",
+                "this is no video that can be read" + (code == EINVAL ? "" : " (" + Ffmpeg.errorText(code) + ")"),
                 file.toString(),
                 "choose the recording itself");
     }
 
-    private static boolean looksLikeMp4(Path file) {
+    private static boolean looksLikeMp4(Path file, @Nullable DicomVideo dicom) {
+        long start = dicom == null ? 0 : dicom.stream().ranges().get(0).start();
         try (InputStream in = Files.newInputStream(file)) {
+            in.skipNBytes(start);
             byte[] head = in.readNBytes(MIN_HEAD);
             String box = head.length < MIN_HEAD ? "" : new String(head, 4, 4, StandardCharsets.ISO_8859_1);
             return box.equals("ftyp") || box.equals("mdat") || box.equals("wide") || box.equals("free");
@@ -135,7 +187,7 @@ public final class MediaInput implements AutoCloseable {
         }
     }
 
-    private static @org.jspecify.annotations.Nullable AVStream firstVideo(AVFormatContext context) {
+    private static @Nullable AVStream firstVideo(AVFormatContext context) {
         for (int i = 0; i < context.nb_streams(); i++) {
             AVStream stream = context.streams(i);
             boolean cover = (stream.disposition() & AV_DISPOSITION_ATTACHED_PIC) != 0;
@@ -236,8 +288,16 @@ public final class MediaInput implements AutoCloseable {
         return Math.floorMod(quarters, 4) * 90;
     }
 
+    /** The DICOM object around the stream; {@code null} for a plain file. */
+    public @Nullable DicomVideo dicom() {
+        return dicom;
+    }
+
     @Override
     public void close() {
         avformat_close_input(context);
+        if (ranges != null) {
+            ranges.close();
+        }
     }
 }

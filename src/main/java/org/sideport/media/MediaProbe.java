@@ -10,6 +10,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -20,6 +21,7 @@ import org.bytedeco.ffmpeg.avutil.AVRational;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.MediaException.Reason;
 import org.sideport.media.MediaWarning.Code;
+import org.sideport.media.dicom.DicomVideo;
 import org.sideport.model.Progress;
 import org.sideport.model.Segment;
 
@@ -44,11 +46,30 @@ public final class MediaProbe {
     public static ProbedFile probe(Path file, @Nullable FrameIndexCache cache, Progress progress) {
         Path absolute = file.toAbsolutePath().normalize();
         try (MediaInput input = MediaInput.open(absolute)) {
+            Stamp before = Stamp.of(absolute);
             Progress reading = progress.part(0, 0.5);
             FrameIndex index = cache == null ? FrameIndexer.index(input, reading) : cache.index(absolute, reading);
             String sha256 = FileDigest.sha256(absolute, progress.part(0.5, 1));
+            if (!Stamp.of(absolute).equals(before)) {
+                throw new MediaException(
+                        Reason.UNREADABLE,
+                        "the file changed while it was read: it is still being recorded or copied",
+                        absolute.toString(),
+                        "wait until the recorder or the copying is done, and try again");
+            }
             List<String> tags = identityTags(input);
             return new ProbedFile(segment(input, index, sha256, tags), warnings(input, index, tags));
+        }
+    }
+
+    /** Digest and frame times must be of one and the same content. */
+    private record Stamp(long size, FileTime changed) {
+        static Stamp of(Path file) {
+            try {
+                return new Stamp(Files.size(file), Files.getLastModifiedTime(file));
+            } catch (IOException e) {
+                throw new MediaException(Reason.UNREADABLE, "cannot be read: " + e.getMessage(), file.toString(), null);
+            }
         }
     }
 
@@ -99,6 +120,10 @@ public final class MediaProbe {
                     "Tags inside the file may identify a person, place or device: " + String.join(", ", tags) + ".",
                     0,
                     null));
+        }
+        DicomVideo dicom = input.dicom();
+        if (dicom != null) {
+            warnings.addAll(DicomWarnings.of(dicom, index));
         }
         warnings.addAll(IndexWarnings.of(index, promisedUs(input)));
         return warnings;

@@ -21,6 +21,10 @@ public record MediaWarning(
         IDENTITY_IN_NAME,
         /** the container's tags may name a person, place or device */
         IDENTITY_IN_TAGS,
+        /** the header around the video holds data of a patient or of the people and places of the operation */
+        IDENTITY_IN_HEADER,
+        /** the header around the video says another length or rate than the stream has */
+        HEADER_DIFFERS,
         /** the container promises more than can be read */
         CUT_SHORT,
         /** packets without presentation times: times are worked out from decoding order */

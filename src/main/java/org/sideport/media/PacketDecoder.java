@@ -68,6 +68,7 @@ public final class PacketDecoder implements AutoCloseable {
         avcodec_parameters_to_context(codec, input.video().codecpar());
         codec.pkt_timebase(input.video().time_base());
         codec.thread_count(0);
+        codec.max_pixels(Ffmpeg.MOST_PIXELS);
         if (rough) {
             codec.skip_loop_filter(AVDISCARD_ALL);
         }

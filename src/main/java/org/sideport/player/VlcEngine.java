@@ -1,7 +1,12 @@
 package org.sideport.player;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.FileRanges;
 import org.sideport.model.Segment;
 import uk.co.caprica.vlcj.factory.MediaPlayerFactory;
 import uk.co.caprica.vlcj.player.base.MediaPlayer;
@@ -43,7 +48,14 @@ final class VlcEngine {
     private final VlcCallbacks callbacks;
     private final Listener listener;
 
-    VlcEngine(PictureSurface surface, Events events) {
+    private final Function<Path, Optional<FileRanges>> streams;
+    /** Held so that the garbage collector leaves it to the native side. */
+    @SuppressWarnings("UnusedVariable")
+    private @Nullable RangesMedia ranges;
+
+    /** @param streams where the stream lies in a file that is no plain video; empty for a plain one */
+    VlcEngine(PictureSurface surface, Events events, Function<Path, Optional<FileRanges>> streams) {
+        this.streams = streams;
         factory = new MediaPlayerFactory(options());
         player = factory.mediaPlayers().newEmbeddedMediaPlayer();
         callbacks = new VlcCallbacks(surface);
@@ -63,9 +75,22 @@ final class VlcEngine {
     void load(Segment segment, long insideUs, boolean paused) {
         callbacks.expect(DisplaySize.of(segment));
         listener.lengthUs = segment.durationUs();
-        String file = segment.file().toUri().toString();
         String start =
                 ":start-time=" + java.math.BigDecimal.valueOf(insideUs, 6).toPlainString();
+        Optional<FileRanges> inside = streams.apply(segment.file());
+        if (inside.isPresent()) {
+            player.controls().stop();
+            RangesMedia media = new RangesMedia(inside.get());
+            ranges = media;
+            if (paused) {
+                player.media().startPaused(media, start);
+            } else {
+                player.media().play(media, start);
+            }
+            return;
+        }
+        ranges = null;
+        String file = segment.file().toUri().toString();
         if (paused) {
             player.media().startPaused(file, start);
         } else {

@@ -1,12 +1,16 @@
 package org.sideport.player;
 
+import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.Executor;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.FileRanges;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Recording;
 import org.sideport.player.PlayerState.Status;
@@ -60,9 +64,18 @@ public final class VlcPlayer implements VideoPlayer {
      * @param surface where the pictures go
      */
     public VlcPlayer(Executor listenerThread, PictureSurface surface) {
+        this(listenerThread, surface, file -> Optional.empty());
+    }
+
+    /**
+     * @param listenerThread where the change listener is called
+     * @param surface where the pictures go
+     * @param streams where the video lies in a file that has it inside something else; empty for a plain video
+     */
+    public VlcPlayer(Executor listenerThread, PictureSurface surface, Function<Path, Optional<FileRanges>> streams) {
         this.listenerThread = listenerThread;
         this.surface = surface;
-        submit(() -> engine = new VlcEngine(surface, new Notes()));
+        submit(() -> engine = new VlcEngine(surface, new Notes(), streams));
     }
 
     public PictureSurface surface() {

@@ -110,6 +110,37 @@ class CopyCommandsTest {
     }
 
     @Test
+    void maskFindsWritingAndOnlyLooks() throws IOException {
+        Path file = folder.resolve("named.mp4");
+        java.awt.image.BufferedImage image =
+                new java.awt.image.BufferedImage(640, 360, java.awt.image.BufferedImage.TYPE_INT_RGB);
+        java.awt.Graphics2D g = image.createGraphics();
+        try (VideoWriter writer = VideoWriter.open(file, VideoOptions.silent(640, 360, 1, 1, 20))) {
+            for (int i = 0; i < 10; i++) {
+                // the scene changes its brightness every second, the writing does not
+                g.setColor(new java.awt.Color(60 + i % 2 * 60, 40, 40));
+                g.fillRect(0, 0, 640, 360);
+                g.setColor(java.awt.Color.WHITE);
+                g.setFont(new java.awt.Font(java.awt.Font.SANS_SERIF, java.awt.Font.PLAIN, 24));
+                g.drawString("T03 2026-03-09", 20, 40);
+                writer.frame(image, i);
+            }
+            writer.finish();
+        }
+        assertThat(run("mask", file.toString(), "--find", "--json")).isZero();
+        JsonNode area = json().at("/areas/0");
+        assertThat(json().at("/areas").size()).isEqualTo(1);
+        // the base line is at 40 and the letters are about 18 high
+        assertThat(area.at("/y").asInt()).isBetween(5, 23);
+        assertThat(area.at("/y").asInt() + area.at("/height").asInt()).isBetween(40, 55);
+        assertThat(area.at("/x").asInt()).isLessThanOrEqualTo(22);
+        assertThat(err.toString()).contains("can be missed");
+        assertThat(run("mask", one, "--find", "--out", "x.mp4")).isEqualTo(2);
+        assertThat(run("mask", one)).isEqualTo(2);
+        assertThat(err.toString()).contains("--area").contains("--find");
+    }
+
+    @Test
     void maskHidesForTheTimeThatIsNamed() throws IOException {
         String target = folder.resolve("masked.mp4").toString();
         int code = run("mask", one, two, "--area", "20,20,60,40@1-1.4", "--out", target, "--json");

@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalInt;
@@ -18,8 +20,12 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
 import org.sideport.demo.FrameStamp;
+import org.sideport.media.dicom.DicomFile;
+import org.sideport.media.dicom.DicomVideo;
 import org.sideport.model.MediaTime;
+import org.sideport.model.Recording;
 import org.sideport.player.PlayerState.Status;
 import org.testfx.api.FxToolkit;
 
@@ -73,6 +79,33 @@ class VlcPlayerTest {
     @AfterAll
     static void clean() throws Exception {
         FxToolkit.cleanupStages();
+    }
+
+    @Test
+    void playsAVideoInPiecesInsideADicomObject(@TempDir Path folder) throws Exception {
+        Recording plain = DemoRecordings.recording(DemoRecordings.D002);
+        Path object = folder.resolve("IM0001");
+        DicomFile.of(DicomFile.H264)
+                .fragments(6)
+                .write(object, Files.readAllBytes(plain.segments().get(0).file()));
+        player.close();
+        player = new VlcPlayer(Platform::runLater, new PictureSurface(Platform::runLater), DicomVideo::streamIn);
+        player.setMuted(true);
+        Platform.runLater(() -> player.surface().imageProperty().addListener((property, old, now) -> look(now)));
+
+        player.open(new Recording(List.of(plain.segments().get(0).withFile(object))));
+        player.play(MediaTime.ofSeconds(20));
+        waitUntil(() -> seen.stream().filter(Seen::live).count() >= 20);
+        List<Seen> first = seen.stream().filter(Seen::live).toList();
+        assertThat(first.get(0).frame()).isBetween(500 - 5, 500 + 75); // frame 500 of 25 a second is at 20 s
+
+        // back, which LibVLC can only do if it can seek in the stream
+        seen.clear();
+        player.seek(MediaTime.ofSeconds(4));
+        waitUntil(() -> seen.stream().filter(Seen::live).count() >= 5);
+        player.pause();
+        assertThat(seen.stream().filter(Seen::live).findFirst().orElseThrow().frame())
+                .isBetween(100 - 5, 100 + 75);
     }
 
     @Test

@@ -185,6 +185,7 @@ public final class AddCaseDialog {
         measuring.setAlignment(Pos.CENTER_LEFT);
         Ui.showIf(measuring, Bindings.createBooleanBinding(model::isMeasuring, model.measuringProperty()));
         model.warnings().addListener((ListChangeListener<MediaWarning>) change -> showWarnings());
+        model.files().addListener((ListChangeListener<Segment>) change -> showWarnings());
         VBox box = new VBox(
                 Ui.STEP,
                 Ui.label(texts.get("add.files"), "section"),
@@ -213,6 +214,9 @@ public final class AddCaseDialog {
         for (MediaWarning warning : model.warnings()) {
             warnings.getChildren().add(Ui.wrapped(warning.text(), "small", "warning-note"));
         }
+        for (String reminder : model.reminders()) {
+            warnings.getChildren().add(Ui.wrapped(reminder, "small", "text-muted"));
+        }
         if (model.isCutShort()) {
             CheckBox accept = new CheckBox(texts.get("add.cutShort"));
             accept.setId("accept-cut-short");
@@ -233,6 +237,7 @@ public final class AddCaseDialog {
                                 "*.m4v",
                                 "*.mkv",
                                 "*.avi",
+                                "*.dcm",
                                 "*.mpg",
                                 "*.mpeg",
                                 "*.ts",

@@ -116,6 +116,12 @@ public final class AddCaseViewModel {
         return files;
     }
 
+    /** What a person has to look at or listen to, whatever was found; empty without files. */
+    public List<String> reminders() {
+        RecordingPreview now = preview.get();
+        return now == null ? List.of() : now.reminders();
+    }
+
     public ObservableList<MediaWarning> warnings() {
         return warnings;
     }

@@ -130,6 +130,7 @@ final class NeutralCopyCommand implements Callable<Integer> {
             case SOUND -> "sound";
             case STREAM -> "stream";
             case SEI -> "from the pictures:";
+            case HEADER -> "with the DICOM header:";
         };
     }
 

@@ -21,6 +21,7 @@ import org.sideport.media.FrameIndex;
 import org.sideport.media.FrameIndexer;
 import org.sideport.media.MediaInput;
 import org.sideport.media.TimeBase;
+import org.sideport.media.dicom.DicomVideo;
 import org.sideport.media.export.Removed.Kind;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
@@ -145,6 +146,10 @@ public final class NeutralCopy {
             PacketTracks tracks =
                     new PacketTracks(file, container, input, withSound, sei == null ? null : sei.parameters());
             List<Removed> removed = new ArrayList<>(FileTags.beyond(input, tracks::takes));
+            DicomVideo dicom = input.dicom();
+            if (dicom != null) {
+                dicom.patientData().forEach(kind -> removed.add(new Removed(Kind.HEADER, null, kind.words(), null)));
+            }
             tracks.header();
             for (int stream : tracks.inputs()) {
                 boolean picture = stream == input.video().index();

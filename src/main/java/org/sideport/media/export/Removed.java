@@ -24,7 +24,9 @@ public record Removed(
         /** a further picture, subtitles, data, an attachment */
         STREAM,
         /** supplemental information inside the pictures */
-        SEI;
+        SEI,
+        /** the DICOM header around the video, whose words are never shown */
+        HEADER;
 
         /** As written in JSON: lower case. */
         public String id() {
