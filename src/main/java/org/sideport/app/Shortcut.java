@@ -39,6 +39,7 @@ public enum Shortcut {
     NOT_PERFORMED(Scope.MARKING, KeyCode.P),
     CLEAR_MARK(Scope.MARKING, KeyCode.BACK_SPACE),
     COMMENT(Scope.MARKING, KeyCode.ENTER),
+    EVIDENCE(Scope.MARKING, KeyCode.E),
     JUMP(Scope.MARKING, KeyCode.G),
 
     SHORTCUTS(Scope.WINDOW, KeyCode.F1),

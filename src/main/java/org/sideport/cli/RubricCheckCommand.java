@@ -9,15 +9,20 @@ import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
 import org.sideport.model.Plural;
 import org.sideport.model.Procedure;
+import org.sideport.rubric.FileCheck;
 import org.sideport.rubric.Finding;
 import org.sideport.rubric.ProcedureReader;
-import org.sideport.rubric.RubricCheck;
 import org.sideport.workflow.Vocabularies;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
-@Command(name = "check", description = "Finds every fault of a rubric file. Ends with 1 if there is an error.")
+@Command(
+        name = "check",
+        description = {
+            "Finds every fault of a rubric or procedure file. Ends with 1 if there is an error.",
+            "Example: sideport rubric check my-rubric.json"
+        })
 final class RubricCheckCommand implements Callable<Integer> {
 
     private final Console console;
@@ -28,7 +33,7 @@ final class RubricCheckCommand implements Callable<Integer> {
     @Option(
             names = "--procedure",
             paramLabel = "FILE",
-            description = "Procedure file whose phases the items may name; default: the shipped one.")
+            description = "Procedure file whose phases the items may name; default: the shipped ones.")
     @Nullable
     Path procedure;
 
@@ -38,9 +43,9 @@ final class RubricCheckCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        Procedure known =
-                procedure == null ? Vocabularies.shippedOnly().procedures().get(0) : ProcedureReader.read(procedure);
-        List<Finding> findings = RubricCheck.check(file, known);
+        List<Procedure> known =
+                procedure == null ? Vocabularies.shippedOnly().procedures() : List.of(ProcedureReader.read(procedure));
+        List<Finding> findings = FileCheck.check(file, known);
         boolean errors = findings.stream().anyMatch(Finding::isError);
         if (console.isJson()) {
             console.printJson(Json.object(

@@ -216,6 +216,11 @@ final class Assessments {
                         "points given; blank if not marked, which is not 0",
                         r -> r.mark() == null ? null : r.mark().pointsOrNull())
                 .add(
+                        "Counted or measured",
+                        Kind.NUMBER,
+                        "the number that gave the points, in the item's unit; blank for an item that is marked directly",
+                        r -> r.mark() instanceof ItemScore.Marked marked ? marked.value() : null)
+                .add(
                         "Maximum",
                         Kind.WHOLE,
                         "most points that the item can get",

@@ -8,6 +8,7 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
+import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
@@ -47,7 +48,8 @@ public final class RatingReader {
                 Fields.flag(root, "self"),
                 Fields.flag(root, "blind"),
                 scores,
-                Fields.text(root, "comment"));
+                Fields.text(root, "comment"),
+                Fields.list(root, "actions", JsonNode::stringValue));
     }
 
     /**
@@ -77,7 +79,7 @@ public final class RatingReader {
         List<ItemScore> scores = new ArrayList<>();
         Map<String, String> seen = new HashMap<>();
         Ids.each(source.root(), "", "scores", (node, path) -> {
-            ItemScore score = score(source, node, path, findings);
+            ItemScore score = score(source, rubric, node, path, findings);
             if (score == null) {
                 return;
             }
@@ -96,27 +98,43 @@ public final class RatingReader {
         return scores;
     }
 
-    private static @Nullable ItemScore score(JsonSource source, JsonNode node, String path, List<Finding> findings) {
+    private static @Nullable ItemScore score(
+            JsonSource source, Rubric rubric, JsonNode node, String path, List<Finding> findings) {
         String item = Fields.text(node, "item");
         String comment = Fields.text(node, "comment");
         @Nullable Integer points = Fields.wholeOrNull(node, "points");
         @Nullable Integer level = Fields.wholeOrNull(node, "level");
+        @Nullable
+        Double value =
+                node.path("value").isNumber() ? (Double) node.path("value").doubleValue() : null;
         @Nullable String reason = Fields.textOrNull(node, "not_applicable");
-        int given = (points == null ? 0 : 1) + (level == null ? 0 : 1) + (reason == null ? 0 : 1);
+        List<MediaTime> evidence = Fields.list(node, "evidence_us", t -> MediaTime.ofMicros(t.longValue()));
+        int given = (points == null ? 0 : 1)
+                + (level == null ? 0 : 1)
+                + (reason == null ? 0 : 1)
+                + (value == null || points != null ? 0 : 1);
         if (given != 1) {
             findings.add(source.error(
                     path,
                     "\"" + item + "\" has " + (given == 0 ? "neither" : "more than one of")
-                            + (given == 0 ? " points nor not_applicable" : " points, level and not_applicable"),
+                            + (given == 0 ? " points nor not_applicable" : " points, level, value and not_applicable"),
                     given == 0
                             ? "give it one of the two, or leave the item out while it is not marked yet"
                             : "keep one of them"));
             return null;
         }
         if (reason != null) {
-            return new ItemScore.Excused(item, NotApplicable.parse(reason), comment);
+            return new ItemScore.Excused(item, NotApplicable.parse(reason), comment, evidence);
+        }
+        if (value != null && points == null) {
+            Rubric.Item counted = rubric.item(item).orElse(null);
+            // what does not fit gets no points that could hide it
+            int reached = counted != null && counted.takes(value)
+                    ? counted.band(value).points()
+                    : Integer.MIN_VALUE;
+            return new ItemScore.Marked(item, reached, value, comment, evidence);
         }
         int mark = points != null ? points : level != null ? level : 0;
-        return new ItemScore.Marked(item, mark, comment);
+        return new ItemScore.Marked(item, mark, value, comment, evidence);
     }
 }

@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.sideport.model.ItemScore;
+import org.sideport.model.MediaTime;
 import org.sideport.model.Rating;
 import tools.jackson.databind.SerializationFeature;
 import tools.jackson.databind.json.JsonMapper;
@@ -30,6 +31,9 @@ public final class RatingWriter {
                 rating.scores().stream().map(RatingWriter::score).toList();
         json.put("scores", scores);
         json.put("comment", rating.comment());
+        if (!rating.actions().isEmpty()) {
+            json.put("actions", rating.actions());
+        }
         return MAPPER.writeValueAsString(json).replace("\r\n", "\n") + "\n";
     }
 
@@ -38,11 +42,19 @@ public final class RatingWriter {
         json.put("item", score.item());
         if (score instanceof ItemScore.Marked marked) {
             json.put("points", marked.points());
+            if (marked.value() != null) {
+                json.put("value", marked.value());
+            }
         } else if (score instanceof ItemScore.Excused excused) {
             json.put("not_applicable", excused.reason().id());
         }
         if (!score.comment().isEmpty()) {
             json.put("comment", score.comment());
+        }
+        if (!score.evidence().isEmpty()) {
+            json.put(
+                    "evidence_us",
+                    score.evidence().stream().map(MediaTime::micros).toList());
         }
         return json;
     }

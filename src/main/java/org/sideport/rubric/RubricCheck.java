@@ -53,6 +53,7 @@ public final class RubricCheck {
         check.findings.addAll(SchemaCheck.RUBRIC.check(source));
         check.levels();
         check.items();
+        check.findings.addAll(RubricVersionCheck.check(source));
         check.procedure();
         check.passStandard();
         check.findings.sort(Finding.IN_FILE_ORDER);
@@ -74,12 +75,12 @@ public final class RubricCheck {
                 points.add(value);
             }
         });
-        boolean allChecks = true;
+        boolean scaleUsed = false;
         for (JsonNode item : source.root().path("items")) {
-            allChecks &= Ids.text(item, "kind").equals("check");
+            scaleUsed |= isLevel(item);
         }
         JsonNode levels = source.root().path("levels");
-        if (levels.isArray() && levels.size() < 2 && !(allChecks && levels.isEmpty())) {
+        if (levels.isArray() && levels.size() < 2 && (scaleUsed || !levels.isEmpty())) {
             findings.add(source.error("/levels", "the scale has fewer than two levels", "give at least two"));
         }
     }
@@ -98,9 +99,9 @@ public final class RubricCheck {
                         path + "/domain", "there is no domain \"" + domain + "\"", "add it to domains, or correct it"));
             }
             phase(item, path);
-            boolean isCheck = Ids.text(item, "kind").equals("check");
-            anchors(item, path, isCheck);
-            critical(item, path, isCheck);
+            anchors(item, path);
+            critical(item, path);
+            findings.addAll(BandCheck.check(source, item, path));
         });
         Ids.each(source.root(), "", "domains", (domain, path) -> {
             if (!used.contains(Ids.text(domain, "id"))) {
@@ -121,7 +122,13 @@ public final class RubricCheck {
         }
     }
 
-    private void anchors(JsonNode item, String path, boolean isCheck) {
+    private static boolean isLevel(JsonNode item) {
+        String kind = Ids.text(item, "kind");
+        return kind.isEmpty() || kind.equals("level");
+    }
+
+    private void anchors(JsonNode item, String path) {
+        boolean isLevel = isLevel(item);
         var repeats = new Ids.Repeats(source, findings, "anchor for points");
         Set<Integer> anchored = new HashSet<>();
         Ids.each(item, path, "anchors", (anchor, at) -> {
@@ -129,7 +136,7 @@ public final class RubricCheck {
             Integer value = Ids.whole(anchor.path("points"));
             if (value != null) {
                 anchored.add(value);
-                if (!isCheck && !points.contains(value)) {
+                if (isLevel && !points.contains(value)) {
                     findings.add(source.error(
                             at + "/points",
                             "no level has " + value + " points",
@@ -137,10 +144,12 @@ public final class RubricCheck {
                 }
             }
         });
-        if (isCheck) {
+        if (!isLevel) {
             if (!anchored.isEmpty()) {
                 findings.add(source.error(
-                        path + "/anchors", "a check has no anchors", "remove them, or make it an item with levels"));
+                        path + "/anchors",
+                        "a " + Ids.text(item, "kind") + " has no anchors",
+                        "remove them, or make it an item with levels"));
             }
             return;
         }
@@ -157,10 +166,17 @@ public final class RubricCheck {
         }
     }
 
-    private void critical(JsonNode item, String path, boolean isCheck) {
+    private void critical(JsonNode item, String path) {
         Integer critical = Ids.whole(item.path("critical_minimum"));
-        Set<Integer> possible = isCheck ? Set.of(0, 1) : points;
+        Set<Integer> possible = possible(item);
         if (critical == null || possible.isEmpty()) {
+            return;
+        }
+        if (Ids.text(item, "kind").equals("measured")) {
+            findings.add(source.error(
+                    path + "/critical_minimum",
+                    "a measured item cannot fail a rating by itself",
+                    "write null, or judge it by levels"));
             return;
         }
         if (!possible.contains(critical)) {
@@ -174,6 +190,14 @@ public final class RubricCheck {
                     "no level lies below this minimum, so it can never be missed",
                     "write a higher level, or null"));
         }
+    }
+
+    private Set<Integer> possible(JsonNode item) {
+        return switch (Ids.text(item, "kind")) {
+            case "check" -> Set.of(0, 1);
+            case "count", "measured" -> BandCheck.points(item);
+            default -> points;
+        };
     }
 
     private void procedure() {

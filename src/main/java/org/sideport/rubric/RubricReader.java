@@ -3,6 +3,9 @@ package org.sideport.rubric;
 import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.EnumSet;
+import java.util.LinkedHashMap;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
@@ -47,7 +50,18 @@ public final class RubricReader {
                 Fields.list(root, "levels", RubricReader::level),
                 Fields.list(root, "domains", d -> new Rubric.Domain(Fields.text(d, "id"), Fields.text(d, "title"))),
                 Fields.list(root, "items", RubricReader::item),
-                passStandard(root.path("pass_standard")));
+                passStandard(root.path("pass_standard")),
+                Fields.list(root, "replaces", RubricReader::predecessor),
+                TranslationReader.read(root.path("translations")));
+    }
+
+    private static Rubric.Predecessor predecessor(JsonNode node) {
+        Map<String, @Nullable String> items = new LinkedHashMap<>();
+        node.path("items")
+                .properties()
+                .forEach(one -> items.put(
+                        one.getKey(), one.getValue().isString() ? one.getValue().stringValue() : null));
+        return new Rubric.Predecessor(Fields.text(node, "version"), items);
     }
 
     private static Rubric.Level level(JsonNode level) {
@@ -62,7 +76,7 @@ public final class RubricReader {
                 Fields.text(item, "id"),
                 Fields.text(item, "domain"),
                 Fields.text(item, "title"),
-                Fields.text(item, "kind").equals("check") ? Rubric.Kind.CHECK : Rubric.Kind.LEVEL,
+                constant(Rubric.Kind.class, Fields.text(item, "kind"), Rubric.Kind.LEVEL),
                 Fields.textOrNull(item, "phase"),
                 item.path("weight").asDouble(1),
                 Fields.wholeOrNull(item, "critical_minimum"),
@@ -74,7 +88,18 @@ public final class RubricReader {
                                 a -> new Rubric.Anchor(a.path("points").intValue(), Fields.text(a, "text")))
                         .stream()
                         .sorted(Comparator.comparingInt(Rubric.Anchor::points))
-                        .toList());
+                        .toList(),
+                Fields.list(
+                        item,
+                        "bands",
+                        b -> new Rubric.Band(
+                                b.path("from").doubleValue(), b.path("points").intValue(), Fields.text(b, "text"))),
+                Fields.text(item, "unit"),
+                constant(Rubric.Quantity.class, Fields.text(item, "quantity"), Rubric.Quantity.ENTERED));
+    }
+
+    private static <E extends Enum<E>> E constant(Class<E> type, String id, E otherwise) {
+        return id.isEmpty() ? otherwise : Enum.valueOf(type, id.toUpperCase(Locale.ROOT));
     }
 
     private static Rubric.@Nullable PassStandard passStandard(JsonNode standard) {

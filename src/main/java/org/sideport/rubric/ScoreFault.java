@@ -1,5 +1,6 @@
 package org.sideport.rubric;
 
+import java.math.BigDecimal;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.ItemScore;
@@ -17,6 +18,26 @@ record ScoreFault(String what, String remedy) {
                     "the rubric " + rubric.id() + " " + rubric.version() + " has no item \"" + score.item() + "\"",
                     "write one of "
                             + rubric.items().stream().map(Rubric.Item::id).collect(Collectors.joining(", ")));
+        }
+        Double value = score instanceof ItemScore.Marked marked ? marked.value() : null;
+        if (value != null && !item.kind().isNumber()) {
+            return new ScoreFault(
+                    "\"" + item.id() + "\" is neither counted nor measured", "give it points instead of a value");
+        }
+        if (value != null && !item.takes(value)) {
+            return new ScoreFault(
+                    "\"" + item.id() + "\" cannot be " + plain(value),
+                    item.kind() == Rubric.Kind.COUNT
+                            ? "write a whole number from "
+                                    + plain(item.bands().get(0).from()) + " on"
+                            : "write a number from " + plain(item.bands().get(0).from()) + " on");
+        }
+        if (value != null
+                && score instanceof ItemScore.Marked marked
+                && item.band(value).points() != marked.points()) {
+            return new ScoreFault(
+                    "\"" + item.id() + "\" of " + plain(value) + " does not get " + marked.points() + " points",
+                    "leave the points out: they follow from the value");
         }
         if (score instanceof ItemScore.Marked marked && !rubric.pointsOf(item).contains(marked.points())) {
             return new ScoreFault(
@@ -37,5 +58,9 @@ record ScoreFault(String what, String remedy) {
                     allowed.isEmpty() ? "give it points" : "give it points, or one of " + allowed);
         }
         return null;
+    }
+
+    private static String plain(double value) {
+        return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
     }
 }

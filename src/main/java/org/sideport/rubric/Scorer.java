@@ -90,7 +90,7 @@ public final class Scorer {
                 share,
                 domains,
                 critical,
-                missing.isEmpty() ? verdict(rubric, share, critical) : null);
+                missing.isEmpty() ? verdict(rubric, rating, share, critical) : null);
     }
 
     private static DomainScore domain(Rubric rubric, Rating rating, String domain) {
@@ -106,12 +106,31 @@ public final class Scorer {
         return new DomainScore(domain, sums.items, sums.marked, sums.points, sums.maximum, sums.share());
     }
 
-    private static @Nullable Verdict verdict(Rubric rubric, @Nullable Double share, List<String> critical) {
+    /** A measured item, such as a time, can help to meet the standard; it alone never makes a rating miss it. */
+    private static @Nullable Verdict verdict(
+            Rubric rubric, Rating rating, @Nullable Double share, List<String> critical) {
         Rubric.PassStandard standard = rubric.passStandard();
         if (standard == null || share == null) {
             return null;
         }
-        return critical.isEmpty() && share + ROUNDING >= standard.share() ? Verdict.MET : Verdict.NOT_MET;
+        if (!critical.isEmpty()) {
+            return Verdict.NOT_MET;
+        }
+        Double judged = shareOfJudged(rubric, rating);
+        double best = judged == null ? share : Math.max(share, judged);
+        return best + ROUNDING >= standard.share() ? Verdict.MET : Verdict.NOT_MET;
+    }
+
+    /** The share without measured items; {@code null} if no other is marked. */
+    private static @Nullable Double shareOfJudged(Rubric rubric, Rating rating) {
+        Sums sums = new Sums();
+        for (Rubric.Item item : rubric.items()) {
+            if (item.kind() != Rubric.Kind.MEASURED
+                    && rating.score(item.id()).orElse(null) instanceof ItemScore.Marked marked) {
+                sums.add(item.weight(), marked.points(), rubric.maximumOf(item));
+            }
+        }
+        return sums.share();
     }
 
     private static void check(Rubric rubric, Rating rating) {

@@ -4,12 +4,25 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
 import org.sideport.model.Rubric;
 
 /** The files under {@code rubrics/} as they are packed with the program. */
 public final class ShippedRubrics {
+
+    /** Names of the packed procedure files, the usual one first. */
+    public static final List<String> PROCEDURES = List.of("phaco-procedure.json", "msics-procedure.json");
+
+    /** Names of the packed rubric files, the usual one first. */
+    public static final List<String> RUBRICS = List.of(
+            "phaco-competency.json",
+            "phaco-global.json",
+            "capsulorhexis.json",
+            "phaco-errors.json",
+            "teaching-case.json",
+            "msics-competency.json");
 
     private ShippedRubrics() {}
 

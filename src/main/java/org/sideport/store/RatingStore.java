@@ -3,8 +3,6 @@ package org.sideport.store;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -14,7 +12,6 @@ import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
-import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 
@@ -26,9 +23,11 @@ public final class RatingStore {
                     + " join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
     private final Handle handle;
+    private final MarkRows marks;
 
     RatingStore(Handle handle) {
         this.handle = handle;
+        this.marks = new MarkRows(handle);
     }
 
     /**
@@ -73,7 +72,7 @@ public final class RatingStore {
                 .executeAndReturnGeneratedKeys("id")
                 .mapTo(Long.class)
                 .one();
-        insertScores(id, rating);
+        marks.insert(id, rating);
         return id;
     }
 
@@ -90,8 +89,8 @@ public final class RatingStore {
                 .bind("now", Instant.now().toString())
                 .bind("id", id)
                 .execute();
-        handle.execute("delete from item_score where rating_id = ?", id);
-        insertScores(id, rating);
+        marks.delete(id);
+        marks.insert(id, rating);
     }
 
     /**
@@ -150,41 +149,18 @@ public final class RatingStore {
         return found;
     }
 
-    private void insertScores(long id, Rating rating) {
-        for (ItemScore score : rating.scores()) {
-            handle.execute(
-                    "insert into item_score (rating_id, item, points, not_applicable, comment) values (?, ?, ?, ?, ?)",
-                    id,
-                    score.item(),
-                    score.pointsOrNull(),
-                    score instanceof ItemScore.Excused excused
-                            ? excused.reason().id()
-                            : null,
-                    score.comment());
-        }
-    }
-
     private List<StoredRating> list(Query query) {
-        Map<Long, List<ItemScore>> scores = new LinkedHashMap<>();
         List<StoredRating> bare = query.map((row, context) -> rating(row)).list();
-        String only = bare.size() == 1 ? " where rating_id = " + bare.get(0).id() : "";
-        if (!bare.isEmpty()) {
-            handle.createQuery("select rating_id, item, points, not_applicable, comment from item_score" + only
-                            + " order by rating_id, rowid")
-                    .map((row, context) -> Map.entry(row.getLong("rating_id"), score(row)))
-                    .forEach(entry -> scores.computeIfAbsent(entry.getKey(), id -> new ArrayList<>())
-                            .add(entry.getValue()));
+        if (bare.isEmpty()) {
+            return bare;
         }
+        Long only = bare.size() == 1 ? (Long) bare.get(0).id() : null;
+        Map<Long, List<ItemScore>> scores = marks.scores(only);
+        Map<Long, List<String>> actions = marks.actions(only);
         return bare.stream()
-                .map(one -> withScores(one, scores.getOrDefault(one.id(), List.of())))
+                .map(one ->
+                        with(one, scores.getOrDefault(one.id(), List.of()), actions.getOrDefault(one.id(), List.of())))
                 .toList();
-    }
-
-    private static ItemScore score(ResultSet row) throws SQLException {
-        String reason = row.getString("not_applicable");
-        return reason == null
-                ? new ItemScore.Marked(row.getString("item"), row.getInt("points"), row.getString("comment"))
-                : new ItemScore.Excused(row.getString("item"), NotApplicable.parse(reason), row.getString("comment"));
     }
 
     private static StoredRating rating(ResultSet row) throws SQLException {
@@ -209,12 +185,11 @@ public final class RatingStore {
                 row.getString("reason"));
     }
 
-    private static StoredRating withScores(StoredRating bare, List<ItemScore> scores) {
-        Rating r = bare.rating();
+    private static StoredRating with(StoredRating bare, List<ItemScore> scores, List<String> actions) {
         return new StoredRating(
                 bare.id(),
                 bare.caseCode(),
-                new Rating(r.rubric(), r.rubricVersion(), r.assessor(), r.self(), r.blind(), scores, r.comment()),
+                bare.rating().withScores(scores).withActions(actions),
                 bare.rubricJson(),
                 bare.state(),
                 bare.changedAt(),

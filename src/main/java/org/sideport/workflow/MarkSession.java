@@ -5,6 +5,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
+import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
@@ -74,7 +75,70 @@ public final class MarkSession {
                     null,
                     "possible are " + rubric.pointsOf(marked));
         }
-        put(new ItemScore.Marked(item, points, commentOf(item)));
+        put(new ItemScore.Marked(item, points, null, commentOf(item), evidenceOf(item)));
+    }
+
+    /**
+     * Marks an item by what was counted or measured; its bands give the points.
+     *
+     * @throws InputException if the item is marked directly or cannot have this value, or the rating is signed
+     */
+    public synchronized void markValue(String item, double value) {
+        Rubric.Item marked = require(item);
+        if (!marked.takes(value)) {
+            throw new InputException(
+                    marked.title() + " cannot be " + value,
+                    null,
+                    !marked.kind().isNumber()
+                            ? "choose one of its levels"
+                            : marked.kind() == Rubric.Kind.COUNT
+                                    ? "write a whole number from 0 on"
+                                    : "write a number from "
+                                            + marked.bands().get(0).from() + " on");
+        }
+        put(new ItemScore.Marked(item, marked.band(value).points(), value, commentOf(item), evidenceOf(item)));
+    }
+
+    /**
+     * Marks a measured item by the active time of its phase as an annotator tagged it.
+     *
+     * @throws InputException if the item takes no time from tags, or that time is not known or sure
+     */
+    public synchronized void markFromTags(String item, String annotator) {
+        Rubric.Item measured = require(item);
+        markValue(item, PhaseTimeOfItem.seconds(workspace, caseCode, measured, annotator));
+    }
+
+    /**
+     * Adds a moment of the recording that the item's mark rests on, or takes it away again.
+     *
+     * @throws InputException if the item has no mark yet that it could stand with
+     */
+    public synchronized void toggleEvidence(String item, MediaTime moment) {
+        ItemScore score = requireScore(item);
+        List<MediaTime> moments = new ArrayList<>(score.evidence());
+        if (!moments.remove(moment)) {
+            moments.add(moment);
+            moments.sort(null);
+        }
+        put(score.withEvidence(moments));
+    }
+
+    /**
+     * What was agreed to work on next; blank lines are left out.
+     *
+     * @throws InputException if there are more than {@value Rating#MOST_ACTIONS}, or the rating is signed
+     */
+    public synchronized void agree(List<String> actions) {
+        List<String> kept =
+                actions.stream().map(String::strip).filter(a -> !a.isEmpty()).toList();
+        if (kept.size() > Rating.MOST_ACTIONS) {
+            throw new InputException(
+                    "more than " + Rating.MOST_ACTIONS + " things to work on at once",
+                    null,
+                    "keep those that matter most");
+        }
+        save(rating.withActions(kept));
     }
 
     /**
@@ -88,37 +152,30 @@ public final class MarkSession {
                     null,
                     "mark it, or choose another reason");
         }
-        put(new ItemScore.Excused(item, reason, commentOf(item)));
+        put(new ItemScore.Excused(item, reason, commentOf(item), evidenceOf(item)));
     }
 
     /** Takes the item's mark away. */
     public synchronized void clear(String item) {
         require(item);
-        save(withScores(without(item)));
+        save(rating.withScores(without(item)));
     }
 
     /**
      * @throws InputException if the item has no mark yet that the comment could stand with
      */
     public synchronized void comment(String item, String text) {
+        put(requireScore(item).withComment(text));
+    }
+
+    private ItemScore requireScore(String item) {
         require(item);
-        ItemScore score = rating.score(item)
-                .orElseThrow(() -> new InputException("the item has no mark yet", null, "mark it, then comment"));
-        put(
-                score instanceof ItemScore.Marked marked
-                        ? new ItemScore.Marked(item, marked.points(), text)
-                        : new ItemScore.Excused(item, ((ItemScore.Excused) score).reason(), text));
+        return rating.score(item)
+                .orElseThrow(() -> new InputException("the item has no mark yet", null, "mark it first"));
     }
 
     public synchronized void overallComment(String text) {
-        save(new Rating(
-                rating.rubric(),
-                rating.rubricVersion(),
-                rating.assessor(),
-                rating.self(),
-                rating.blind(),
-                rating.scores(),
-                text));
+        save(rating.withComment(text));
     }
 
     /**
@@ -139,6 +196,10 @@ public final class MarkSession {
         return rating.score(item).map(ItemScore::comment).orElse("");
     }
 
+    private List<MediaTime> evidenceOf(String item) {
+        return rating.score(item).map(ItemScore::evidence).orElse(List.of());
+    }
+
     private List<ItemScore> without(String item) {
         return rating.scores().stream().filter(s -> !s.item().equals(item)).toList();
     }
@@ -146,18 +207,7 @@ public final class MarkSession {
     private void put(ItemScore score) {
         List<ItemScore> scores = new ArrayList<>(without(score.item()));
         scores.add(score);
-        save(withScores(scores));
-    }
-
-    private Rating withScores(List<ItemScore> scores) {
-        return new Rating(
-                rating.rubric(),
-                rating.rubricVersion(),
-                rating.assessor(),
-                rating.self(),
-                rating.blind(),
-                scores,
-                rating.comment());
+        save(rating.withScores(scores));
     }
 
     private Rubric.Item require(String item) {

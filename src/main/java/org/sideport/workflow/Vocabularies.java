@@ -1,9 +1,7 @@
 package org.sideport.workflow;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -17,6 +15,7 @@ import org.sideport.model.Procedure;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.ProcedureReader;
 import org.sideport.rubric.RubricReader;
+import org.sideport.rubric.ShippedRubrics;
 import org.sideport.store.Workspace;
 
 /**
@@ -28,8 +27,6 @@ public final class Vocabularies {
     private static final String FOLDER = "rubrics";
     private static final String PROCEDURE_END = "-procedure.json";
     private static final String SCHEMA_END = ".schema.json";
-    private static final List<String> SHIPPED_PROCEDURES = List.of("phaco-procedure.json");
-    private static final List<String> SHIPPED_RUBRICS = List.of("phaco-competency.json");
 
     private final @Nullable Path folder;
 
@@ -53,8 +50,8 @@ public final class Vocabularies {
 
     public List<Procedure> procedures() {
         Map<String, Procedure> byId = new LinkedHashMap<>();
-        for (String name : SHIPPED_PROCEDURES) {
-            Procedure procedure = ProcedureReader.read(shipped(name), name);
+        for (String name : ShippedRubrics.PROCEDURES) {
+            Procedure procedure = ProcedureReader.read(ShippedRubrics.text(name), name);
             byId.put(procedure.id(), procedure);
         }
         for (Source own : ownFiles(true)) {
@@ -91,8 +88,8 @@ public final class Vocabularies {
     public List<RubricText> rubricTexts() {
         Map<String, RubricText> byId = new LinkedHashMap<>();
         List<Source> sources = new ArrayList<>();
-        for (String name : SHIPPED_RUBRICS) {
-            sources.add(new Source(name, shipped(name)));
+        for (String name : ShippedRubrics.RUBRICS) {
+            sources.add(new Source(name, ShippedRubrics.text(name)));
         }
         sources.addAll(ownFiles(false));
         for (Source source : sources) {
@@ -146,18 +143,6 @@ public final class Vocabularies {
             return Files.readString(file);
         } catch (CharacterCodingException e) {
             throw new InputException("the file is not UTF-8 text", file.toString(), "save it as UTF-8", e);
-        }
-    }
-
-    /** The shipped file of this name. */
-    static String shipped(String name) {
-        try (InputStream in = Vocabularies.class.getResourceAsStream("/org/sideport/rubrics/" + name)) {
-            if (in == null) {
-                throw new IllegalStateException("not in this build: " + name);
-            }
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        } catch (IOException e) {
-            throw new IllegalStateException("not readable in this build: " + name, e);
         }
     }
 }

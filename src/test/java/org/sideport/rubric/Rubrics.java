@@ -42,6 +42,32 @@ final class Rubrics {
                 List.of());
     }
 
+    /** A number that bands turn into points: pairs of where a band starts and its points. */
+    static Rubric.Item number(String id, String domain, Rubric.Kind kind, double... bands) {
+        List<Rubric.Band> made = new ArrayList<>();
+        for (int i = 0; i < bands.length; i += 2) {
+            made.add(new Rubric.Band(bands[i], (int) bands[i + 1], ""));
+        }
+        return new Rubric.Item(
+                id,
+                domain,
+                id,
+                kind,
+                null,
+                1,
+                null,
+                EnumSet.allOf(NotApplicable.class),
+                "",
+                List.of(),
+                made,
+                "",
+                Rubric.Quantity.ENTERED);
+    }
+
+    static ItemScore value(Rubric.Item item, double value) {
+        return new ItemScore.Marked(item.id(), item.band(value).points(), value, "", List.of());
+    }
+
     /** A rubric whose levels run from {@code lowest} to {@code highest} points. */
     static Rubric rubric(int lowest, int highest, @Nullable Double standard, Rubric.Item... items) {
         List<Rubric.Level> levels = new ArrayList<>();

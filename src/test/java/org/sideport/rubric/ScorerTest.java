@@ -10,8 +10,10 @@ import static org.sideport.rubric.Rubrics.check;
 import static org.sideport.rubric.Rubrics.excuse;
 import static org.sideport.rubric.Rubrics.item;
 import static org.sideport.rubric.Rubrics.mark;
+import static org.sideport.rubric.Rubrics.number;
 import static org.sideport.rubric.Rubrics.rating;
 import static org.sideport.rubric.Rubrics.rubric;
+import static org.sideport.rubric.Rubrics.value;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -54,6 +56,74 @@ class ScorerTest {
         assertThat(score.points()).isEqualTo(100);
         assertThat(score.maximum()).isEqualTo(100);
         assertThat(score.share()).isEqualTo(1.0);
+    }
+
+    @Test
+    void countsAndMeasuresGetThePointsOfTheirBand() {
+        Rubric.Item errors = number("errors", "a", Rubric.Kind.COUNT, 0, 3, 1, 2, 3, 0);
+        // best in the middle: a size may be too small and too large
+        Rubric.Item size = number("size", "b", Rubric.Kind.MEASURED, 0, 0, 4.5, 2, 5.5, 1);
+        assertThat(errors.band(0).points()).isEqualTo(3);
+        assertThat(errors.band(1).points()).isEqualTo(2);
+        assertThat(errors.band(2).points()).isEqualTo(2);
+        assertThat(errors.band(7).points()).isZero();
+        assertThat(size.band(4.49).points()).isZero();
+        assertThat(size.band(4.5).points()).isEqualTo(2);
+        assertThat(size.band(5.5).points()).isEqualTo(1);
+        Score score = Scorer.score(rubric(1, 4, null, errors, size), rating(value(errors, 2), value(size, 5)));
+        // 2 of 3 and 2 of 2
+        assertThat(score.points()).isEqualTo(4);
+        assertThat(score.maximum()).isEqualTo(5);
+        assertThat(score.share()).isCloseTo(0.8, within(1e-12));
+    }
+
+    @Test
+    void aMeasuredItemAloneNeverMakesARatingMissTheStandard() {
+        Rubric.Item time = number("time", "b", Rubric.Kind.MEASURED, 0, 4, 60, 0);
+        Rubric rubric = rubric(1, 4, 0.75, item("skill", "a", 1, null), time);
+        // skill 3 of 4 is the standard; with a slow time 3 of 8 would miss it, with a fast one 7 of 8 meets it
+        assertThat(Scorer.score(rubric, rating(mark("skill", 3), value(time, 90)))
+                        .verdict())
+                .isEqualTo(Verdict.MET);
+        assertThat(Scorer.score(rubric, rating(mark("skill", 3), value(time, 90)))
+                        .share())
+                .isCloseTo(0.375, within(1e-12));
+        assertThat(Scorer.score(rubric, rating(mark("skill", 3), value(time, 30)))
+                        .verdict())
+                .isEqualTo(Verdict.MET);
+        // 1 of 4 with the fastest time is 5 of 8: missed
+        assertThat(Scorer.score(rubric, rating(mark("skill", 1), value(time, 30)))
+                        .verdict())
+                .isEqualTo(Verdict.NOT_MET);
+    }
+
+    @Test
+    void aCountedItemCanMakeARatingMissTheStandard() {
+        Rubric.Item errors = number("errors", "b", Rubric.Kind.COUNT, 0, 4, 2, 0);
+        Rubric rubric = rubric(1, 4, 0.75, item("skill", "a", 1, null), errors);
+        assertThat(Scorer.score(rubric, rating(mark("skill", 3), value(errors, 2)))
+                        .verdict())
+                .isEqualTo(Verdict.NOT_MET);
+    }
+
+    @Test
+    void aValueThatDoesNotFitItsItemIsRefused() {
+        Rubric.Item errors = number("errors", "b", Rubric.Kind.COUNT, 0, 4, 2, 0);
+        Rubric rubric = rubric(1, 4, null, item("skill", "a", 1, null), errors);
+        assertThatThrownBy(() -> Scorer.score(rubric, rating(marked("skill", 3, 1.0))))
+                .isInstanceOf(InputException.class)
+                .hasMessageContaining("neither counted nor measured");
+        assertThatThrownBy(() -> Scorer.score(rubric, rating(marked("errors", 4, 0.5))))
+                .hasMessageContaining("cannot be 0.5")
+                .hasMessageContaining("whole number from 0 on");
+        assertThatThrownBy(() -> Scorer.score(rubric, rating(marked("errors", 4, -1.0))))
+                .hasMessageContaining("cannot be -1");
+        assertThatThrownBy(() -> Scorer.score(rubric, rating(marked("errors", 4, 2.0))))
+                .hasMessageContaining("of 2 does not get 4 points");
+    }
+
+    private static ItemScore marked(String item, int points, double value) {
+        return new ItemScore.Marked(item, points, value, "", List.of());
     }
 
     @Test

@@ -9,6 +9,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import org.sideport.model.ItemScore;
+import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
 import org.sideport.model.Recording;
@@ -63,9 +64,17 @@ final class Samples {
                 false,
                 true,
                 List.of(
-                        new ItemScore.Marked("rhexis", rhexis, "second try"),
-                        new ItemScore.Excused("suture", NotApplicable.NOT_PERFORMED, "")),
-                "steady hands");
+                        new ItemScore.Marked(
+                                "rhexis",
+                                rhexis,
+                                null,
+                                "second try",
+                                List.of(MediaTime.ofMicros(61_000_001), MediaTime.ofMicros(7))),
+                        new ItemScore.Marked("slips", 1, 2.5, "", List.of()),
+                        new ItemScore.Excused(
+                                "suture", NotApplicable.NOT_PERFORMED, "", List.of(MediaTime.ofMicros(9)))),
+                "steady hands",
+                List.of("wider wound", "slower = surer"));
     }
 
     /** Runs one statement on the store's file with a connection of its own, foreign keys on. */

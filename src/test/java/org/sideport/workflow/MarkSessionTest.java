@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
+import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
@@ -40,6 +41,29 @@ class MarkSessionTest {
     /** Another session, which knows only what is stored. */
     private MarkSession again() {
         return new MarkCase(workspace).open("C-01", "A1", false, Unit.RUBRIC);
+    }
+
+    @Test
+    void evidenceAndAgreedActionsAreStoredAtOnceAndStayWithTheMark() {
+        assertThatThrownBy(() -> session.toggleEvidence("view", MediaTime.ofSeconds(3)))
+                .isInstanceOf(InputException.class)
+                .hasMessageContaining("mark it first");
+        session.mark("view", 3);
+        session.toggleEvidence("view", MediaTime.ofSeconds(30));
+        session.toggleEvidence("view", MediaTime.ofSeconds(3));
+        session.mark("view", 2);
+        session.comment("view", "late");
+        assertThat(again().rating().score("view").orElseThrow().evidence())
+                .containsExactly(MediaTime.ofSeconds(3), MediaTime.ofSeconds(30));
+        session.toggleEvidence("view", MediaTime.ofSeconds(3));
+        session.excuse("view", NotApplicable.NOT_VISIBLE);
+        assertThat(again().rating().score("view").orElseThrow().evidence()).containsExactly(MediaTime.ofSeconds(30));
+        session.agree(List.of(" wider wound ", "", "steady the eye"));
+        assertThat(again().rating().actions()).containsExactly("wider wound", "steady the eye");
+        assertThatThrownBy(() -> session.agree(List.of("a", "b", "c", "d"))).isInstanceOf(InputException.class);
+        assertThatThrownBy(() -> session.markValue("view", 3))
+                .isInstanceOf(InputException.class)
+                .hasMessageContaining("choose one of its levels");
     }
 
     @Test

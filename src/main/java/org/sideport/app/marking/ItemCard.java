@@ -36,6 +36,8 @@ final class ItemCard extends VBox {
     private final Rubric.Item item;
     private final List<Choice> choices = new ArrayList<>();
     private final TextField comment = new TextField();
+    private final @Nullable NumberEntry number;
+    private final EvidenceRow evidence;
     private final Label critical = Ui.label("", "small", "critical-note");
 
     ItemCard(MarkingViewModel model, Texts texts, Rubric rubric, Rubric.Item item) {
@@ -50,10 +52,16 @@ final class ItemCard extends VBox {
         if (!item.guidance().isEmpty()) {
             getChildren().add(Ui.wrapped(item.guidance(), "small", "text-muted"));
         }
-        for (int points : rubric.pointsOf(item)) {
-            getChildren().add(level(points));
+        number = item.kind().isNumber() ? new NumberEntry(model, texts, item) : null;
+        evidence = new EvidenceRow(model, texts, item);
+        if (number != null) {
+            getChildren().add(number);
+        } else {
+            for (int points : rubric.pointsOf(item)) {
+                getChildren().add(level(points));
+            }
         }
-        getChildren().addAll(reasons(), comment());
+        getChildren().addAll(reasons(), evidence, comment());
         setOnMousePressed(event -> model.focus(item));
     }
 
@@ -179,7 +187,16 @@ final class ItemCard extends VBox {
         return box;
     }
 
-    void editComment() {
+    /** Where typing begins: the number of an item that has none yet, else the comment. */
+    void edit() {
+        if (number != null && model.scoreOf(item) == null) {
+            number.edit();
+        } else {
+            editComment();
+        }
+    }
+
+    private void editComment() {
         if (!comment.isDisabled()) {
             comment.requestFocus();
         }
@@ -188,15 +205,20 @@ final class ItemCard extends VBox {
     /** Shows the mark as it is stored. */
     void show() {
         ItemScore score = model.scoreOf(item);
+        boolean closed = model.whyNoMarking() != null;
         Object value = valueOf(score);
+        evidence.show(score, closed);
+        if (number != null) {
+            number.show(score, closed);
+        }
         for (Choice choice : choices) {
             choice.setSelected(choice.value().equals(value));
-            choice.setDisable(model.whyNoMarking() != null);
+            choice.setDisable(closed);
         }
         if (!comment.isFocused() || comment.isDisabled()) {
             comment.setText(score == null ? "" : score.comment());
         }
-        comment.setDisable(score == null || model.whyNoMarking() != null);
+        comment.setDisable(score == null || closed);
         comment.setPromptText(texts.get(score == null ? "item.comment.first" : "item.comment"));
         comment.setTooltip(score == null ? new Tooltip(texts.get("item.comment.first")) : null);
         MarkingViewModel.Marks marks = model.marksProperty().get();

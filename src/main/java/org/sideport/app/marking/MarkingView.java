@@ -277,7 +277,12 @@ public final class MarkingView implements Screen {
                 cards.stream()
                         .filter(card -> Objects.equals(card.item(), focused))
                         .findFirst()
-                        .ifPresent(ItemCard::editComment);
+                        .ifPresent(ItemCard::edit);
+            case EVIDENCE -> {
+                if (focused != null) {
+                    model.toggleEvidence(focused);
+                }
+            }
             case JUMP -> {
                 if (focused != null) {
                     model.jump(focused);

@@ -58,6 +58,8 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
     private final ReadOnlyObjectWrapper<Tagging> tags = new ReadOnlyObjectWrapper<>(Tagging.EMPTY);
     private final ReadOnlyObjectWrapper<LaneContent> lane = new ReadOnlyObjectWrapper<>(LaneContent.EMPTY);
     private @Nullable MarkSession session;
+    /** Whose tags are shown; empty where there are none. */
+    private String taggedBy = "";
 
     /** The rating as it stands. */
     public record Marks(MarkSession session, Rating rating, RatingState state, Score score) {
@@ -67,7 +69,7 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
     }
 
     /** What is read when a case comes. */
-    private record Material(List<Rubric> rubrics, Tagging tagging) {}
+    private record Material(List<Rubric> rubrics, String annotator, Tagging tagging) {}
 
     public MarkingViewModel(
             CurrentCase current,
@@ -177,11 +179,12 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
             return;
         }
         work.run(
-                progress -> new Material(vocabularies.rubrics(open.procedure().id()), tagsOf(open)),
+                progress -> material(open),
                 material -> {
                     if (!open.equals(current.opened())) {
                         return;
                     }
+                    taggedBy = material.annotator();
                     tags.set(material.tagging());
                     relay();
                     if (!rubrics.equals(material.rubrics())) {
@@ -194,7 +197,8 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
     }
 
     /** The assessor's own tags, or else those of the annotator whose code comes first. */
-    private Tagging tagsOf(CurrentCase.Opened open) {
+    private Material material(CurrentCase.Opened open) {
+        List<Rubric> fitting = vocabularies.rubrics(open.procedure().id());
         List<String> annotators = new ArrayList<>();
         annotators.add(settings.get("annotator", ""));
         annotators.add(assessor.get());
@@ -204,10 +208,10 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
                     ? Tagging.EMPTY
                     : tagging.open(open.code(), annotator).tagging();
             if (!found.isEmpty()) {
-                return found;
+                return new Material(fitting, annotator, found);
             }
         }
-        return Tagging.EMPTY;
+        return new Material(fitting, "", Tagging.EMPTY);
     }
 
     private void relay() {
@@ -320,6 +324,44 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
         edit(session -> session.mark(item.id(), points));
     }
 
+    /** Marks by a number as it was written; what is no number is said. */
+    public void markValue(Rubric.Item item, String written) {
+        String text = written.strip().replace(',', '.');
+        if (text.isEmpty()) {
+            return;
+        }
+        try {
+            double value = Double.parseDouble(text);
+            edit(session -> session.markValue(item.id(), value));
+        } catch (NumberFormatException e) {
+            notices.hint(texts.get("item.value.noNumber", written));
+        }
+    }
+
+    /** Marks by the time of the item's phase in the tags that are shown. */
+    public void markFromTags(Rubric.Item item) {
+        edit(session -> session.markFromTags(item.id(), taggedBy));
+    }
+
+    /** Adds the moment on the screen to what the item's mark rests on, or takes it away. */
+    public void toggleEvidence(Rubric.Item item) {
+        toggleEvidence(item, desk.timeProperty().get());
+    }
+
+    public void toggleEvidence(Rubric.Item item, MediaTime moment) {
+        edit(session -> session.toggleEvidence(item.id(), moment));
+    }
+
+    /** Keeps what was agreed to work on next, if it changed. */
+    public void agree(List<String> actions) {
+        List<String> kept =
+                actions.stream().map(String::strip).filter(a -> !a.isEmpty()).toList();
+        Marks now = marks.get();
+        if (now != null && !now.isSigned() && !now.rating().actions().equals(kept)) {
+            edit(session -> session.agree(kept));
+        }
+    }
+
     public void excuse(Rubric.Item item, NotApplicable reason) {
         edit(session -> session.excuse(item.id(), reason));
     }
@@ -347,7 +389,14 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
     public boolean markFocused(int points) {
         Rubric.Item item = focusedItem();
         Rubric now = rubric.get();
-        if (item == null || now == null || !now.pointsOf(item).contains(points)) {
+        if (item != null && item.kind() == Rubric.Kind.COUNT) {
+            markValue(item, Integer.toString(points));
+            return true;
+        }
+        if (item == null
+                || now == null
+                || item.kind().isNumber()
+                || !now.pointsOf(item).contains(points)) {
             return false;
         }
         mark(item, points);

@@ -33,6 +33,7 @@ final class ScorePane extends VBox {
     private final Label missing = Ui.wrapped("", "small", "text-muted");
     private final Label critical = Ui.wrapped("", "small", "critical-note");
     private final Label state = Ui.label("", "small", "signed-note");
+    private final ActionsEditor actions;
     private final TextField overall = new TextField();
     private final SimpleStringProperty whyNoSigning = new SimpleStringProperty("");
 
@@ -67,7 +68,8 @@ final class ScorePane extends VBox {
         Ui.showIf(missing, Bindings.isNotEmpty(missing.textProperty()));
         Ui.showIf(critical, Bindings.isNotEmpty(critical.textProperty()));
         Ui.showIf(state, Bindings.isNotEmpty(state.textProperty()));
-        getChildren().addAll(top, missing, critical, overall);
+        actions = new ActionsEditor(model, texts);
+        getChildren().addAll(top, missing, critical, overall, actions);
     }
 
     void show() {
@@ -75,6 +77,7 @@ final class ScorePane extends VBox {
         Rubric rubric = model.rubricProperty().get();
         whyNoSigning.set(Objects.requireNonNullElse(model.whyNoSigning(), ""));
         overall.setDisable(marks == null || marks.isSigned());
+        actions.show(marks == null ? null : marks.rating(), marks == null || marks.isSigned());
         if (marks == null || rubric == null) {
             share.setText(Formats.UNKNOWN);
             base.setText(Objects.requireNonNullElse(model.whyNoMarking(), ""));

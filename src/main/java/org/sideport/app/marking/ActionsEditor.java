@@ -1,0 +1,70 @@
+package org.sideport.app.marking;
+
+import java.util.List;
+import java.util.stream.IntStream;
+import javafx.scene.control.TextField;
+import javafx.scene.control.TitledPane;
+import javafx.scene.layout.VBox;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.model.Rating;
+
+/** What trainee and assessor agreed to work on next. */
+final class ActionsEditor extends TitledPane {
+
+    private final MarkingViewModel model;
+    private final Texts texts;
+    private final List<TextField> fields;
+
+    ActionsEditor(MarkingViewModel model, Texts texts) {
+        this.model = model;
+        this.texts = texts;
+        setId("actions");
+        setExpanded(false);
+        setAnimated(false);
+        setFocusTraversable(false);
+        getStyleClass().add("dense");
+        fields = IntStream.rangeClosed(1, Rating.MOST_ACTIONS)
+                .mapToObj(this::field)
+                .toList();
+        VBox box = new VBox(Ui.STEP / 2);
+        box.getChildren().addAll(fields);
+        setContent(box);
+    }
+
+    private TextField field(int number) {
+        TextField field = new TextField();
+        field.setId("action-" + number);
+        field.setPromptText(texts.get("actions.prompt", number));
+        field.getStyleClass().add("small");
+        field.setOnAction(event -> {
+            keep();
+            requestFocus();
+        });
+        field.focusedProperty().addListener((property, old, now) -> {
+            if (!now) {
+                keep();
+            }
+        });
+        return field;
+    }
+
+    private void keep() {
+        model.agree(fields.stream().map(TextField::getText).toList());
+    }
+
+    /** Shows what is stored; what is being typed stays. */
+    void show(@Nullable Rating rating, boolean closed) {
+        List<String> actions = rating == null ? List.of() : rating.actions();
+        setText(texts.get("actions.title", actions.size()));
+        setDisable(rating == null);
+        if (fields.stream().anyMatch(TextField::isFocused)) {
+            return;
+        }
+        for (int i = 0; i < fields.size(); i++) {
+            fields.get(i).setText(i < actions.size() ? actions.get(i) : "");
+            fields.get(i).setEditable(!closed);
+        }
+    }
+}
