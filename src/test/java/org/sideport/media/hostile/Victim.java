@@ -35,7 +35,7 @@ final class Victim {
                 frames.picture(frames.frameAt(MediaTime.ofMicros(last / 2)));
                 frames.picture(frames.frameAt(MediaTime.ofMicros(last)));
             }
-            PictureSweep.sweep(List.of(file), 1_000_000, 64, (number, segment, picture) -> {}, Progress.NONE);
+            PictureSweep.sweep(List.of(file), null, 1_000_000, 64, (number, segment, picture) -> {}, Progress.NONE);
             outcome = "read";
         } catch (MediaException e) {
             outcome = e.reason().name();
