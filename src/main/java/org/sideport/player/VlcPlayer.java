@@ -159,19 +159,27 @@ public final class VlcPlayer implements VideoPlayer {
     public void setRate(double wanted) {
         rate = Math.max(SLOWEST, Math.min(FASTEST, wanted));
         clock.rate(System.nanoTime(), rate);
-        submit(() -> ready().setRate(rate));
+        submit(() -> {
+            ready().setRate(rate);
+            applySound();
+        });
     }
 
     @Override
     public void setVolume(int percent) {
         volume = Math.max(0, Math.min(100, percent));
-        submit(() -> ready().setSound(volume, muted));
+        submit(() -> applySound());
     }
 
     @Override
     public void setMuted(boolean silent) {
         muted = silent;
-        submit(() -> ready().setSound(volume, muted));
+        submit(() -> applySound());
+    }
+
+    /** Fast playback is silent: speech that fast is noise. */
+    private void applySound() {
+        ready().setSound(volume, muted || rate > FASTEST_WITH_SOUND);
     }
 
     @Override
@@ -183,6 +191,11 @@ public final class VlcPlayer implements VideoPlayer {
     @Override
     public boolean showsPictures() {
         return true;
+    }
+
+    @Override
+    public @Nullable LivePicture livePicture() {
+        return live ? surface.shown() : null;
     }
 
     @Override
@@ -266,7 +279,7 @@ public final class VlcPlayer implements VideoPlayer {
         public void playing() {
             if (wantsToPlay) {
                 clock.running(System.nanoTime(), true);
-                submit(() -> ready().setSound(volume, muted));
+                submit(() -> applySound());
             }
         }
 
