@@ -22,6 +22,8 @@ import picocli.CommandLine.Parameters;
             "Where R's Rscript is on the path, R does the same on the same data; its time is that of the computation"
                     + " alone, measured inside R. The ratio says how many times longer the reference takes.",
             "Ends with 1 where a reference came to another result.",
+            "playback measures live playback through LibVLC on a drawn recording whose pictures carry their number: how"
+                    + " far the time shown is from the picture, and how many key presses are put on the very frame.",
             "",
             "Example: sideport bench stats --repeats 5"
         })
@@ -36,7 +38,7 @@ public final class BenchCommand implements Callable<Integer> {
             paramLabel = "NAME",
             arity = "0..1",
             defaultValue = "stats",
-            description = "What to measure: stats. Default: ${DEFAULT-VALUE}.")
+            description = "What to measure: stats or playback. Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -59,6 +61,9 @@ public final class BenchCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        if (name.equals("playback")) {
+            return PlaybackReport.run(console);
+        }
         List<Measurement> measurements = measurements();
         if (repeats < 1 || repeats > 1000) {
             throw new InputException(repeats + " repeats", "--repeats", "write a number from 1 to 1000");
@@ -90,7 +95,7 @@ public final class BenchCommand implements Callable<Integer> {
 
     private List<Measurement> measurements() {
         if (!name.equals("stats")) {
-            throw new InputException("there is nothing to measure by the name " + name, "NAME", "write: stats");
+            throw new InputException("there is nothing to measure by the name " + name, "NAME", "write: stats or playback");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();
