@@ -36,7 +36,8 @@ final class VlcEngine {
             "--no-video-title-show",
             "--no-osd",
             "--no-sub-autodetect-file",
-            "--no-snapshot-preview");
+            "--no-snapshot-preview",
+            "--audio-time-stretch");
 
     private final MediaPlayerFactory factory;
     private final EmbeddedMediaPlayer player;
@@ -77,6 +78,10 @@ final class VlcEngine {
     boolean isDead() {
         State state = player.status().state();
         return state == State.STOPPED || state == State.ENDED || state == State.ERROR || state == State.NOTHING_SPECIAL;
+    }
+
+    boolean isPaused() {
+        return player.status().state() == State.PAUSED;
     }
 
     void seek(long insideUs) {

@@ -1,8 +1,10 @@
 package org.sideport.player;
 
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.Executor;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
@@ -24,9 +26,12 @@ public final class VlcPlayer implements VideoPlayer {
     /** A pause this near to the end of a file, at normal speed, is its end, microseconds. */
     private static final long END_US = 1_000_000;
 
+    /** A pause that nobody asked for, away from the end, is a broken stream if it lasts so long, milliseconds. */
+    private static final long BROKEN_AFTER_MS = 3_000;
+
     private final Executor listenerThread;
     private final PictureSurface surface;
-    private final PlaybackClock clock = new PlaybackClock();
+    private final PlaybackClock clock = PlaybackClock.ofTicks();
     private final ExecutorService vlcThread =
             Executors.newSingleThreadExecutor(work -> new Thread(work, "sideport-vlc") {
                 {
@@ -246,17 +251,20 @@ public final class VlcPlayer implements VideoPlayer {
     }
 
     private void submit(Runnable work) {
-        if (vlcThread.isShutdown()) {
-            return;
+        try {
+            vlcThread.execute(() -> guarded(work));
+        } catch (RejectedExecutionException closed) {
+            // there is nothing left to work on
         }
-        vlcThread.execute(() -> {
-            try {
-                work.run();
-            } catch (RuntimeException | LinkageError failure) {
-                LOG.error("LibVLC call failed", failure);
-                become(Status.FAILED);
-            }
-        });
+    }
+
+    private void guarded(Runnable work) {
+        try {
+            work.run();
+        } catch (RuntimeException | LinkageError failure) {
+            LOG.error("LibVLC call failed", failure);
+            become(Status.FAILED);
+        }
     }
 
     private void become(Status next) {
@@ -290,6 +298,20 @@ public final class VlcPlayer implements VideoPlayer {
             long reached = Math.max(insideUs, clock.at(System.nanoTime()) - segmentStartUs);
             if (wantsToPlay && reached > lengthUs - (long) (END_US * Math.max(1.0, rate))) {
                 submit(this::segmentEnded);
+            } else if (wantsToPlay) {
+                long shownThen = surface.displays();
+                CompletableFuture.delayedExecutor(BROKEN_AFTER_MS, TimeUnit.MILLISECONDS, VlcPlayer.this::submit)
+                        .execute(() -> breakIfStuck(shownThen));
+            }
+        }
+
+        /** An echo of an earlier pause is long over by now; a file that ends before its time is not. */
+        private void breakIfStuck(long shownThen) {
+            if (wantsToPlay && status == Status.PLAYING && surface.displays() == shownThen && ready().isPaused()) {
+                LOG.warn("segment {} broke off", segment);
+                wantsToPlay = false;
+                clock.running(System.nanoTime(), false);
+                become(Status.FAILED);
             }
         }
 
