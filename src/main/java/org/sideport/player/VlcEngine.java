@@ -64,6 +64,7 @@ final class VlcEngine {
     void load(Segment segment, long insideUs, boolean paused) {
         callbacks.expect(DisplaySize.of(segment));
         listener.lengthUs = segment.durationUs();
+        listener.lastUs = insideUs; // no tick of the file before may be taken for one of this
         String file = segment.file().toUri().toString();
         String start =
                 ":start-time=" + java.math.BigDecimal.valueOf(insideUs, 6).toPlainString();

@@ -299,20 +299,29 @@ public final class VlcPlayer implements VideoPlayer {
             if (wantsToPlay && reached > lengthUs - (long) (END_US * Math.max(1.0, rate))) {
                 submit(this::segmentEnded);
             } else if (wantsToPlay) {
-                long shownThen = surface.displays();
-                CompletableFuture.delayedExecutor(BROKEN_AFTER_MS, TimeUnit.MILLISECONDS, VlcPlayer.this::submit)
-                        .execute(() -> breakIfStuck(shownThen));
+                watchPause();
             }
+        }
+
+        private void watchPause() {
+            long shownThen = surface.displays();
+            CompletableFuture.delayedExecutor(BROKEN_AFTER_MS, TimeUnit.MILLISECONDS, VlcPlayer.this::submit)
+                    .execute(() -> breakIfStuck(shownThen));
         }
 
         /** An echo of an earlier pause is long over by now; a file that ends before its time is not. */
         private void breakIfStuck(long shownThen) {
-            if (wantsToPlay && status == Status.PLAYING && surface.displays() == shownThen && ready().isPaused()) {
-                LOG.warn("segment {} broke off", segment);
-                wantsToPlay = false;
-                clock.running(System.nanoTime(), false);
-                become(Status.FAILED);
+            if (!wantsToPlay || status != Status.PLAYING || !ready().isPaused()) {
+                return;
             }
+            if (surface.displays() != shownThen) {
+                watchPause(); // pictures that were under way have come after all
+                return;
+            }
+            LOG.warn("segment {} broke off", segment);
+            wantsToPlay = false;
+            clock.running(System.nanoTime(), false);
+            become(Status.FAILED);
         }
 
         @Override
