@@ -158,7 +158,8 @@ class LibVlcQuirksTest {
         assertThat(player.state().time()).isEqualTo(frame(150));
 
         until(() -> number() >= 145);
-        assertThat(player.state().time().micros()).isGreaterThanOrEqualTo(frame(145).micros());
+        assertThat(player.state().time().micros())
+                .isGreaterThanOrEqualTo(frame(145).micros());
     }
 
     @Test
@@ -322,7 +323,8 @@ class LibVlcQuirksTest {
         until(() -> number() >= number + 50 || player.state().status() == Status.ENDED);
         double seconds = (System.nanoTime() - start) / 1e9;
 
-        // fifty frames last 2 s at normal speed, 1 s at 2 ×: a slow machine drops pictures, but not the time they stand for
+        // fifty frames last 2 s at normal speed, 1 s at 2 ×: a slow machine drops pictures, but not the time they stand
+        // for
         assertThat(player.state().rate()).isEqualTo(2);
         assertThat(seconds).isLessThan(1.9);
     }

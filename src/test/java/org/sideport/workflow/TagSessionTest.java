@@ -200,15 +200,11 @@ class TagSessionTest {
         long edit = session.edit();
         assertThat(session.retime(edit, at(20), at(20.4))).isTrue();
 
-        expect(
-                span("incision", 5, 20.4, Operator.TRAINEE),
-                span("rhexis", 20.4, null, Operator.TRAINEE));
+        expect(span("incision", 5, 20.4, Operator.TRAINEE), span("rhexis", 20.4, null, Operator.TRAINEE));
         session.undo();
         expect(span("incision", 5, null, Operator.TRAINEE));
         session.redo();
-        expect(
-                span("incision", 5, 20.4, Operator.TRAINEE),
-                span("rhexis", 20.4, null, Operator.TRAINEE));
+        expect(span("incision", 5, 20.4, Operator.TRAINEE), span("rhexis", 20.4, null, Operator.TRAINEE));
     }
 
     @Test

@@ -10,7 +10,6 @@ import java.util.concurrent.locks.LockSupport;
 import java.util.function.BooleanSupplier;
 import org.sideport.media.FramePicture;
 import org.sideport.media.FrameRef;
-import org.sideport.media.RecordingFrames;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
@@ -45,8 +44,7 @@ public final class PlaybackBench implements AutoCloseable {
      * @param leftMs how far from it the others were put, and 0 for those, absolute
      * @param searchMs how long each search took
      */
-    public record Presses(
-            double rate, List<Double> clockMs, int exact, List<Double> leftMs, List<Double> searchMs) {
+    public record Presses(double rate, List<Double> clockMs, int exact, List<Double> leftMs, List<Double> searchMs) {
         public Presses {
             clockMs = List.copyOf(clockMs);
             leftMs = List.copyOf(leftMs);
@@ -86,10 +84,9 @@ public final class PlaybackBench implements AutoCloseable {
         Path second = folder.resolve("part2.mp4");
         StampedVideo.write(first, 0, BORDER, STILL_FROM, STILL_TO);
         StampedVideo.write(second, BORDER, FRAMES, STILL_FROM, STILL_TO);
-        Recording recording = ImportRecording.probe(List.of(first, second), Progress.NONE)
-                .recording();
-        return new PlaybackBench(
-                folder, recording, new VlcPlayer(Runnable::run, PictureSurface.withoutScreen()));
+        Recording recording =
+                ImportRecording.probe(List.of(first, second), Progress.NONE).recording();
+        return new PlaybackBench(folder, recording, new VlcPlayer(Runnable::run, PictureSurface.withoutScreen()));
     }
 
     /** Presses while the picture moves. */

@@ -317,7 +317,6 @@ class ReviewViewModelTest {
         assertThat(bench.desk.options().chosenProperty().get()).isNull();
 
         model.selectedSpanProperty().set(bench.stored("C-1", "A1").spans().get(0));
-        assertThat(bench.desk.options().chosenProperty().get())
-                .isEqualTo(new PlayPlan.Stretch(frame(100), frame(200)));
+        assertThat(bench.desk.options().chosenProperty().get()).isEqualTo(new PlayPlan.Stretch(frame(100), frame(200)));
     }
 }
