@@ -1,5 +1,6 @@
 package org.sideport.app.review;
 
+import java.util.Optional;
 import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
@@ -20,8 +21,8 @@ final class TagStamps {
         /** A change of the person's, refused with a reason where nothing can be tagged. */
         void edit(Consumer<TagSession> change);
 
-        /** @param change of our own; gives the session that it has changed, {@code null} for none */
-        void putRight(Supplier<@Nullable TagSession> change);
+        /** @param change of our own; gives the session that it has changed, if any */
+        void putRight(Supplier<Optional<TagSession>> change);
     }
 
     private final PictureDesk desk;
@@ -56,11 +57,12 @@ final class TagStamps {
         }
 
         /** The session, if the tag was set and fits at the right place too. */
-        @Nullable
-        TagSession correct(FrameRef frame) {
+        Optional<TagSession> correct(FrameRef frame) {
             Set done = set;
-            boolean moved = done != null && done.session().retime(done.edit(), done.at(), frame.start());
-            return moved ? done.session() : null;
+            if (done == null || !done.session().retime(done.edit(), done.at(), frame.start())) {
+                return Optional.empty();
+            }
+            return Optional.of(done.session());
         }
     }
 }

@@ -1,5 +1,6 @@
 package org.sideport.app.review;
 
+import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
@@ -93,17 +94,10 @@ final class TagWork implements TagStamps.Edits {
 
     /** Without taking away a notice that the person may be reading. */
     @Override
-    public void putRight(Supplier<@Nullable TagSession> change) {
-        work.<@Nullable Outcome>run(
-                progress -> {
-                    TagSession changed = change.get();
-                    return changed == null ? null : outcome(changed);
-                },
-                outcome -> {
-                    if (outcome != null) {
-                        tell(outcome);
-                    }
-                },
+    public void putRight(Supplier<Optional<TagSession>> change) {
+        work.run(
+                progress -> change.get().map(this::outcome),
+                (Optional<Outcome> outcome) -> outcome.ifPresent(this::tell),
                 notices::failed);
     }
 
