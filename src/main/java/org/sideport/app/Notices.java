@@ -35,6 +35,11 @@ public final class Notices {
         current.set(new Notice(Notice.Tone.HINT, why, null, null));
     }
 
+    /** As {@link #hint}, with the words of a key. */
+    public void hintOf(String key) {
+        hint(texts.get(key));
+    }
+
     /** The player gave up on a file whose exact frames can still be had. */
     public void playerFailed() {
         current.set(

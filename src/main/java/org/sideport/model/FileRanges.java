@@ -1,7 +1,9 @@
 package org.sideport.model;
 
 import java.io.IOException;
-import java.io.RandomAccessFile;
+import java.nio.ByteBuffer;
+import java.nio.channels.SeekableByteChannel;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 
@@ -54,7 +56,7 @@ public record FileRanges(Path file, List<Range> ranges) {
         /** Where each range starts in the stream, and last the stream's size. */
         private final long[] starts;
 
-        private final RandomAccessFile in;
+        private final SeekableByteChannel in;
         private long position;
 
         private Reader(FileRanges parts) throws IOException {
@@ -63,7 +65,7 @@ public record FileRanges(Path file, List<Range> ranges) {
             for (int i = 0; i < ranges.size(); i++) {
                 starts[i + 1] = starts[i] + ranges.get(i).length();
             }
-            in = new RandomAccessFile(parts.file().toFile(), "r");
+            in = Files.newByteChannel(parts.file());
         }
 
         public long size() {
@@ -89,9 +91,9 @@ public record FileRanges(Path file, List<Range> ranges) {
             }
             int range = rangeAt(position);
             long inside = position - starts[range];
-            in.seek(ranges.get(range).start() + inside);
+            in.position(ranges.get(range).start() + inside);
             int wanted = (int) Math.min(length, ranges.get(range).length() - inside);
-            int read = in.read(into, 0, wanted);
+            int read = in.read(ByteBuffer.wrap(into, 0, wanted));
             if (read <= 0) {
                 throw new IOException("the file has become shorter");
             }

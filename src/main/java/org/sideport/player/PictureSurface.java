@@ -18,6 +18,7 @@ import org.jspecify.annotations.Nullable;
 public final class PictureSurface {
 
     private final Executor screenThread;
+    private final boolean seen;
     private final ReadOnlyObjectWrapper<@Nullable Image> image = new ReadOnlyObjectWrapper<>(null);
 
     private final Object lock = new Object();
@@ -29,7 +30,17 @@ public final class PictureSurface {
 
     /** @param screenThread runs what it is given on the JavaFX thread, later */
     public PictureSurface(Executor screenThread) {
+        this(screenThread, true);
+    }
+
+    private PictureSurface(Executor screenThread, boolean seen) {
         this.screenThread = screenThread;
+        this.seen = seen;
+    }
+
+    /** One without a screen: a picture counts as shown when it comes, and no image is made of it. For measurements. */
+    public static PictureSurface withoutScreen() {
+        return new PictureSurface(Runnable::run, false);
     }
 
     /** The newest picture; changes on the JavaFX thread only. A picture stays unchanged while it is the newest. */
@@ -40,6 +51,22 @@ public final class PictureSurface {
     /** How many pictures have come from the player so far. */
     long displays() {
         return displays;
+    }
+
+    /** A copy of the picture on the screen; {@code null} before the first. May be called from any thread. */
+    @Nullable
+    LivePicture shown() {
+        synchronized (lock) {
+            Buffers now = buffers;
+            if (now == null || shown < 0) {
+                return null;
+            }
+            ByteBuffer pixels = now.bytes[shown].duplicate();
+            pixels.clear();
+            byte[] bgra = new byte[pixels.capacity()];
+            pixels.get(bgra);
+            return new LivePicture(now.width, now.height, bgra, now.display[shown], now.nanos[shown]);
+        }
     }
 
     /** Called by the player's thread before pictures of a new size come. */
@@ -74,6 +101,8 @@ public final class PictureSurface {
             target.clear();
             ready = free;
             displays++;
+            now.display[free] = displays;
+            now.nanos[free] = System.nanoTime();
             if (handOverWaits) {
                 return;
             }
@@ -92,6 +121,9 @@ public final class PictureSurface {
             }
             shown = ready;
             ready = -1;
+            if (!seen) {
+                return;
+            }
             next = now.show(shown);
         }
         image.set(next);
@@ -103,6 +135,8 @@ public final class PictureSurface {
         private final int width;
         private final int height;
         private final ByteBuffer[] bytes;
+        private final long[] display = new long[2];
+        private final long[] nanos = new long[2];
         private final @Nullable Shown[] images = new @Nullable Shown[2];
 
         Buffers(int width, int height) {

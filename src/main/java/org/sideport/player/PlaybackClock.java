@@ -18,6 +18,10 @@ final class PlaybackClock {
     /** After this long any tick is believed, nanoseconds. */
     static final long PATIENCE_NS = 6_000_000_000L;
 
+    /** A player that has been silent for so long has stalled: time does not run on without it, nanoseconds. */
+    static final long SILENCE_NS = 3_000_000_000L;
+
+    private final long runOnNanos;
     private long anchorNanos;
     private long anchorMicros;
     private double rate = 1.0;
@@ -25,11 +29,25 @@ final class PlaybackClock {
     private @Nullable Long target;
     private long targetNanos;
 
+    /** One that runs on by itself for ever. */
+    PlaybackClock() {
+        this(Long.MAX_VALUE);
+    }
+
+    private PlaybackClock(long runOnNanos) {
+        this.runOnNanos = runOnNanos;
+    }
+
+    /** One that stands where a player, which should tick all the time, has gone silent. */
+    static PlaybackClock ofTicks() {
+        return new PlaybackClock(SILENCE_NS);
+    }
+
     synchronized long at(long now) {
         if (target != null) {
             return target;
         }
-        return running ? anchorMicros + (long) ((now - anchorNanos) / 1000.0 * rate) : anchorMicros;
+        return running ? anchorMicros + (long) (Math.min(now - anchorNanos, runOnNanos) / 1000.0 * rate) : anchorMicros;
     }
 
     synchronized boolean isSeeking() {

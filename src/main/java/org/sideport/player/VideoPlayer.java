@@ -1,5 +1,6 @@
 package org.sideport.player;
 
+import org.jspecify.annotations.Nullable;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Recording;
 
@@ -10,7 +11,9 @@ import org.sideport.model.Recording;
 public interface VideoPlayer extends AutoCloseable {
 
     double SLOWEST = 0.25;
-    double FASTEST = 4.0;
+    double FASTEST = 8.0;
+    /** Fastest rate with sound; its pitch is kept up to there. */
+    double FASTEST_WITH_SOUND = 2.0;
 
     /** Gets ready to play {@code recording} and closes what was open. */
     void open(Recording recording);
@@ -23,7 +26,7 @@ public interface VideoPlayer extends AutoCloseable {
     /** Moves on to another place without stopping; of several in a hurry the newest wins. */
     void seek(MediaTime to);
 
-    /** @param rate {@value #SLOWEST} to {@value #FASTEST}; values beyond are cut */
+    /** @param rate {@value #SLOWEST} to {@value #FASTEST}, values beyond are cut; silent above {@value #FASTEST_WITH_SOUND} */
     void setRate(double rate);
 
     /** @param percent 0 to 100 */
@@ -36,6 +39,11 @@ public interface VideoPlayer extends AutoCloseable {
 
     /** True if the player draws moving pictures itself; false if exact frames must be shown while it runs. */
     boolean showsPictures();
+
+    /** A copy of the player's own picture that is on the screen; {@code null} if it has none there. */
+    default @Nullable LivePicture livePicture() {
+        return null;
+    }
 
     /** Tells {@code listener} soon after the status changed; several changes may come as one call. */
     void onChange(Runnable listener);

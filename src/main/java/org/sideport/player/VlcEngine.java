@@ -41,7 +41,8 @@ final class VlcEngine {
             "--no-video-title-show",
             "--no-osd",
             "--no-sub-autodetect-file",
-            "--no-snapshot-preview");
+            "--no-snapshot-preview",
+            "--audio-time-stretch");
 
     private final MediaPlayerFactory factory;
     private final EmbeddedMediaPlayer player;
@@ -75,6 +76,7 @@ final class VlcEngine {
     void load(Segment segment, long insideUs, boolean paused) {
         callbacks.expect(DisplaySize.of(segment));
         listener.lengthUs = segment.durationUs();
+        listener.lastUs = insideUs; // no tick of the file before may be taken for one of this
         String start =
                 ":start-time=" + java.math.BigDecimal.valueOf(insideUs, 6).toPlainString();
         Optional<FileRanges> inside = streams.apply(segment.file());
@@ -102,6 +104,10 @@ final class VlcEngine {
     boolean isDead() {
         State state = player.status().state();
         return state == State.STOPPED || state == State.ENDED || state == State.ERROR || state == State.NOTHING_SPECIAL;
+    }
+
+    boolean isPaused() {
+        return player.status().state() == State.PAUSED;
     }
 
     void seek(long insideUs) {

@@ -2,9 +2,11 @@ package org.sideport.player;
 
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.Executor;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
@@ -28,9 +30,12 @@ public final class VlcPlayer implements VideoPlayer {
     /** A pause this near to the end of a file, at normal speed, is its end, microseconds. */
     private static final long END_US = 1_000_000;
 
+    /** A pause that nobody asked for, away from the end, is a broken stream if it lasts so long, milliseconds. */
+    private static final long BROKEN_AFTER_MS = 3_000;
+
     private final Executor listenerThread;
     private final PictureSurface surface;
-    private final PlaybackClock clock = new PlaybackClock();
+    private final PlaybackClock clock = PlaybackClock.ofTicks();
     private final ExecutorService vlcThread =
             Executors.newSingleThreadExecutor(work -> new Thread(work, "sideport-vlc") {
                 {
@@ -172,19 +177,27 @@ public final class VlcPlayer implements VideoPlayer {
     public void setRate(double wanted) {
         rate = Math.max(SLOWEST, Math.min(FASTEST, wanted));
         clock.rate(System.nanoTime(), rate);
-        submit(() -> ready().setRate(rate));
+        submit(() -> {
+            ready().setRate(rate);
+            applySound();
+        });
     }
 
     @Override
     public void setVolume(int percent) {
         volume = Math.max(0, Math.min(100, percent));
-        submit(() -> ready().setSound(volume, muted));
+        submit(() -> applySound());
     }
 
     @Override
     public void setMuted(boolean silent) {
         muted = silent;
-        submit(() -> ready().setSound(volume, muted));
+        submit(() -> applySound());
+    }
+
+    /** Fast playback is silent: speech that fast is noise. */
+    private void applySound() {
+        ready().setSound(volume, muted || rate > FASTEST_WITH_SOUND);
     }
 
     @Override
@@ -196,6 +209,11 @@ public final class VlcPlayer implements VideoPlayer {
     @Override
     public boolean showsPictures() {
         return true;
+    }
+
+    @Override
+    public @Nullable LivePicture livePicture() {
+        return live ? surface.shown() : null;
     }
 
     @Override
@@ -246,17 +264,20 @@ public final class VlcPlayer implements VideoPlayer {
     }
 
     private void submit(Runnable work) {
-        if (vlcThread.isShutdown()) {
-            return;
+        try {
+            vlcThread.execute(() -> guarded(work));
+        } catch (RejectedExecutionException closed) {
+            // there is nothing left to work on
         }
-        vlcThread.execute(() -> {
-            try {
-                work.run();
-            } catch (RuntimeException | LinkageError failure) {
-                LOG.error("LibVLC call failed", failure);
-                become(Status.FAILED);
-            }
-        });
+    }
+
+    private void guarded(Runnable work) {
+        try {
+            work.run();
+        } catch (RuntimeException | LinkageError failure) {
+            LOG.error("LibVLC call failed", failure);
+            become(Status.FAILED);
+        }
     }
 
     private void become(Status next) {
@@ -279,7 +300,7 @@ public final class VlcPlayer implements VideoPlayer {
         public void playing() {
             if (wantsToPlay) {
                 clock.running(System.nanoTime(), true);
-                submit(() -> ready().setSound(volume, muted));
+                submit(() -> applySound());
             }
         }
 
@@ -290,7 +311,30 @@ public final class VlcPlayer implements VideoPlayer {
             long reached = Math.max(insideUs, clock.at(System.nanoTime()) - segmentStartUs);
             if (wantsToPlay && reached > lengthUs - (long) (END_US * Math.max(1.0, rate))) {
                 submit(this::segmentEnded);
+            } else if (wantsToPlay) {
+                watchPause();
             }
+        }
+
+        private void watchPause() {
+            long shownThen = surface.displays();
+            CompletableFuture.delayedExecutor(BROKEN_AFTER_MS, TimeUnit.MILLISECONDS, VlcPlayer.this::submit)
+                    .execute(() -> breakIfStuck(shownThen));
+        }
+
+        /** An echo of an earlier pause is long over by now; a file that ends before its time is not. */
+        private void breakIfStuck(long shownThen) {
+            if (!wantsToPlay || status != Status.PLAYING || !ready().isPaused()) {
+                return;
+            }
+            if (surface.displays() != shownThen) {
+                watchPause(); // pictures that were under way have come after all
+                return;
+            }
+            LOG.warn("segment {} broke off", segment);
+            wantsToPlay = false;
+            clock.running(System.nanoTime(), false);
+            become(Status.FAILED);
         }
 
         @Override

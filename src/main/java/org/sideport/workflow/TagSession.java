@@ -25,16 +25,20 @@ public final class TagSession {
     private final SurgicalCase surgicalCase;
     private final Procedure procedure;
     private final String annotator;
-    private final Deque<Tagging> undo = new ArrayDeque<>();
-    private final Deque<Tagging> redo = new ArrayDeque<>();
-    private Tagging tagging;
+    private final Deque<State> undo = new ArrayDeque<>();
+    private final Deque<State> redo = new ArrayDeque<>();
+    private State now;
+    private long edits;
+
+    /** @param edit number of the edit that led to it, 0 for what was opened */
+    private record State(long edit, Tagging tagging) {}
 
     TagSession(Workspace workspace, SurgicalCase surgicalCase, Procedure procedure, String annotator, Tagging tagging) {
         this.workspace = workspace;
         this.surgicalCase = surgicalCase;
         this.procedure = procedure;
         this.annotator = annotator;
-        this.tagging = tagging;
+        this.now = new State(0, tagging);
     }
 
     public SurgicalCase surgicalCase() {
@@ -50,7 +54,50 @@ public final class TagSession {
     }
 
     public synchronized Tagging tagging() {
-        return tagging;
+        return now.tagging();
+    }
+
+    /** Number of the edit that led to what is tagged now, for {@link #retime}; 0 if there was none. */
+    public synchronized long edit() {
+        return now.edit();
+    }
+
+    /**
+     * Puts right the time of an edit, as if it had been made with the right one at once: no further step for undo, and
+     * edits made meanwhile stay.
+     *
+     * @param edit its number
+     * @param from the start or end that it has set
+     * @param to where that belongs
+     * @return false if it does not fit there, and nothing has changed
+     */
+    public synchronized boolean retime(long edit, MediaTime from, MediaTime to) {
+        Deque<State> newUndo = new ArrayDeque<>();
+        Deque<State> newRedo = new ArrayDeque<>();
+        State newNow;
+        try {
+            requireWithin(to);
+            undo.forEach(state -> newUndo.addLast(retimed(state, edit, from, to)));
+            redo.forEach(state -> newRedo.addLast(retimed(state, edit, from, to)));
+            newNow = retimed(now, edit, from, to);
+        } catch (InputException | IllegalArgumentException doesNotFit) {
+            return false;
+        }
+        if (!newNow.equals(now)) {
+            save(newNow.tagging());
+        }
+        undo.clear();
+        undo.addAll(newUndo);
+        redo.clear();
+        redo.addAll(newRedo);
+        now = newNow;
+        return true;
+    }
+
+    private static State retimed(State state, long edit, MediaTime from, MediaTime to) {
+        boolean concerned = state.edit() >= edit
+                && state.tagging().spans().stream().anyMatch(s -> s.start().equals(from) || from.equals(s.end()));
+        return concerned ? new State(state.edit(), TaggingEdits.moveBoundary(state.tagging(), from, to)) : state;
     }
 
     /**
@@ -63,7 +110,7 @@ public final class TagSession {
         if (idle) {
             endPhase(at);
         } else {
-            apply(TaggingEdits.startPhase(tagging, term, requireWithin(at), operator));
+            apply(TaggingEdits.startPhase(now.tagging(), term, requireWithin(at), operator));
         }
     }
 
@@ -73,13 +120,13 @@ public final class TagSession {
      * @throws InputException if nothing runs at that time
      */
     public synchronized void endPhase(MediaTime at) {
-        apply(TaggingEdits.endPhase(tagging, requireWithin(at)));
+        apply(TaggingEdits.endPhase(now.tagging(), requireWithin(at)));
     }
 
     /** Moves the boundary that lies at {@code boundary}; see {@link TaggingEdits#moveBoundary}. */
     public synchronized void moveBoundary(MediaTime boundary, MediaTime to) {
         if (!boundary.equals(to)) {
-            Tagging moved = TaggingEdits.moveBoundary(tagging, boundary, requireWithinOrEnd(to));
+            Tagging moved = TaggingEdits.moveBoundary(now.tagging(), boundary, requireWithinOrEnd(to));
             if (moved.spans().stream().anyMatch(s -> s.start().equals(to))) {
                 requireWithin(to);
             }
@@ -91,30 +138,30 @@ public final class TagSession {
         if (requireTerm(term).phase().idle()) {
             removeSpan(span);
         } else {
-            apply(TaggingEdits.relabel(tagging, span, term));
+            apply(TaggingEdits.relabel(now.tagging(), span, term));
         }
     }
 
     public synchronized void setOperator(PhaseSpan span, @Nullable Operator operator) {
-        apply(TaggingEdits.setOperator(tagging, span, operator));
+        apply(TaggingEdits.setOperator(now.tagging(), span, operator));
     }
 
     public synchronized void removeSpan(PhaseSpan span) {
-        apply(TaggingEdits.removeSpan(tagging, span));
+        apply(TaggingEdits.removeSpan(now.tagging(), span));
     }
 
     public synchronized void addEvent(PointEvent event) {
         requireEvent(event);
-        apply(TaggingEdits.addEvent(tagging, event));
+        apply(TaggingEdits.addEvent(now.tagging(), event));
     }
 
     public synchronized void removeEvent(PointEvent event) {
-        apply(TaggingEdits.removeEvent(tagging, event));
+        apply(TaggingEdits.removeEvent(now.tagging(), event));
     }
 
     public synchronized void replaceEvent(PointEvent old, PointEvent now) {
         requireEvent(now);
-        apply(TaggingEdits.replaceEvent(tagging, old, now));
+        apply(TaggingEdits.replaceEvent(this.now.tagging(), old, now));
     }
 
     public synchronized boolean canUndo() {
@@ -135,24 +182,24 @@ public final class TagSession {
         step(redo, undo);
     }
 
-    private void step(Deque<Tagging> from, Deque<Tagging> to) {
-        Tagging target = from.peek();
+    private void step(Deque<State> from, Deque<State> to) {
+        State target = from.peek();
         if (target != null) {
-            save(target);
+            save(target.tagging());
             from.pop();
-            to.push(tagging);
-            tagging = target;
+            to.push(now);
+            now = target;
         }
     }
 
     private void apply(Tagging changed) {
-        if (changed.equals(tagging)) {
+        if (changed.equals(now.tagging())) {
             return;
         }
         save(changed);
-        undo.push(tagging);
+        undo.push(now);
         redo.clear();
-        tagging = changed;
+        now = new State(++edits, changed);
     }
 
     private void save(Tagging changed) {

@@ -1,5 +1,6 @@
 package org.sideport.player;
 
+import org.jspecify.annotations.Nullable;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Recording;
 import org.sideport.player.PlayerState.Status;
@@ -12,6 +13,7 @@ public final class FakeVideoPlayer implements VideoPlayer {
     private MediaTime time = MediaTime.ZERO;
     private double rate = 1.0;
     private boolean live = true;
+    private @Nullable LivePicture picture;
 
     /** Lets the recording run to {@code now}. */
     public void runTo(MediaTime now) {
@@ -27,6 +29,16 @@ public final class FakeVideoPlayer implements VideoPlayer {
     public void fail() {
         status = Status.FAILED;
         listener.run();
+    }
+
+    /** What {@link #livePicture()} gives from now on. */
+    public void show(@Nullable LivePicture now) {
+        picture = now;
+    }
+
+    @Override
+    public @Nullable LivePicture livePicture() {
+        return picture;
     }
 
     public void setLive(boolean live) {

@@ -192,4 +192,62 @@ class TagSessionTest {
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("there is no case C-02");
     }
+
+    @Test
+    void aTimeIsPutRightWithoutAStepOfItsOwn() {
+        session.startPhase("incision", at(5), Operator.TRAINEE);
+        session.startPhase("rhexis", at(20), Operator.TRAINEE);
+        long edit = session.edit();
+        assertThat(session.retime(edit, at(20), at(20.4))).isTrue();
+
+        expect(span("incision", 5, 20.4, Operator.TRAINEE), span("rhexis", 20.4, null, Operator.TRAINEE));
+        session.undo();
+        expect(span("incision", 5, null, Operator.TRAINEE));
+        session.redo();
+        expect(span("incision", 5, 20.4, Operator.TRAINEE), span("rhexis", 20.4, null, Operator.TRAINEE));
+    }
+
+    @Test
+    void editsMadeMeanwhileStayWhenATimeIsPutRight() {
+        session.startPhase("incision", at(5), Operator.TRAINEE);
+        long edit = session.edit();
+        session.startPhase("rhexis", at(20), Operator.TRAINEE);
+        session.addEvent(new PointEvent("capsule_tear_anterior", at(21), Severity.MINOR, ""));
+        session.undo();
+        assertThat(session.retime(edit, at(5), at(4.8))).isTrue();
+
+        expect(span("incision", 4.8, 20.0, Operator.TRAINEE), span("rhexis", 20, null, Operator.TRAINEE));
+        session.redo();
+        assertThat(stored().events()).hasSize(1);
+        assertThat(stored().spans().get(0).start()).isEqualTo(at(4.8));
+        session.undo();
+        session.undo();
+        expect(span("incision", 4.8, null, Operator.TRAINEE));
+        session.undo();
+        expect();
+    }
+
+    @Test
+    void anEditThatWasTakenBackIsPutRightForDoingItAgain() {
+        session.startPhase("incision", at(5), Operator.TRAINEE);
+        long edit = session.edit();
+        session.undo();
+        assertThat(session.retime(edit, at(5), at(4.8))).isTrue();
+        expect();
+
+        session.redo();
+        expect(span("incision", 4.8, null, Operator.TRAINEE));
+    }
+
+    @Test
+    void aTimeThatDoesNotFitStaysAsItWas() {
+        session.startPhase("incision", at(5), Operator.TRAINEE);
+        session.startPhase("rhexis", at(6), Operator.TRAINEE);
+        long edit = session.edit();
+        Tagging before = session.tagging();
+
+        assertThat(session.retime(edit, at(6), at(4.9))).isFalse(); // nothing would be left of the incision
+        assertThat(session.retime(edit, at(6), at(60))).isFalse(); // beyond the recording
+        assertThat(session.tagging()).isEqualTo(before).isEqualTo(stored());
+    }
 }

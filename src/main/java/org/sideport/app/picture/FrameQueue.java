@@ -34,6 +34,20 @@ final class FrameQueue {
     private boolean busy;
     private boolean closed;
 
+    /** An aim that is taken once and kept: for one that is dear to find. */
+    static Aim once(Aim aim) {
+        return new Aim() {
+            private @Nullable FrameRef found;
+
+            @Override
+            public FrameRef in(FrameSource source) {
+                FrameRef frame = found == null ? aim.in(source) : found;
+                found = frame;
+                return frame;
+            }
+        };
+    }
+
     FrameQueue(FrameSource source, Background background, Consumer<ShownFrame> show, Consumer<Throwable> failed) {
         this.source = source;
         this.background = background;

@@ -1,6 +1,7 @@
 package org.sideport.app.picture;
 
 import java.util.function.Consumer;
+import java.util.function.Function;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyDoubleProperty;
@@ -16,6 +17,7 @@ import org.sideport.media.Fields;
 import org.sideport.media.FrameRef;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Recording;
+import org.sideport.player.LivePicture;
 import org.sideport.player.PlayerState;
 import org.sideport.player.VideoPlayer;
 
@@ -38,6 +40,7 @@ public final class PictureDesk {
     private final ReadOnlyDoubleWrapper rate = new ReadOnlyDoubleWrapper(1.0);
     private final ReadOnlyIntegerWrapper volume = new ReadOnlyIntegerWrapper(80);
     private final ReadOnlyBooleanWrapper muted = new ReadOnlyBooleanWrapper(false);
+    private final PlayOptions options;
     private final ReadOnlyDoubleWrapper opening = new ReadOnlyDoubleWrapper(Double.NaN);
     private Background.@Nullable Job openingJob;
     private @Nullable FrameQueue queue;
@@ -52,6 +55,7 @@ public final class PictureDesk {
         this.frames = frames;
         this.notices = notices;
         player.onChange(this::tick);
+        options = new PlayOptions(notices);
     }
 
     // ---- what is to be seen
@@ -106,6 +110,11 @@ public final class PictureDesk {
 
     public long frameCount() {
         return frameCount;
+    }
+
+    /** What of the recording is played. */
+    public PlayOptions options() {
+        return options;
     }
 
     public boolean isReady() {
@@ -186,6 +195,7 @@ public final class PictureDesk {
         source = null;
         frameCount = 0;
         recording.set(null);
+        options.clear();
         shown.set(null);
         time.set(MediaTime.ZERO);
         duration.set(MediaTime.ZERO);
@@ -212,21 +222,38 @@ public final class PictureDesk {
                 return;
             }
             boolean atEnd = from.frame().number() == frameCount - 1;
+            MediaTime start = startOfPlay(atEnd ? MediaTime.ZERO : from.frame().start());
             playing.set(true);
-            player.get().play(atEnd ? MediaTime.ZERO : from.frame().start());
+            player.get().play(start);
         });
     }
 
-    /** Stands still on the frame of this moment. */
+    private MediaTime startOfPlay(MediaTime wanted) {
+        PlayPlan.Move move = options.plan().at(wanted);
+        if (move instanceof PlayPlan.Move.JumpTo jump) {
+            return jump.to();
+        }
+        // after the last stretch there is nothing left: from the first one again
+        return move instanceof PlayPlan.Move.Stop
+                ? options.markedProperty().get().get(0).start()
+                : wanted;
+    }
+
+    /** Stands still on the frame that was on the screen. */
     public void pause() {
         FrameQueue open = queue;
         if (open == null || !playing.get()) {
             return;
         }
-        MediaTime now = player.get().state().time();
+        PlayerState now = player.get().state();
+        LivePicture picture = live.get() ? player.get().livePicture() : null;
         playing.set(false);
         player.get().pause();
-        open.ask(frames -> frames.frameAt(now));
+        if (picture != null) {
+            open.ask(FrameQueue.once(new FrameSearch(picture, now)::all));
+        } else {
+            open.ask(frames -> frames.frameAt(now.time()));
+        }
     }
 
     /** Goes {@code by} frames on, or back; stands still there. */
@@ -264,7 +291,10 @@ public final class PictureDesk {
         if (open == null) {
             return;
         }
-        pause();
+        if (playing.get()) {
+            playing.set(false);
+            player.get().pause();
+        }
         MediaTime within = to.isAfter(duration.get()) ? duration.get() : to;
         open.askDraft(frames -> frames.frameAt(within));
     }
@@ -278,32 +308,71 @@ public final class PictureDesk {
     }
 
     /**
-     * Hands over the frame on the screen, exactly as it is when standing; while playing, the frame of this moment. Steps
-     * asked for before are done first.
+     * Hands over the frame on the screen, exactly as it is when standing; while playing, the frame of this moment as near
+     * as the player knows. Steps asked for before are done first.
      */
     public void stamp(Consumer<FrameRef> use) {
+        stamp(use, corrected -> {});
+    }
+
+    /**
+     * As {@link #stamp(Consumer)}; while playing, the picture on the screen is then looked for among the exact frames.
+     *
+     * @param corrected gets the frame that was really on the screen, some moments later, where it is another one
+     */
+    public void stamp(Consumer<FrameRef> use, Consumer<FrameRef> corrected) {
         FrameQueue open = queue;
         if (open == null) {
             return;
         }
-        if (playing.get()) {
-            frameAt(player.get().state().time(), use);
+        if (!playing.get()) {
+            open.whenSettled(() -> {
+                ShownFrame on = shown.get();
+                if (on != null) {
+                    use.accept(on.frame());
+                }
+            });
             return;
         }
-        open.whenSettled(() -> {
-            ShownFrame on = shown.get();
-            if (on != null) {
-                use.accept(on.frame());
+        PlayerState now = player.get().state();
+        ShownFrame on = shown.get();
+        LivePicture picture = live.get() ? player.get().livePicture() : null;
+        if (!live.get() && on != null) {
+            // the moving picture is not there yet, or there is none: an exact frame is on the screen
+            use.accept(on.frame());
+        } else if (picture == null) {
+            frameAt(now.time(), use);
+        } else {
+            FrameSearch search = new FrameSearch(picture, now);
+            runOnSource(search::rough, rough -> {
+                use.accept(rough);
+                searchOn(search, rough, corrected);
+            });
+        }
+    }
+
+    /** In pieces, so that a frame that is asked for meanwhile does not wait long. */
+    private void searchOn(FrameSearch search, FrameRef rough, Consumer<FrameRef> corrected) {
+        runOnSource(search::piece, more -> {
+            FrameRef found = search.found();
+            if (more) {
+                searchOn(search, rough, corrected);
+            } else if (found != null && found.number() != rough.number()) {
+                corrected.accept(found);
             }
         });
     }
 
-    /** Hands over the frame at some time without showing it. */
-    public void frameAt(MediaTime at, Consumer<FrameRef> use) {
+    private <T> void runOnSource(Function<FrameSource, T> work, Consumer<T> use) {
         FrameSource open = source;
         if (open != null) {
-            frames.run(progress -> open.frameAt(at), use, notices::failed);
+            frames.run(progress -> work.apply(open), use, notices::failed);
         }
+    }
+
+    /** Hands over the frame at some time without showing it. */
+    public void frameAt(MediaTime at, Consumer<FrameRef> use) {
+        runOnSource(open -> open.frameAt(at), use);
     }
 
     public void setRate(double wanted) {
@@ -331,6 +400,7 @@ public final class PictureDesk {
         switch (state.status()) {
             case PLAYING -> {
                 time.set(state.time());
+                keepToPlan(state.time());
                 if (player.get().showsPictures()) {
                     live.set(state.live());
                 } else if (!open.isBusy()) {
@@ -338,6 +408,11 @@ public final class PictureDesk {
                 }
             }
             case ENDED -> {
+                PlayPlan plan = options.plan();
+                if (plan.loop() != null) {
+                    player.get().play(plan.loop().start());
+                    return;
+                }
                 playing.set(false);
                 open.ask(frames -> frames.frame(frames.frameCount() - 1));
             }
@@ -348,6 +423,15 @@ public final class PictureDesk {
                 open.ask(frames -> frames.frameAt(state.time()));
             }
             case PAUSED, CLOSED -> {}
+        }
+    }
+
+    private void keepToPlan(MediaTime now) {
+        PlayPlan.Move move = options.plan().at(now);
+        if (move instanceof PlayPlan.Move.JumpTo jump) {
+            seek(jump.to());
+        } else if (move instanceof PlayPlan.Move.Stop stop) {
+            scrub(stop.at());
         }
     }
 

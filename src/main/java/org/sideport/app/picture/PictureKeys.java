@@ -40,6 +40,8 @@ public final class PictureKeys {
                 desk.setRate(TransportBar.nextRate(desk.rateProperty().get(), 1));
             case SLOWER ->
                 desk.setRate(TransportBar.nextRate(desk.rateProperty().get(), -1));
+            case LOOP -> desk.options().toggleLoop();
+            case SKIP_IDLE -> desk.options().toggleMarkedOnly();
             case CLOSER -> lane.zoom(2);
             case WIDER -> lane.zoom(0.5);
             case FULL_PICTURE -> fullPicture.run();

@@ -24,7 +24,7 @@ import org.sideport.app.timeline.TimelineLane;
 /** Play, step, rate, sound, time and frame number; and how close the lane below is looked at. */
 public final class TransportBar extends HBox {
 
-    private static final List<Double> RATES = List.of(0.25, 0.5, 1.0, 1.5, 2.0, 4.0);
+    private static final List<Double> RATES = List.of(0.25, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 8.0);
 
     private final PictureDesk desk;
     private final Texts texts;
@@ -47,6 +47,8 @@ public final class TransportBar extends HBox {
                                 Shortcut.FORWARD_SECOND,
                                 () -> desk.skip(1_000_000)),
                         rates(),
+                        loopButton(),
+                        markedOnlyButton(),
                         muteButton(),
                         volume(),
                         Ui.spring(),
@@ -102,6 +104,28 @@ public final class TransportBar extends HBox {
     public static double nextRate(double rate, int by) {
         int place = RATES.indexOf(rate);
         return RATES.get(Math.max(0, Math.min(RATES.size() - 1, (place < 0 ? 2 : place) + by)));
+    }
+
+    private StackPane loopButton() {
+        ToggleButton loop = Ui.iconToggle("loop", Feather.REPEAT, Ui.withKey(texts, Shortcut.LOOP));
+        loop.selectedProperty().bindBidirectional(desk.options().loopProperty());
+        return Ui.reasoned(
+                loop,
+                Bindings.createStringBinding(
+                        () -> desk.options().chosenProperty().get() == null ? texts.get("transport.why.noPhase") : "",
+                        desk.options().chosenProperty()));
+    }
+
+    private StackPane markedOnlyButton() {
+        ToggleButton only = Ui.iconToggle("marked-only", Feather.FAST_FORWARD, Ui.withKey(texts, Shortcut.SKIP_IDLE));
+        only.selectedProperty().bindBidirectional(desk.options().markedOnlyProperty());
+        return Ui.reasoned(
+                only,
+                Bindings.createStringBinding(
+                        () -> desk.options().markedProperty().get().isEmpty()
+                                ? texts.get("transport.why.noPhases")
+                                : "",
+                        desk.options().markedProperty()));
     }
 
     private StackPane muteButton() {

@@ -22,10 +22,10 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.CurrentCase;
 import org.sideport.app.Notices;
-import org.sideport.app.PhaseColours;
 import org.sideport.app.Settings;
 import org.sideport.app.Texts;
 import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.picture.PlayPlan;
 import org.sideport.app.timeline.LaneActions;
 import org.sideport.app.timeline.LaneContent;
 import org.sideport.model.MediaTime;
@@ -49,11 +49,11 @@ public final class ReviewViewModel implements LaneActions {
     private final CurrentCase current;
     private final PictureDesk desk;
     private final TagRecording tagging;
-    private final ComputeTimings timings;
-    private final Background work;
     private final Notices notices;
     private final Texts texts;
     private final Settings settings;
+    private final TagWork edits;
+    private final TagStamps stamps;
 
     private final ReadOnlyStringWrapper annotator;
     private final ReadOnlyObjectWrapper<@Nullable Procedure> procedure = new ReadOnlyObjectWrapper<>(null);
@@ -64,23 +64,13 @@ public final class ReviewViewModel implements LaneActions {
     private final ReadOnlyBooleanWrapper canRedo = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyObjectWrapper<@Nullable EventDraft> eventDraft = new ReadOnlyObjectWrapper<>(null);
     private final ObjectProperty<Operator> operator = new SimpleObjectProperty<>(Operator.TRAINEE);
-    private final ObjectProperty<ComputeTimings.Level> level = new SimpleObjectProperty<>(ComputeTimings.Level.PHASE);
     private final ObjectProperty<@Nullable PhaseSpan> selectedSpan = new SimpleObjectProperty<>(null);
     private final ObjectProperty<@Nullable PointEvent> selectedEvent = new SimpleObjectProperty<>(null);
     private final ObservableList<TagRow> rows = FXCollections.observableArrayList();
     private final StringBinding runningTerm;
     private final ReadOnlyStringWrapper lookingAt = new ReadOnlyStringWrapper("");
-    private @Nullable TagSession session;
     /** The annotator's own work, kept with its undo steps while somebody else's is looked at. */
     private @Nullable TagSession own;
-
-    /** What an edit leaves behind. */
-    private record Outcome(
-            TagSession session,
-            Tagging tagging,
-            boolean canUndo,
-            boolean canRedo,
-            @Nullable CaseTiming timing) {}
 
     public ReviewViewModel(
             CurrentCase current,
@@ -94,15 +84,15 @@ public final class ReviewViewModel implements LaneActions {
         this.current = current;
         this.desk = desk;
         this.tagging = tagging;
-        this.timings = timings;
-        this.work = work;
         this.notices = notices;
         this.texts = texts;
         this.settings = settings;
+        this.edits = new TagWork(timings, work, notices, this::refused, this::took);
+        this.stamps = new TagStamps(desk, edits);
         this.annotator = new ReadOnlyStringWrapper(settings.get(ANNOTATOR_SETTING, ""));
         this.runningTerm = Bindings.createStringBinding(this::termNow, tags, desk.timeProperty());
         current.openedProperty().addListener((property, old, now) -> caseChanged(now));
-        level.addListener((property, old, now) -> timesChanged());
+        selectedSpan.addListener((property, old, now) -> relayPlayed());
         desk.durationProperty().addListener((property, old, now) -> relay());
         caseChanged(current.opened());
     }
@@ -157,7 +147,7 @@ public final class ReviewViewModel implements LaneActions {
     }
 
     public ObjectProperty<ComputeTimings.Level> levelProperty() {
-        return level;
+        return edits.levelProperty();
     }
 
     public ObjectProperty<@Nullable PhaseSpan> selectedSpanProperty() {
@@ -237,7 +227,7 @@ public final class ReviewViewModel implements LaneActions {
     }
 
     private void begin() {
-        session = null;
+        edits.close();
         tags.set(null);
         timing.set(null);
         canUndo.set(false);
@@ -253,30 +243,17 @@ public final class ReviewViewModel implements LaneActions {
         boolean resume = kept != null
                 && kept.annotator().equals(as)
                 && kept.surgicalCase().code().equals(open.code());
-        work.run(
-                progress -> outcome(kept != null && resume ? kept : tagging.open(open.code(), as)),
-                outcome -> {
-                    if (open.equals(current.opened()) && as.equals(shownAnnotator())) {
-                        session = outcome.session();
-                        if (lookingAt.get().isEmpty()) {
-                            own = outcome.session();
-                        }
-                        took(outcome);
+        edits.open(
+                () -> kept != null && resume ? kept : tagging.open(open.code(), as),
+                () -> open.equals(current.opened()) && as.equals(shownAnnotator()),
+                session -> {
+                    if (lookingAt.get().isEmpty()) {
+                        own = session;
                     }
-                },
-                notices::failed);
+                });
     }
 
-    private Outcome outcome(TagSession of) {
-        Tagging now = of.tagging();
-        CaseTiming computed = now.spans().isEmpty() ? null : timings.of(of, level.get());
-        return new Outcome(of, now, of.canUndo(), of.canRedo(), computed);
-    }
-
-    private void took(Outcome outcome) {
-        if (session != outcome.session()) {
-            return;
-        }
+    private void took(TagWork.Outcome outcome) {
         tags.set(outcome.tagging());
         canUndo.set(outcome.canUndo());
         canRedo.set(outcome.canRedo());
@@ -295,6 +272,7 @@ public final class ReviewViewModel implements LaneActions {
         Tagging now = tags.get();
         if (terms == null) {
             lane.set(LaneContent.EMPTY);
+            relayPlayed();
             rows.clear();
             return;
         }
@@ -304,52 +282,32 @@ public final class ReviewViewModel implements LaneActions {
                 shown,
                 desk.recordingProperty().get(),
                 desk.durationProperty().get()));
-        List<TagRow> fresh = new ArrayList<>();
-        for (PhaseSpan span : shown.spans()) {
-            Term term = terms.find(span.phase()).orElse(null);
-            fresh.add(new TagRow.Span(
-                    span,
-                    term == null ? span.phase() : term.name(),
-                    span.end(),
-                    term == null ? PhaseColours.unknown() : PhaseColours.of(terms, term)));
+        relayPlayed();
+        rows.setAll(TagRow.of(terms, shown));
+    }
+
+    /** Tells the desk what can be played on its own: the selected stretch, and all that is tagged. */
+    private void relayPlayed() {
+        PlayPlan.Stretch chosen = null;
+        List<PlayPlan.Stretch> tagged = new ArrayList<>();
+        for (LaneContent.Block block : lane.get().blocks()) {
+            if (block.span().start().isBefore(block.end())) {
+                PlayPlan.Stretch stretch = new PlayPlan.Stretch(block.span().start(), block.end());
+                tagged.add(stretch);
+                chosen = block.span().equals(selectedSpan.get()) ? stretch : chosen;
+            }
         }
-        for (PointEvent event : shown.events()) {
-            var kind = terms.findEvent(event.kind());
-            fresh.add(new TagRow.Event(
-                    event,
-                    kind.map(Procedure.EventKind::name).orElse(event.kind()),
-                    kind.map(Procedure.EventKind::complication).orElse(false)));
-        }
-        fresh.sort(Comparator.comparing(TagRow::at));
-        rows.setAll(fresh);
+        desk.options().chosenProperty().set(chosen);
+        desk.options().markedProperty().set(tagged);
     }
 
     /** Reckons the times anew, after something other than a tag has changed them. */
     void timesChanged() {
-        run(session -> {});
+        edits.timesChanged();
     }
 
     private void edit(Consumer<TagSession> change) {
-        if (!refused()) {
-            run(change);
-        }
-    }
-
-    private void run(Consumer<TagSession> change) {
-        TagSession now = session;
-        if (now == null) {
-            return;
-        }
-        work.run(
-                progress -> {
-                    change.accept(now);
-                    return outcome(now);
-                },
-                outcome -> {
-                    notices.clear();
-                    took(outcome);
-                },
-                notices::failed);
+        edits.edit(change);
     }
 
     // ---- tagging
@@ -376,13 +334,13 @@ public final class ReviewViewModel implements LaneActions {
             return;
         }
         Operator hands = operator.get();
-        desk.stamp(frame -> edit(session -> {
+        stamps.stamp((session, at) -> {
             if (term.phase().idle()) {
-                session.endPhase(frame.start());
+                session.endPhase(at);
             } else {
-                session.startPhase(term.id(), frame.start(), hands);
+                session.startPhase(term.id(), at, hands);
             }
-        }));
+        });
     }
 
     private boolean refused() {

@@ -25,6 +25,8 @@ import picocli.CommandLine.Parameters;
             "Where R's Rscript is on the path, R does the same on the same data; its time is that of the computation"
                     + " alone, measured inside R. The ratio says how many times longer the reference takes.",
             "Ends with 1 where a reference came to another result.",
+            "playback measures live playback through LibVLC on a drawn recording whose pictures carry their number: how"
+                    + " far the time shown is from the picture, and how many key presses are put on the very frame.",
             "",
             "With media it measures how fast recordings are read: it makes an hour of video in a temporary folder, and"
                     + " where ffmpeg and ffprobe are on the path, they do the same in turns.",
@@ -43,7 +45,7 @@ public final class BenchCommand implements Callable<Integer> {
             paramLabel = "NAME",
             arity = "0..1",
             defaultValue = "stats",
-            description = "What to measure: stats or media. Default: ${DEFAULT-VALUE}.")
+            description = "What to measure: stats, media or playback. Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -74,6 +76,9 @@ public final class BenchCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException {
+        if (name.equals("playback")) {
+            return PlaybackReport.run(console);
+        }
         if (repeats < 1 || repeats > 1000) {
             throw new InputException(repeats + " repeats", "--repeats", "write a number from 1 to 1000");
         }
@@ -134,7 +139,7 @@ public final class BenchCommand implements Callable<Integer> {
     private List<Measurement> measurements() {
         if (!name.equals("stats")) {
             throw new InputException(
-                    "there is nothing to measure by the name " + name, "NAME", "write: stats or media");
+                    "there is nothing to measure by the name " + name, "NAME", "write: stats, media or playback");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();

@@ -2,7 +2,8 @@ package org.sideport.media.dicom;
 
 import java.io.EOFException;
 import java.io.IOException;
-import java.io.RandomAccessFile;
+import java.nio.channels.SeekableByteChannel;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -63,8 +64,8 @@ final class DicomReader {
 
     static @Nullable DicomVideo read(Path file) {
         boolean known = false;
-        try (RandomAccessFile open = new RandomAccessFile(file.toFile(), "r")) {
-            ElementReader in = new ElementReader(open, open.length());
+        try (SeekableByteChannel open = Files.newByteChannel(file)) {
+            ElementReader in = new ElementReader(open, open.size());
             if (in.size() < PREAMBLE + 4) {
                 return null;
             }

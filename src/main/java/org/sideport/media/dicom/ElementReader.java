@@ -2,7 +2,8 @@ package org.sideport.media.dicom;
 
 import java.io.EOFException;
 import java.io.IOException;
-import java.io.RandomAccessFile;
+import java.nio.ByteBuffer;
+import java.nio.channels.SeekableByteChannel;
 import java.nio.charset.StandardCharsets;
 import java.util.Set;
 
@@ -21,7 +22,7 @@ final class ElementReader {
 
     private static final int WINDOW = 8192;
 
-    private final RandomAccessFile in;
+    private final SeekableByteChannel in;
     private final long size;
     private final byte[] window = new byte[WINDOW];
     private long windowAt;
@@ -49,7 +50,7 @@ final class ElementReader {
         }
     }
 
-    ElementReader(RandomAccessFile in, long size) {
+    ElementReader(SeekableByteChannel in, long size) {
         this.in = in;
         this.size = size;
     }
@@ -128,9 +129,9 @@ final class ElementReader {
             throw new EOFException();
         }
         if (position < windowAt || position >= windowAt + windowLength) {
-            in.seek(position);
+            in.position(position);
             windowAt = position;
-            windowLength = in.read(window, 0, WINDOW);
+            windowLength = in.read(ByteBuffer.wrap(window, 0, WINDOW));
             if (windowLength <= 0) {
                 windowLength = 0;
                 throw new EOFException();

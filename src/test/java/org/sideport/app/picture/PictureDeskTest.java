@@ -280,6 +280,79 @@ class PictureDeskTest {
         assertThat(shown()).isEqualTo(1);
     }
 
+    private static PlayPlan.Stretch stretch(double from, double to) {
+        return new PlayPlan.Stretch(MediaTime.ofSeconds(from), MediaTime.ofSeconds(to));
+    }
+
+    private void runTo(double seconds) {
+        player.runTo(MediaTime.ofSeconds(seconds));
+        background.all();
+    }
+
+    @Test
+    void theChosenStretchGoesRoundAndRound() {
+        desk.options().chosenProperty().set(stretch(1, 2));
+        desk.options().toggleLoop();
+        desk.play();
+        assertThat(player.state().time()).isEqualTo(MediaTime.ofSeconds(1));
+        runTo(1.9);
+        assertThat(player.state().time()).isEqualTo(MediaTime.ofSeconds(1.9));
+        runTo(2.05);
+        assertThat(player.state().time()).isEqualTo(MediaTime.ofSeconds(1));
+        runTo(2);
+        assertThat(player.state().time()).isEqualTo(MediaTime.ofSeconds(1));
+
+        desk.options().chosenProperty().set(null); // nothing selected any more
+        runTo(2.5);
+        assertThat(player.state().time()).isEqualTo(MediaTime.ofSeconds(2.5));
+        assertThat(desk.playingProperty().get()).isTrue();
+    }
+
+    @Test
+    void aStretchUpToTheEndOfTheRecordingGoesRoundToo() {
+        desk.options().chosenProperty().set(stretch(3, 4));
+        desk.options().toggleLoop();
+        desk.play();
+        player.end();
+
+        assertThat(player.state().time()).isEqualTo(MediaTime.ofSeconds(3));
+        assertThat(player.state().isPlaying()).isTrue();
+        assertThat(desk.playingProperty().get()).isTrue();
+    }
+
+    @Test
+    void onlyWhatIsMarkedIsPlayedAndThenItStands() {
+        desk.options().markedProperty().set(List.of(stretch(0.4, 0.8), stretch(3, 3.5)));
+        desk.options().toggleMarkedOnly();
+        desk.play();
+        assertThat(player.state().time()).isEqualTo(MediaTime.ZERO); // not worth a jump
+        runTo(0.81);
+        assertThat(player.state().time()).isEqualTo(MediaTime.ofSeconds(3));
+        runTo(3.51);
+
+        assertThat(desk.playingProperty().get()).isFalse();
+        assertThat(desk.timeProperty().get().seconds()).isBetween(3.4, 3.5);
+    }
+
+    @Test
+    void whatCannotBePlayedOnItsOwnSaysWhy() {
+        desk.options().toggleLoop();
+        assertThat(desk.options().loopProperty().get()).isFalse();
+        assertThat(notices.currentProperty().get())
+                .extracting(org.sideport.app.Notice::what)
+                .isEqualTo("Select a phase to play it again and again");
+        desk.options().toggleMarkedOnly();
+        assertThat(desk.options().markedOnlyProperty().get()).isFalse();
+    }
+
+    @Test
+    void ratesGoUpToEight() {
+        desk.setRate(8);
+        assertThat(player.state().rate()).isEqualTo(8);
+        assertThat(TransportBar.nextRate(4, 1)).isEqualTo(8);
+        assertThat(TransportBar.nextRate(8, 1)).isEqualTo(8);
+    }
+
     @Test
     void closingLetsGoOfTheFrames() {
         desk.close();

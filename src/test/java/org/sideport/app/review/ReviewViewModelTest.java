@@ -8,12 +8,17 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.app.Bench;
+import org.sideport.app.picture.PlayPlan;
+import org.sideport.media.FramePicture;
+import org.sideport.media.RecordingFrames;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Operator;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.PointEvent;
+import org.sideport.model.Progress;
 import org.sideport.model.Severity;
 import org.sideport.player.DemoRecordings;
+import org.sideport.player.LivePicture;
 
 /** On D-001: 25 frames a second, so frame n starts at n times 40 ms. */
 class ReviewViewModelTest {
@@ -261,5 +266,57 @@ class ReviewViewModelTest {
     void anUnknownKeyMeansNothing() {
         assertThat(model.tagByKey("ß")).isFalse();
         assertThat(model.tagByKey("")).isFalse();
+    }
+
+    /** What a player would have on its screen: the frame, in colours that are a little off. */
+    private LivePicture pictureOf(long number) {
+        try (RecordingFrames frames =
+                RecordingFrames.open(DemoRecordings.recording(DemoRecordings.D001), Progress.NONE)) {
+            FramePicture exact = frames.picture(frames.frame(number));
+            byte[] bgra = exact.bgra().clone();
+            for (int i = 0; i < bgra.length; i++) {
+                bgra[i] = (byte) ((bgra[i] & 0xFF) * 0.95 + 6);
+            }
+            return new LivePicture(exact.width(), exact.height(), bgra, 1, 0);
+        }
+    }
+
+    @Test
+    void whilePlayingATagIsPutRightToTheFrameThatWasOnTheScreen() {
+        bench.desk.play();
+        bench.player.show(pictureOf(108));
+        bench.player.runTo(MediaTime.ofMicros(4_055_000)); // the player takes it for frame 101
+        model.tagByKey("t");
+
+        assertThat(bench.stored("C-1", "A1").spans().get(0).start()).isEqualTo(frame(108));
+        assertThat(bench.desk.playingProperty().get()).isTrue();
+        model.undo();
+        assertThat(bench.stored("C-1", "A1").spans()).isEmpty();
+        assertThat(model.canUndoProperty().get()).isFalse();
+    }
+
+    @Test
+    void pausingStandsOnTheFrameThatWasOnTheScreen() {
+        bench.desk.play();
+        bench.player.show(pictureOf(94));
+        bench.player.runTo(MediaTime.ofMicros(4_055_000));
+        model.beginEvent();
+
+        assertThat(bench.desk.timeProperty().get()).isEqualTo(frame(94));
+        assertThat(model.eventDraftProperty().get().at()).isEqualTo(frame(94));
+    }
+
+    @Test
+    void whatIsTaggedCanBePlayedOnItsOwn() {
+        at(100);
+        model.tagByKey("1");
+        at(200);
+        model.tagByKey("0");
+        assertThat(bench.desk.options().markedProperty().get())
+                .containsExactly(new PlayPlan.Stretch(frame(100), frame(200)));
+        assertThat(bench.desk.options().chosenProperty().get()).isNull();
+
+        model.selectedSpanProperty().set(bench.stored("C-1", "A1").spans().get(0));
+        assertThat(bench.desk.options().chosenProperty().get()).isEqualTo(new PlayPlan.Stretch(frame(100), frame(200)));
     }
 }
