@@ -17,6 +17,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.sideport.media.trace.FindingKind;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Operator;
 import org.sideport.model.RatingState;
@@ -75,6 +76,7 @@ class TextsTest {
         add(keys, "times.level.", ComputeTimings.Level.values());
         add(keys, "shortcut.", Shortcut.values());
         add(keys, "scope.", Shortcut.Scope.values());
+        add(keys, "finding.", FindingKind.values());
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
             keys.add("times." + times + ".meaning");
         }

@@ -67,7 +67,7 @@ public final class MainWindow implements Navigator {
         this.stage = stage;
         casesModel = context.casesViewModel();
         cases = new CasesView(casesModel, texts, this, this::addCase);
-        review = new ReviewView(context.reviewViewModel(), texts, this);
+        review = new ReviewView(context.reviewViewModel(), context.recordingLanes(), texts, this);
         marking = new MarkingView(context.markingViewModel(), texts, this);
         current = cases;
         toCases = place("nav-cases", Feather.LIST, texts.get("nav.cases"), cases);
