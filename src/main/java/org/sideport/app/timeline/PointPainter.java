@@ -37,7 +37,8 @@ final class PointPainter {
             double x = left + scale.x(points.point(i).atUs()) + Glyphs.SIZE / 2.0;
             double next =
                     i + 1 < points.size() ? left + scale.x(points.point(i + 1).atUs()) - Glyphs.SIZE / 2.0 : right;
-            if (next - x > Glyphs.SIZE && preview == Preview.NONE) {
+            next = Math.min(next, right);
+            if (x >= left + Glyphs.SIZE && next - x > Glyphs.SIZE && preview == Preview.NONE) {
                 String name = points.point(i).name();
                 if (labels.width(name) + 2 * LabelFit.MARGIN <= next - x) {
                     gc.fillText(name, Math.rint(x + LabelFit.MARGIN), y + height / 2);

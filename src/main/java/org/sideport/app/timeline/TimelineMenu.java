@@ -1,5 +1,6 @@
 package org.sideport.app.timeline;
 
+import java.util.List;
 import java.util.function.Consumer;
 import javafx.scene.control.ContextMenu;
 import javafx.scene.control.Menu;
@@ -18,6 +19,10 @@ final class TimelineMenu {
     TimelineMenu(TimelineView view) {
         this.view = view;
         this.actions = new TimelineActions(view);
+    }
+
+    List<MenuItem> items() {
+        return menu.getItems();
     }
 
     void show(double screenX, double screenY, long us) {

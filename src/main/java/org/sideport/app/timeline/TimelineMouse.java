@@ -43,6 +43,7 @@ final class TimelineMouse {
                 done.drop();
             }
         });
+        view.setOnMouseClicked(this::clicked);
         view.setOnMouseMoved(this::moved);
         view.setOnScroll(this::scrolled);
         view.setOnContextMenuRequested(this::menu);
@@ -132,10 +133,6 @@ final class TimelineMouse {
             view.select(now);
             return;
         }
-        if (event.getClickCount() == 2) {
-            new TimelineActions(view).showSelected();
-            return;
-        }
         if (selected.contains(key)
                 && view.index().isEditable(lane)
                 && view.handlerProperty().get() != null) {
@@ -144,6 +141,17 @@ final class TimelineMouse {
             view.select(Set.of(key));
             view.seek(us);
             drag = new ScrubDrag(view);
+        }
+    }
+
+    /** Twice on an item: as large as may be. */
+    private void clicked(MouseEvent event) {
+        Hit hit = hit(event.getX(), event.getY(), false);
+        if (event.getButton() == MouseButton.PRIMARY
+                && event.getClickCount() == 2
+                && event.isStillSincePress()
+                && (hit instanceof Hit.SpanHit || hit instanceof Hit.PointHit)) {
+            new TimelineActions(view).showSelected();
         }
     }
 

@@ -212,6 +212,10 @@ final class TimelineSkin extends SkinBase<TimelineView> {
         }
     }
 
+    TimelineMenu menu() {
+        return menu;
+    }
+
     void showMenu(double screenX, double screenY, long us) {
         menu.show(screenX, screenY, us);
     }

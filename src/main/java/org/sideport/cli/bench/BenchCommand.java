@@ -36,7 +36,7 @@ public final class BenchCommand implements Callable<Integer> {
             paramLabel = "NAME",
             arity = "0..1",
             defaultValue = "stats",
-            description = "What to measure: stats. Default: ${DEFAULT-VALUE}.")
+            description = "What to measure: stats, or app (how fast the screens are; needs one). Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -59,10 +59,14 @@ public final class BenchCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        List<Measurement> measurements = measurements();
         if (repeats < 1 || repeats > 1000) {
             throw new InputException(repeats + " repeats", "--repeats", "write a number from 1 to 1000");
         }
+        if (name.equals("app")) {
+            new AppMeasurements(console).run(repeats);
+            return 0;
+        }
+        List<Measurement> measurements = measurements();
         boolean reference = Rscript.isOn(System.getenv("PATH"));
         if (!reference) {
             console.note("no Rscript on the path: our own time only");
@@ -90,7 +94,7 @@ public final class BenchCommand implements Callable<Integer> {
 
     private List<Measurement> measurements() {
         if (!name.equals("stats")) {
-            throw new InputException("there is nothing to measure by the name " + name, "NAME", "write: stats");
+            throw new InputException("there is nothing to measure by the name " + name, "NAME", "write: stats, or app");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();
