@@ -1,6 +1,7 @@
 package org.sideport.app.review;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import javafx.beans.property.ReadOnlyObjectProperty;
@@ -191,18 +192,25 @@ public final class RecordingLanes {
         measured.set(new Measured(lanes, doubts, cuts, candidates));
     }
 
+    /** From the hundredth to the ninety-ninth part of the values, so that a few far ones do not flatten the rest. */
     private static Lane.Curve curve(String id, String name, Traces traces, TraceKind kind) {
-        MinMaxPyramid values = new MinMaxPyramid(traces.of(kind));
-        double low = values.min(0, values.size());
-        double high = values.max(0, values.size());
-        boolean flat = !(high > low);
+        float[] values = traces.of(kind);
+        float[] sorted = values.clone();
+        Arrays.sort(sorted); // what is no number comes last
+        int known = sorted.length;
+        while (known > 0 && Float.isNaN(sorted[known - 1])) {
+            known--;
+        }
+        double low = known == 0 ? 0 : sorted[(int) (0.01 * (known - 1))];
+        double high = known == 0 ? 0 : sorted[(int) Math.ceil(0.99 * (known - 1))];
+        double room = high > low ? 0 : 1;
         return new Lane.Curve(
                 id,
                 name,
                 traces.startUs(),
                 traces.stepUs(),
-                values,
-                flat ? (Double.isNaN(low) ? 0 : low - 1) : low,
-                flat ? (Double.isNaN(low) ? 1 : low + 1) : high);
+                new MinMaxPyramid(values),
+                low - room,
+                high + room);
     }
 }

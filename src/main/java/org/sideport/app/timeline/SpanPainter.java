@@ -38,7 +38,7 @@ final class SpanPainter {
             hatch(gc, spans, first, y, scale, left, right);
         }
         blocks(gc, spans, first, endUs, y, preview, editable, scale, left, right);
-        words(gc, spans, first, endUs, y, preview, editable, scale, left, right);
+        words(gc, spans, lane, first, endUs, y, preview, editable, scale, left, right);
     }
 
     private void hatch(
@@ -150,32 +150,42 @@ final class SpanPainter {
     private void words(
             GraphicsContext gc,
             SpanIndex spans,
+            int lane,
             int first,
             double endUs,
-            double y,
+            double top,
             Preview preview,
             boolean editable,
             TimeScale scale,
             double left,
             double right) {
         double rowHeight = view.index().layout().rowHeight();
+        boolean beside = view.index().lane(lane) instanceof Lane.Spans of && !of.idleHatched();
         for (int i = first; i < spans.size(); i++) {
             Lane.Span span = spans.span(i);
             if (span.startUs() > endUs && preview == Preview.NONE) {
                 break;
             }
-            if ((span.endUs() - span.startUs()) / scale.usPerPixel() < NARROWEST_LABEL && preview == Preview.NONE) {
+            boolean narrow = (span.endUs() - span.startUs()) / scale.usPerPixel() < NARROWEST_LABEL;
+            if (narrow && preview == Preview.NONE && !beside) {
                 continue;
             }
             double from = Math.max(left, left + scale.x(preview.place(span.key(), editable, span.startUs())));
             double to = Math.min(right, left + scale.x(preview.place(span.key(), editable, span.endUs())));
-            String label = labels.choose(span.name(), span.shortName(), to - from);
+            double y = top + spans.row(i) * rowHeight + (rowHeight - 1) / 2;
+            String label = narrow ? "" : labels.choose(span.name(), span.shortName(), to - from);
             if (!label.isEmpty()) {
                 gc.setFill(span.tint().ink());
-                gc.fillText(
-                        label,
-                        Math.rint((from + to - labels.width(label)) / 2),
-                        y + spans.row(i) * rowHeight + (rowHeight - 1) / 2);
+                gc.fillText(label, Math.rint((from + to - labels.width(label)) / 2), y);
+            } else if (beside && preview == Preview.NONE && to >= left) {
+                double next = spans.rowCount() > 1
+                        ? to
+                        : i + 1 < spans.size() ? left + scale.x(spans.span(i + 1).startUs()) : right;
+                label = labels.choose(span.name(), span.shortName(), Math.min(next, right) - to);
+                if (!label.isEmpty()) {
+                    gc.setFill(view.colours().text.getValue());
+                    gc.fillText(label, Math.rint(to + LabelFit.MARGIN), y);
+                }
             }
         }
     }

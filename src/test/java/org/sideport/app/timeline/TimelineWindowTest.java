@@ -109,7 +109,7 @@ class TimelineWindowTest {
                     edits.add(edit);
                 }
             });
-            stage.setScene(new Scene(new VBox(view), 1072, 300)); // 72 pixels for the lanes' names
+            stage.setScene(new Scene(new VBox(view), 1080, 300)); // 80 pixels for the lanes' names
             stage.setX(0);
             stage.setY(0);
             stage.show();
@@ -313,7 +313,7 @@ class TimelineWindowTest {
         robot.release(KeyCode.CONTROL);
         TimeScale closer = view.scaleProperty().get();
         assertThat(closer.usPerPixel()).isLessThan(100_000);
-        assertThat(view.xOf(50_000_000)).as("what was under the mouse stays there").isBetween(570.0, 574.0);
+        assertThat(view.xOf(50_000_000)).as("what was under the mouse stays there").isBetween(578.0, 582.0);
 
         robot.scroll(1, javafx.geometry.VerticalDirection.DOWN);
         assertThat(view.scaleProperty().get().startUs()).isNotEqualTo(closer.startUs());
@@ -409,8 +409,8 @@ class TimelineWindowTest {
     void theMapShowsTheWholeAndTakesOneThere() {
         robot.interact(() -> view.show(0, 10_000_000));
         WaitForAsyncUtils.waitForFxEvents();
-        // the map's scale is that of the whole: 70 s are at 72 + 700 pixels
-        robot.clickOn(view.localToScreen(72 + 700, view.getHeight() - 6));
+        // the map's scale is that of the whole: 70 s are at 80 + 700 pixels
+        robot.clickOn(view.localToScreen(80 + 700, view.getHeight() - 6));
 
         TimeScale now = view.scaleProperty().get();
         assertThat((now.startUs() + now.endUs()) / 2).isBetween(69_500_000.0, 70_500_000.0);
