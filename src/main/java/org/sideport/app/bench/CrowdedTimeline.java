@@ -17,6 +17,7 @@ public final class CrowdedTimeline {
     private static final long HOUR_US = 3_600_000_000L;
     private static final int FRAMES = 90_000;
     private static final int TINTS = 7;
+    private static final List<Lane.Mark> MARKS = List.of(Lane.Mark.values());
 
     private CrowdedTimeline() {}
 
@@ -29,11 +30,7 @@ public final class CrowdedTimeline {
         List<Lane.Point> marks = new ArrayList<>();
         for (int i = 0; i < points; i++) {
             marks.add(new Lane.Point(
-                    "point " + i,
-                    (long) (random.nextDouble() * HOUR_US),
-                    Lane.Mark.values()[i % 3],
-                    "Event " + i,
-                    ""));
+                    "point " + i, (long) (random.nextDouble() * HOUR_US), MARKS.get(i % MARKS.size()), "Event " + i, ""));
         }
         lanes.add(new Lane.Points("events", "Events", true, marks));
         for (int i = 0; i < curves; i++) {

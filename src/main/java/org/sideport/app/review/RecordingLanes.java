@@ -205,12 +205,6 @@ public final class RecordingLanes {
         double high = known == 0 ? 0 : sorted[(int) Math.ceil(0.99 * (known - 1))];
         double room = high > low ? 0 : 1;
         return new Lane.Curve(
-                id,
-                name,
-                traces.startUs(),
-                traces.stepUs(),
-                new MinMaxPyramid(values),
-                low - room,
-                high + room);
+                id, name, traces.startUs(), traces.stepUs(), new MinMaxPyramid(values), low - room, high + room);
     }
 }

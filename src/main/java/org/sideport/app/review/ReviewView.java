@@ -78,7 +78,7 @@ public final class ReviewView implements Screen {
     private TimelineView timeline(RecordingLanes measured) {
         TimelineView view = new TimelineView(texts);
         view.setId("timeline-lane");
-        TimelineEditing editing = new TimelineEditing(model, texts);
+        TimelineEditing editing = new TimelineEditing(model);
         view.handlerProperty().set(editing);
         view.modelProperty()
                 .bind(Bindings.createObjectBinding(

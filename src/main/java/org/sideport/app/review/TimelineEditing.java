@@ -18,11 +18,9 @@ import org.sideport.model.Procedure;
 public final class TimelineEditing implements TimelineHandler {
 
     private final ReviewViewModel model;
-    private final Texts texts;
 
-    public TimelineEditing(ReviewViewModel model, Texts texts) {
+    public TimelineEditing(ReviewViewModel model) {
         this.model = model;
-        this.texts = texts;
     }
 
     /** Words for the lanes of tags. */

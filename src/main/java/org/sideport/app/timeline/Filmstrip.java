@@ -43,7 +43,7 @@ final class Filmstrip {
             from.forget();
             asked.clear();
         }
-        long end = (long) Math.min(scale.endUs(), scale.durationUs());
+        long end = Math.min((long) scale.endUs(), scale.durationUs());
         for (long us = FilmstripSlots.firstUs(scale.startUs(), step); us < end; us += step) {
             Image picture = pictures.get(us);
             if (picture != null) {

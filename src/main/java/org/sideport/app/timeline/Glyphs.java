@@ -34,8 +34,9 @@ final class Glyphs {
             for (int x = 0; x < SIZE; x++) {
                 int inside = 0;
                 for (int s = 0; s < SAMPLES * SAMPLES; s++) {
+                    int row = s / SAMPLES;
                     double px = (x + (s % SAMPLES + 0.5) / SAMPLES) / SIZE;
-                    double py = (y + (s / SAMPLES + 0.5) / SAMPLES) / SIZE;
+                    double py = (y + (row + 0.5) / SAMPLES) / SIZE;
                     inside += covers(mark, px, py) ? 1 : 0;
                 }
                 double share = (double) inside / (SAMPLES * SAMPLES);
@@ -53,10 +54,11 @@ final class Glyphs {
         return switch (mark) {
             case COMPLICATION -> Math.abs(x - 0.5) + Math.abs(y - 0.5) <= 0.48;
             case MOMENT -> y <= 0.55 ? x >= 0.12 && x <= 0.88 && y >= 0.04 : Math.abs(x - 0.5) <= (0.98 - y) * 0.9;
-            case COMMENT ->
-                y >= 0.1 && y <= 0.66
-                        ? x >= 0.04 && x <= 0.96
-                        : y > 0.66 && y <= 0.95 && x >= 0.36 && x <= 0.36 + (0.95 - y);
+            case COMMENT -> {
+                boolean bubble = y >= 0.1 && y <= 0.66 && x >= 0.04 && x <= 0.96;
+                boolean tail = y > 0.66 && y <= 0.95 && x >= 0.36 && x <= 0.36 + (0.95 - y);
+                yield bubble || tail;
+            }
         };
     }
 }

@@ -102,7 +102,7 @@ final class SpanPainter {
             // a slit between neighbours, where there is room for it
             double slit = shown - from >= 6 ? 1 : 0;
             Color fill = span.tint().fill();
-            if (fill != filled) {
+            if (!fill.equals(filled)) {
                 gc.setFill(fill);
                 filled = fill;
             }
@@ -180,7 +180,9 @@ final class SpanPainter {
             } else if (beside && preview == Preview.NONE && to >= left) {
                 double next = spans.rowCount() > 1
                         ? to
-                        : i + 1 < spans.size() ? left + scale.x(spans.span(i + 1).startUs()) : right;
+                        : i + 1 < spans.size()
+                                ? left + scale.x(spans.span(i + 1).startUs())
+                                : right;
                 label = labels.choose(span.name(), span.shortName(), Math.min(next, right) - to);
                 if (!label.isEmpty()) {
                     gc.setFill(view.colours().text.getValue());

@@ -183,7 +183,7 @@ final class TimelinePainter {
             tickStep = step;
             tickTexts.clear();
         }
-        long last = (long) Math.min(scale.durationUs(), scale.endUs());
+        long last = Math.min(scale.durationUs(), (long) scale.endUs());
         gc.setFill(colours.line.getValue());
         for (long tick = scale.firstTickUs(step); tick <= last; tick += step) {
             gc.fillRect(Math.rint(left + scale.x(tick)), 2, 1, TimelineSkin.RULER - 3);

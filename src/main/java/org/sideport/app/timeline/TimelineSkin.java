@@ -41,7 +41,7 @@ final class TimelineSkin extends SkinBase<TimelineView> {
     private int paintings;
 
     /** Asks for its drawing by layout; unmanaged, so that nothing around it is laid out for that. */
-    private final class Surface extends Region {
+    private static final class Surface extends Region {
 
         private @Nullable Runnable paint;
 

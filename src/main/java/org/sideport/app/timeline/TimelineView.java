@@ -154,7 +154,7 @@ public final class TimelineView extends Control {
 
     /** Shows a stretch, as large as may be. */
     public void show(long fromUs, long toUs) {
-        scale.set(scale.get().over(fromUs, toUs));
+        scale.set(scale.get().over((double) fromUs, (double) toUs));
     }
 
     public void showWhole() {

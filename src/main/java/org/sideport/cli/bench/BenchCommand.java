@@ -36,7 +36,8 @@ public final class BenchCommand implements Callable<Integer> {
             paramLabel = "NAME",
             arity = "0..1",
             defaultValue = "stats",
-            description = "What to measure: stats, or app (how fast the screens are; needs one). Default: ${DEFAULT-VALUE}.")
+            description =
+                    "What to measure: stats, or app (how fast the screens are; needs one). Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(

@@ -53,7 +53,7 @@ class RecordingLanesTest {
         bench = new Bench(folder.resolve("workspace"));
         Bench.addCase(bench.workspace, "C-1", DemoRecordings.D001);
         model = bench.review();
-        editing = new TimelineEditing(model, bench.texts);
+        editing = new TimelineEditing(model);
         lanes = new RecordingLanes(
                 bench.desk, FrameSource::of, (recording, progress) -> measured(), strip, measuring, bench.texts);
         bench.current.open("C-1");
@@ -198,7 +198,8 @@ class RecordingLanesTest {
         assertThat(stored()).extracting(PhaseSpan::phase).containsExactly("rhexis", "rhexis");
 
         Set<Object> everything = Set.of(
-                new TaggedLanes.Group(stored()), bench.stored("C-1", "A1").events().get(0));
+                new TaggedLanes.Group(stored()),
+                bench.stored("C-1", "A1").events().get(0));
         editing.edit(new TimelineEdit.Delete(everything));
         assertThat(bench.stored("C-1", "A1").isEmpty()).isTrue();
         model.undo();

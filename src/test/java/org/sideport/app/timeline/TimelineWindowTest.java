@@ -59,16 +59,14 @@ class TimelineWindowTest {
                                 "Phases",
                                 true,
                                 true,
-                                List.of(
-                                        span("A", 10, 30, ORANGE),
-                                        span("B", 30, 50, BLUE),
-                                        span("C", 60, 80, ORANGE))),
+                                List.of(span("A", 10, 30, ORANGE), span("B", 30, 50, BLUE), span("C", 60, 80, ORANGE))),
                         new Lane.Spans("other", "A2", false, false, List.of(span("X", 12, 33, BLUE))),
                         new Lane.Points(
                                 "events",
                                 "Events",
                                 true,
-                                List.of(new Lane.Point("e1", 20_000_000, Lane.Mark.COMPLICATION, "Tear", "small"),
+                                List.of(
+                                        new Lane.Point("e1", 20_000_000, Lane.Mark.COMPLICATION, "Tear", "small"),
                                         new Lane.Point("e2", 70_000_000, Lane.Mark.MOMENT, "Handed over", "")))),
                 List.of(55_000_000L),
                 List.of(),
@@ -90,7 +88,8 @@ class TimelineWindowTest {
                 starts[i] = i * 40_000L;
             }
             view.framesProperty().set(new FrameGrid(starts));
-            view.labelsProperty().set(List.of(new LabelChoice("a", "Phase A", false), new LabelChoice("z", "Phase Z", false)));
+            view.labelsProperty()
+                    .set(List.of(new LabelChoice("a", "Phase A", false), new LabelChoice("z", "Phase Z", false)));
             view.handlerProperty().set(new TimelineHandler() {
                 @Override
                 public void seek(long us) {
@@ -255,8 +254,7 @@ class TimelineWindowTest {
         keys(KeyCode.ALT, KeyCode.SHIFT, KeyCode.RIGHT);
         keys(KeyCode.CONTROL, KeyCode.J);
         assertThat(edits)
-                .containsExactly(
-                        new TimelineEdit.Split("B", 40_000_000), new TimelineEdit.Merge(List.of("B", "C")));
+                .containsExactly(new TimelineEdit.Split("B", 40_000_000), new TimelineEdit.Merge(List.of("B", "C")));
 
         keys(KeyCode.CONTROL, KeyCode.A);
         assertThat(view.selectionProperty().get()).containsExactlyInAnyOrder("A", "B", "C");
@@ -313,7 +311,9 @@ class TimelineWindowTest {
         robot.release(KeyCode.CONTROL);
         TimeScale closer = view.scaleProperty().get();
         assertThat(closer.usPerPixel()).isLessThan(100_000);
-        assertThat(view.xOf(50_000_000)).as("what was under the mouse stays there").isBetween(578.0, 582.0);
+        assertThat(view.xOf(50_000_000))
+                .as("what was under the mouse stays there")
+                .isBetween(578.0, 582.0);
 
         robot.scroll(1, javafx.geometry.VerticalDirection.DOWN);
         assertThat(view.scaleProperty().get().startUs()).isNotEqualTo(closer.startUs());
