@@ -1,6 +1,7 @@
 package org.sideport.app.bench;
 
 import atlantafx.base.theme.PrimerDark;
+import com.sun.management.OperatingSystemMXBean;
 import com.sun.management.ThreadMXBean;
 import java.lang.management.ManagementFactory;
 import java.util.Arrays;
@@ -32,6 +33,8 @@ public final class TimelineBench {
     /**
      * @param redrawMs median of a redraw until its pixels are there, milliseconds
      * @param redrawMsP95 95th percentile of the same
+     * @param cpuMs mean time that the whole program computes for a redraw, all threads together, milliseconds: the figure
+     *     to go by while other programs keep the machine busy
      * @param allocatedBytes median of what the screen's thread allocates for a redraw
      * @param allocatedBytesMost most of the same
      */
@@ -42,6 +45,7 @@ public final class TimelineBench {
             int redraws,
             double redrawMs,
             double redrawMsP95,
+            double cpuMs,
             long allocatedBytes,
             long allocatedBytesMost) {}
 
@@ -93,6 +97,7 @@ public final class TimelineBench {
             }
             double[] times = new double[redraws];
             long[] bytes = new long[redraws];
+            long cpu = cpuNanos();
             for (int i = 0; i < redraws; i++) {
                 long allocated = allocated();
                 long start = System.nanoTime();
@@ -101,6 +106,7 @@ public final class TimelineBench {
                 times[i] = (System.nanoTime() - start) / 1e6;
                 bytes[i] = allocated() - allocated;
             }
+            double cpuMs = (cpuNanos() - cpu) / 1e6 / redraws;
             Arrays.sort(times);
             Arrays.sort(bytes);
             return new Result(
@@ -110,6 +116,7 @@ public final class TimelineBench {
                     redraws,
                     times[redraws / 2],
                     times[Math.min(redraws - 1, redraws * 95 / 100)],
+                    cpuMs,
                     bytes[redraws / 2],
                     bytes[redraws - 1]);
         } finally {
@@ -129,6 +136,12 @@ public final class TimelineBench {
         } else {
             view.pan(40);
         }
+    }
+
+    private static long cpuNanos() {
+        return ManagementFactory.getOperatingSystemMXBean() instanceof OperatingSystemMXBean system
+                ? system.getProcessCpuTime()
+                : 0;
     }
 
     private static long allocated() {

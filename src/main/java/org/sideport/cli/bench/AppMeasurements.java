@@ -43,6 +43,7 @@ final class AppMeasurements {
                     "timeline_redraws", timeline.redraws(),
                     "timeline_redraw_ms_median", timeline.redrawMs(),
                     "timeline_redraw_ms_p95", timeline.redrawMsP95(),
+                    "timeline_redraw_cpu_ms_mean", timeline.cpuMs(),
                     "timeline_redraw_allocated_bytes_median", timeline.allocatedBytes(),
                     "timeline_redraw_allocated_bytes_max", timeline.allocatedBytesMost()));
         } else {
