@@ -30,7 +30,11 @@ public final class CrowdedTimeline {
         List<Lane.Point> marks = new ArrayList<>();
         for (int i = 0; i < points; i++) {
             marks.add(new Lane.Point(
-                    "point " + i, (long) (random.nextDouble() * HOUR_US), MARKS.get(i % MARKS.size()), "Event " + i, ""));
+                    "point " + i,
+                    (long) (random.nextDouble() * HOUR_US),
+                    MARKS.get(i % MARKS.size()),
+                    "Event " + i,
+                    ""));
         }
         lanes.add(new Lane.Points("events", "Events", true, marks));
         for (int i = 0; i < curves; i++) {

@@ -17,8 +17,8 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "bench",
         description = {
-            "Measures how long the computations take on made-up data, each beside a reference in the same run: a warm-up,"
-                    + " then several repeats, of which the median counts.",
+            "Measures how long the computations take on made-up data, each beside a reference in the same run: a"
+                    + " warm-up, then several repeats, of which the median counts.",
             "Where R's Rscript is on the path, R does the same on the same data; its time is that of the computation"
                     + " alone, measured inside R. The ratio says how many times longer the reference takes.",
             "Ends with 1 where a reference came to another result.",
