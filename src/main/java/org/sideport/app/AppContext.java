@@ -13,6 +13,7 @@ import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.review.CutsViewModel;
+import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.media.dicom.DicomVideo;
@@ -28,6 +29,7 @@ import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.RecordingCuts;
+import org.sideport.workflow.RecordingTraces;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.WriteWorkbook;
@@ -43,10 +45,13 @@ public final class AppContext implements AutoCloseable {
     private final ThreadBackground importing = new ThreadBackground("sideport-import", screenThread);
     private final ThreadBackground analysis = new ThreadBackground("sideport-analysis", screenThread);
     private final ThreadBackground frames = new ThreadBackground("sideport-frames", screenThread);
+    private final ThreadBackground strip = new ThreadBackground("sideport-strip", screenThread);
+    private final ThreadBackground measuring = new ThreadBackground("sideport-measuring", screenThread);
     private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
     private final Settings settings;
     private final Theme theme;
     private final PictureDesk desk;
+    private final RecordingLanes lanes;
     private final CurrentCase current;
     private final Vocabularies vocabularies;
     private final ReadOnlyStringWrapper playerProblem = new ReadOnlyStringWrapper("");
@@ -63,6 +68,8 @@ public final class AppContext implements AutoCloseable {
         FrameIndexCache index = new FrameIndexCache(workspace.indexDir());
         desk = new PictureDesk(
                 new ClockPlayer(screenThread, System::nanoTime), FrameSource.with(index), frames, notices);
+        lanes = new RecordingLanes(
+                desk, FrameSource.with(index), new RecordingTraces(workspace)::of, strip, measuring, texts);
         vocabularies = new Vocabularies(workspace);
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
@@ -156,6 +163,11 @@ public final class AppContext implements AutoCloseable {
         return new CutsViewModel(review, desk, new RecordingCuts(workspace), work, analysis, notices, texts);
     }
 
+    /** What is measured of the recording that is open. */
+    public RecordingLanes recordingLanes() {
+        return lanes;
+    }
+
     public MarkingViewModel markingViewModel() {
         return new MarkingViewModel(
                 current,
@@ -173,6 +185,8 @@ public final class AppContext implements AutoCloseable {
     @Override
     public void close() {
         desk.close();
+        measuring.close();
+        strip.close();
         discovery.close();
         importing.close();
         analysis.close();

@@ -34,6 +34,29 @@ public enum Shortcut {
     UNDO(Scope.REVIEW, KeyCode.Z, KeyCombination.SHORTCUT_DOWN),
     REDO(Scope.REVIEW, KeyCode.Z, KeyCombination.SHORTCUT_DOWN, KeyCombination.SHIFT_DOWN),
 
+    NEXT_ITEM_ON_LANE(Scope.TIMELINE, KeyCode.RIGHT, KeyCombination.ALT_DOWN),
+    PREVIOUS_ITEM_ON_LANE(Scope.TIMELINE, KeyCode.LEFT, KeyCombination.ALT_DOWN),
+    EXTEND_FORWARD(Scope.TIMELINE, KeyCode.RIGHT, KeyCombination.ALT_DOWN, KeyCombination.SHIFT_DOWN),
+    EXTEND_BACK(Scope.TIMELINE, KeyCode.LEFT, KeyCombination.ALT_DOWN, KeyCombination.SHIFT_DOWN),
+    LANE_BELOW(Scope.TIMELINE, KeyCode.DOWN, KeyCombination.ALT_DOWN),
+    LANE_ABOVE(Scope.TIMELINE, KeyCode.UP, KeyCombination.ALT_DOWN),
+    SELECT_LANE(Scope.TIMELINE, KeyCode.A, KeyCombination.SHORTCUT_DOWN),
+    SELECT_NONE(Scope.TIMELINE, KeyCode.ESCAPE),
+    START_LATER(Scope.TIMELINE, KeyCode.PERIOD),
+    START_EARLIER(Scope.TIMELINE, KeyCode.COMMA),
+    END_LATER(Scope.TIMELINE, KeyCode.PERIOD, KeyCombination.SHIFT_DOWN),
+    END_EARLIER(Scope.TIMELINE, KeyCode.COMMA, KeyCombination.SHIFT_DOWN),
+    MOVE_LATER(Scope.TIMELINE, KeyCode.PERIOD, KeyCombination.SHORTCUT_DOWN),
+    MOVE_EARLIER(Scope.TIMELINE, KeyCode.COMMA, KeyCombination.SHORTCUT_DOWN),
+    SPLIT(Scope.TIMELINE, KeyCode.P, KeyCombination.SHORTCUT_DOWN),
+    JOIN(Scope.TIMELINE, KeyCode.J, KeyCombination.SHORTCUT_DOWN),
+    RELABEL(Scope.TIMELINE, KeyCode.F2),
+    PAGE_ON(Scope.TIMELINE, KeyCode.PAGE_DOWN, KeyCombination.SHIFT_DOWN),
+    PAGE_BACK(Scope.TIMELINE, KeyCode.PAGE_UP, KeyCombination.SHIFT_DOWN),
+    WHOLE(Scope.TIMELINE, KeyCode.DIGIT0, KeyCombination.SHORTCUT_DOWN),
+    FRAMES(Scope.TIMELINE, KeyCode.DIGIT1, KeyCombination.SHORTCUT_DOWN),
+    SHOW_SELECTED(Scope.TIMELINE, KeyCode.DIGIT2, KeyCombination.SHORTCUT_DOWN),
+
     NEXT_ITEM(Scope.MARKING, KeyCode.DOWN),
     PREVIOUS_ITEM(Scope.MARKING, KeyCode.UP),
     DONE_BY_TRAINER(Scope.MARKING, KeyCode.T),
@@ -53,6 +76,8 @@ public enum Shortcut {
     public enum Scope {
         PICTURE,
         REVIEW,
+        /** Wherever a timeline is, but for its edits where tags are only looked at. */
+        TIMELINE,
         MARKING,
         WINDOW
     }

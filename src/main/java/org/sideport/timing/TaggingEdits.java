@@ -91,6 +91,115 @@ public final class TaggingEdits {
         return replace(tagging, span, span.withPhase(phase));
     }
 
+    /** The same stretches, called something else. */
+    public static Tagging relabel(Tagging tagging, List<PhaseSpan> spans, String phase) {
+        Tagging changed = tagging;
+        for (PhaseSpan span : spans) {
+            changed = relabel(changed, span, phase);
+        }
+        return changed;
+    }
+
+    /**
+     * One span becomes two of the same phase and hands.
+     *
+     * @throws InputException if {@code at} does not lie within the span
+     */
+    public static Tagging split(Tagging tagging, PhaseSpan span, MediaTime at) {
+        requireKnown(tagging, span);
+        if (!span.contains(at) || span.start().equals(at)) {
+            throw new InputException(
+                    at.toClockText() + " does not lie within the phase", null, "go to a frame within it, then split");
+        }
+        List<PhaseSpan> spans = new ArrayList<>(tagging.spans());
+        spans.remove(span);
+        spans.add(span.withEnd(at));
+        spans.add(span.withStart(at));
+        return tagging.withSpans(spans);
+    }
+
+    /**
+     * Several spans and the idle time between them become one, with the phase and hands of the longest, the first of
+     * equals; one that runs on counts as longest.
+     *
+     * @throws InputException if there are fewer than two, or another span lies between them
+     */
+    public static Tagging merge(Tagging tagging, List<PhaseSpan> parts) {
+        if (parts.size() < 2) {
+            throw new InputException("there is nothing to join", null, "select two phases or more, side by side");
+        }
+        parts.forEach(part -> requireKnown(tagging, part));
+        List<PhaseSpan> all = tagging.spans();
+        List<PhaseSpan> ordered = all.stream().filter(parts::contains).toList();
+        int first = all.indexOf(ordered.get(0));
+        PhaseSpan last = ordered.get(ordered.size() - 1);
+        if (!all.subList(first, all.indexOf(last) + 1).equals(ordered)) {
+            throw new InputException(
+                    "another phase lies between those selected", null, "select phases that follow one another");
+        }
+        PhaseSpan longest = ordered.get(0);
+        for (PhaseSpan part : ordered) {
+            if (length(part) > length(longest)) {
+                longest = part;
+            }
+        }
+        List<PhaseSpan> spans = new ArrayList<>(all);
+        spans.removeAll(ordered);
+        spans.add(new PhaseSpan(longest.phase(), ordered.get(0).start(), last.end(), longest.operator()));
+        return tagging.withSpans(spans);
+    }
+
+    private static long length(PhaseSpan span) {
+        MediaTime end = span.end();
+        return end == null ? Long.MAX_VALUE : end.micros() - span.start().micros();
+    }
+
+    /**
+     * Spans and events lie {@code byUs} microseconds later, earlier if negative; what is not named stays where it is.
+     *
+     * @throws InputException if something would lie before the start, or spans would overlap
+     */
+    public static Tagging shift(Tagging tagging, List<PhaseSpan> moved, List<PointEvent> movedEvents, long byUs) {
+        moved.forEach(span -> requireKnown(tagging, span));
+        List<PhaseSpan> spans = new ArrayList<>(tagging.spans());
+        spans.removeAll(moved);
+        for (PhaseSpan span : moved) {
+            MediaTime end = span.end();
+            spans.add(new PhaseSpan(
+                    span.phase(),
+                    shifted(span.start(), byUs),
+                    end == null ? null : shifted(end, byUs),
+                    span.operator()));
+        }
+        Tagging changed = tagging.withSpans(spans);
+        for (PointEvent event : movedEvents) {
+            changed = replaceEvent(
+                    changed,
+                    event,
+                    new PointEvent(event.kind(), shifted(event.at(), byUs), event.severity(), event.note()));
+        }
+        return changed;
+    }
+
+    private static MediaTime shifted(MediaTime time, long byUs) {
+        if (time.micros() + byUs < 0) {
+            throw new InputException("that would lie before the recording's start", null, "move it less far");
+        }
+        return MediaTime.ofMicros(time.micros() + byUs);
+    }
+
+    /** The stretches become idle, and the events are gone. */
+    public static Tagging remove(Tagging tagging, List<PhaseSpan> spans, List<PointEvent> events) {
+        Tagging changed = tagging;
+        for (PhaseSpan span : spans) {
+            changed = removeSpan(changed, span);
+        }
+        for (PointEvent event : events) {
+            changed = removeEvent(changed, event);
+        }
+        return changed;
+    }
+
     public static Tagging setOperator(Tagging tagging, PhaseSpan span, @Nullable Operator operator) {
         return replace(tagging, span, span.withOperator(operator));
     }

@@ -2,6 +2,7 @@ package org.sideport.workflow;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
@@ -140,6 +141,44 @@ public final class TagSession {
         } else {
             apply(TaggingEdits.relabel(now.tagging(), span, term));
         }
+    }
+
+    /** All of them in one step; the idle phase removes them. */
+    public synchronized void relabel(List<PhaseSpan> spans, String term) {
+        if (requireTerm(term).phase().idle()) {
+            apply(TaggingEdits.remove(tagging, spans, List.of()));
+        } else {
+            apply(TaggingEdits.relabel(tagging, spans, term));
+        }
+    }
+
+    /** See {@link TaggingEdits#split}. */
+    public synchronized void split(PhaseSpan span, MediaTime at) {
+        apply(TaggingEdits.split(tagging, span, requireWithin(at)));
+    }
+
+    /** See {@link TaggingEdits#merge}. */
+    public synchronized void merge(List<PhaseSpan> spans) {
+        apply(TaggingEdits.merge(tagging, spans));
+    }
+
+    /** See {@link TaggingEdits#shift}; nothing may come to lie beyond the recording. */
+    public synchronized void shift(List<PhaseSpan> spans, List<PointEvent> events, long byUs) {
+        Tagging moved = TaggingEdits.shift(tagging, spans, events, byUs);
+        moved.spans().forEach(span -> {
+            requireWithin(span.start());
+            MediaTime end = span.end();
+            if (end != null) {
+                requireWithinOrEnd(end);
+            }
+        });
+        moved.events().forEach(event -> requireWithin(event.at()));
+        apply(moved);
+    }
+
+    /** All of them in one step. */
+    public synchronized void remove(List<PhaseSpan> spans, List<PointEvent> events) {
+        apply(TaggingEdits.remove(tagging, spans, events));
     }
 
     public synchronized void setOperator(PhaseSpan span, @Nullable Operator operator) {

@@ -14,7 +14,8 @@ import org.sideport.rubric.ProcedureReader;
 class ShortcutTest {
 
     private static final List<List<Scope>> TOGETHER = List.of(
-            List.of(Scope.PICTURE, Scope.REVIEW, Scope.WINDOW), List.of(Scope.PICTURE, Scope.MARKING, Scope.WINDOW));
+            List.of(Scope.PICTURE, Scope.REVIEW, Scope.TIMELINE, Scope.WINDOW),
+            List.of(Scope.PICTURE, Scope.MARKING, Scope.WINDOW));
 
     @Test
     void noTwoShortcutsClashOnAScreen() {
@@ -39,7 +40,9 @@ class ShortcutTest {
 
         assertThat(keys).hasSizeGreaterThan(20);
         for (Shortcut shortcut : Shortcut.values()) {
-            if (shortcut.scope() == Scope.REVIEW || shortcut.scope() == Scope.PICTURE) {
+            if (shortcut.scope() == Scope.REVIEW
+                    || shortcut.scope() == Scope.PICTURE
+                    || shortcut.scope() == Scope.TIMELINE) {
                 assertThat(keys).doesNotContain(shortcut.keys().getName().toLowerCase(java.util.Locale.ROOT));
             }
         }

@@ -17,6 +17,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.sideport.media.trace.FindingKind;
 import org.sideport.model.CutState;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Operator;
@@ -77,6 +78,7 @@ class TextsTest {
         add(keys, "cuts.state.", CutState.values());
         add(keys, "shortcut.", Shortcut.values());
         add(keys, "scope.", Shortcut.Scope.values());
+        add(keys, "finding.", FindingKind.values());
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
             keys.add("times." + times + ".meaning");
         }

@@ -5,9 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
-import javafx.geometry.Bounds;
 import javafx.geometry.Point2D;
 import javafx.scene.Node;
 import javafx.scene.control.Labeled;
@@ -19,6 +19,8 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.frame.MainWindow;
+import org.sideport.app.timeline.Lane;
+import org.sideport.app.timeline.TimelineView;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.RatingState;
@@ -113,11 +115,15 @@ class WindowTest {
 
     /** Where a time lies on the screen, at the height of the phase blocks. */
     private Point2D onLane(MediaTime time) {
-        Bounds lane = robot.lookup("#timeline-lane")
-                .query()
-                .localToScreen(robot.lookup("#timeline-lane").query().getBoundsInLocal());
-        double share = (double) time.micros() / 89_120_000; // 2228 frames, by D-001-truth.json
-        return new Point2D(lane.getMinX() + share * lane.getWidth(), lane.getMinY() + 32);
+        TimelineView lane = robot.lookup("#timeline-lane").queryAs(TimelineView.class);
+        return lane.localToScreen(lane.xOf(time.micros()), lane.yOf("phases"));
+    }
+
+    private static List<Lane.Span> blocks(TimelineView lane, String id) {
+        return lane.modelProperty().get().lanes().stream()
+                .filter(each -> each.id().equals(id))
+                .flatMap(each -> ((Lane.Spans) each).spans().stream())
+                .toList();
     }
 
     @Test
@@ -142,7 +148,8 @@ class WindowTest {
         assertThat(stored().spans().get(1))
                 .extracting(PhaseSpan::phase, PhaseSpan::start)
                 .containsExactly("rhexis", clicked);
-        assertThat(robot.lookup(".lane-block").queryAll()).hasSize(2);
+        TimelineView lane = robot.lookup("#timeline-lane").queryAs(TimelineView.class);
+        until(() -> blocks(lane, "phases").size() == 2 && blocks(lane, "steps").size() == 1);
 
         // drag their boundary ten seconds back
         robot.drag(onLane(clicked), MouseButton.PRIMARY);

@@ -37,7 +37,12 @@ import org.sideport.app.frame.Screen;
 import org.sideport.app.picture.PictureKeys;
 import org.sideport.app.picture.PictureView;
 import org.sideport.app.picture.TransportBar;
-import org.sideport.app.timeline.TimelineLane;
+import org.sideport.app.review.RecordingLanes;
+import org.sideport.app.review.TimelineEditing;
+import org.sideport.app.timeline.TimelineEdit;
+import org.sideport.app.timeline.TimelineHandler;
+import org.sideport.app.timeline.TimelineView;
+import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Rubric;
 
@@ -61,9 +66,30 @@ public final class MarkingView implements Screen {
         this.model = model;
         this.texts = texts;
         this.navigator = navigator;
-        TimelineLane lane = new TimelineLane(texts, model, false);
-        lane.contentProperty().bind(model.laneProperty());
+        TimelineView lane = new TimelineView(texts);
+        lane.setId("marking-timeline");
+        lane.modelProperty()
+                .bind(Bindings.createObjectBinding(
+                        () -> TimelineEditing.modelOf(
+                                model.laneProperty().get(), false, RecordingLanes.Measured.NONE, texts),
+                        model.laneProperty()));
         lane.playheadProperty().bind(model.desk().timeProperty());
+        lane.handlerProperty().set(new TimelineHandler() {
+            @Override
+            public void seek(long us) {
+                model.seek(MediaTime.ofMicros(us));
+            }
+
+            @Override
+            public void scrub(long us) {
+                model.scrub(MediaTime.ofMicros(us));
+            }
+
+            @Override
+            public void edit(TimelineEdit edit) {
+                // tags are only looked at here: none of the lanes may be edited
+            }
+        });
         keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
         score = new ScorePane(model, texts, this::askToSign);
         scroll.setFitToWidth(true);

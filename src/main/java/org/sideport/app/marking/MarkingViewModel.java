@@ -18,8 +18,7 @@ import org.sideport.app.Notices;
 import org.sideport.app.Settings;
 import org.sideport.app.Texts;
 import org.sideport.app.picture.PictureDesk;
-import org.sideport.app.timeline.LaneActions;
-import org.sideport.app.timeline.LaneContent;
+import org.sideport.app.review.TaggedLanes;
 import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
@@ -36,7 +35,7 @@ import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 
 /** An assessor marks a case item by item. Each mark is in the store when it shows. */
-public final class MarkingViewModel implements LaneActions.ReadOnly {
+public final class MarkingViewModel {
 
     static final String ASSESSOR_SETTING = "assessor";
 
@@ -56,7 +55,7 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
     private final ReadOnlyObjectWrapper<@Nullable Marks> marks = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyIntegerWrapper focused = new ReadOnlyIntegerWrapper(0);
     private final ReadOnlyObjectWrapper<Tagging> tags = new ReadOnlyObjectWrapper<>(Tagging.EMPTY);
-    private final ReadOnlyObjectWrapper<LaneContent> lane = new ReadOnlyObjectWrapper<>(LaneContent.EMPTY);
+    private final ReadOnlyObjectWrapper<TaggedLanes> lane = new ReadOnlyObjectWrapper<>(TaggedLanes.EMPTY);
     private @Nullable MarkSession session;
     /** Whose tags are shown; empty where there are none. */
     private String taggedBy = "";
@@ -128,7 +127,7 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
         return focused.getReadOnlyProperty();
     }
 
-    public ReadOnlyObjectProperty<LaneContent> laneProperty() {
+    public ReadOnlyObjectProperty<TaggedLanes> laneProperty() {
         return lane.getReadOnlyProperty();
     }
 
@@ -218,8 +217,8 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
         CurrentCase.Opened open = current.opened();
         lane.set(
                 open == null
-                        ? LaneContent.EMPTY
-                        : LaneContent.of(
+                        ? TaggedLanes.EMPTY
+                        : TaggedLanes.of(
                                 open.procedure(),
                                 tags.get(),
                                 desk.recordingProperty().get(),
@@ -496,12 +495,10 @@ public final class MarkingViewModel implements LaneActions.ReadOnly {
         desk.seek(to);
     }
 
-    @Override
     public void scrub(MediaTime time) {
         desk.scrub(time);
     }
 
-    @Override
     public void seek(MediaTime time) {
         desk.seek(time);
     }

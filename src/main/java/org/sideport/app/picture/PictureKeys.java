@@ -2,7 +2,7 @@ package org.sideport.app.picture;
 
 import javafx.scene.input.KeyEvent;
 import org.sideport.app.Shortcut;
-import org.sideport.app.timeline.TimelineLane;
+import org.sideport.app.timeline.TimelineView;
 import org.sideport.model.MediaTime;
 
 /** The keys that work wherever a recording is watched. */
@@ -11,10 +11,10 @@ public final class PictureKeys {
     private static final long SECOND = 1_000_000;
 
     private final PictureDesk desk;
-    private final TimelineLane lane;
+    private final TimelineView lane;
     private final Runnable fullPicture;
 
-    public PictureKeys(PictureDesk desk, TimelineLane lane, Runnable fullPicture) {
+    public PictureKeys(PictureDesk desk, TimelineView lane, Runnable fullPicture) {
         this.desk = desk;
         this.lane = lane;
         this.fullPicture = fullPicture;

@@ -19,7 +19,7 @@ import org.sideport.app.Formats;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.app.timeline.TimelineLane;
+import org.sideport.app.timeline.TimelineView;
 
 /** Play, step, rate, sound, time and frame number; and how close the lane below is looked at. */
 public final class TransportBar extends HBox {
@@ -29,7 +29,7 @@ public final class TransportBar extends HBox {
     private final PictureDesk desk;
     private final Texts texts;
 
-    public TransportBar(PictureDesk desk, Texts texts, TimelineLane lane, Runnable fullPicture) {
+    public TransportBar(PictureDesk desk, Texts texts, TimelineView lane, Runnable fullPicture) {
         super(Ui.STEP / 2);
         this.desk = desk;
         this.texts = texts;

@@ -1,6 +1,7 @@
 package org.sideport.app.review;
 
 import java.util.List;
+import java.util.Set;
 import javafx.beans.binding.Bindings;
 import javafx.beans.binding.StringBinding;
 import javafx.geometry.Pos;
@@ -22,6 +23,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
+import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.CurrentCase;
 import org.sideport.app.Shortcut;
@@ -33,7 +35,9 @@ import org.sideport.app.frame.Screen;
 import org.sideport.app.picture.PictureKeys;
 import org.sideport.app.picture.PictureView;
 import org.sideport.app.picture.TransportBar;
-import org.sideport.app.timeline.TimelineLane;
+import org.sideport.app.timeline.TimelineEdit;
+import org.sideport.app.timeline.TimelineHandler;
+import org.sideport.app.timeline.TimelineView;
 import org.sideport.model.Operator;
 
 /** Watch and tag: the picture, the lane under it, the phases beside it. */
@@ -46,20 +50,17 @@ public final class ReviewView implements Screen {
     private final BorderPane root = Ui.styled(new BorderPane(), "review");
     private final StackPane stack = new StackPane();
     private final VBox side;
-    private final TimelineLane lane;
+    private final TimelineView lane;
     private final PictureKeys keys;
     private boolean fullPicture;
 
-    public ReviewView(ReviewViewModel model, CutsViewModel cuts, Texts texts, Navigator navigator) {
+    public ReviewView(
+            ReviewViewModel model, CutsViewModel cuts, RecordingLanes measured, Texts texts, Navigator navigator) {
         this.model = model;
         this.cuts = cuts;
         this.texts = texts;
         this.navigator = navigator;
-        lane = new TimelineLane(texts, model, true);
-        lane.contentProperty().bind(model.laneProperty());
-        lane.playheadProperty().bind(model.desk().timeProperty());
-        lane.selectedSpanProperty().bindBidirectional(model.selectedSpanProperty());
-        lane.selectedEventProperty().bindBidirectional(model.selectedEventProperty());
+        lane = timeline(measured);
         keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
         side = side();
         PictureView picture = new PictureView(model.desk(), texts);
@@ -75,6 +76,46 @@ public final class ReviewView implements Screen {
                 new EventDialog(stack.getScene().getWindow(), texts, model, procedure, now).show();
             }
         });
+    }
+
+    private TimelineView timeline(RecordingLanes measured) {
+        TimelineView view = new TimelineView(texts);
+        view.setId("timeline-lane");
+        TimelineEditing editing = new TimelineEditing(model);
+        view.handlerProperty().set(editing);
+        view.modelProperty()
+                .bind(Bindings.createObjectBinding(
+                        () -> TimelineEditing.modelOf(
+                                model.laneProperty().get(),
+                                model.lookingAtProperty().get().isEmpty(),
+                                measured.measuredProperty().get(),
+                                texts),
+                        model.laneProperty(),
+                        model.lookingAtProperty(),
+                        measured.measuredProperty()));
+        view.playheadProperty().bind(model.desk().timeProperty());
+        view.framesProperty().bind(measured.framesProperty());
+        view.labelsProperty()
+                .bind(Bindings.createObjectBinding(
+                        () -> {
+                            var procedure = model.procedureProperty().get();
+                            return procedure == null ? List.of() : TimelineEditing.choices(procedure);
+                        },
+                        model.procedureProperty()));
+        view.selectionProperty().addListener((property, old, now) -> editing.selected(now));
+        model.selectedSpanProperty().addListener((property, old, now) -> chosenInTheList(view, now));
+        model.selectedEventProperty().addListener((property, old, now) -> chosenInTheList(view, now));
+        return view;
+    }
+
+    /** What is chosen in the list is selected on the timeline, unless it is already. */
+    private static void chosenInTheList(TimelineView view, @Nullable Object chosen) {
+        Set<Object> selected = view.selectionProperty().get();
+        if (chosen != null
+                && !selected.contains(chosen)
+                && !TaggedLanes.spansOf(selected).contains(chosen)) {
+            view.selectionProperty().set(Set.of(chosen));
+        }
     }
 
     private Node nothing() {
@@ -266,7 +307,7 @@ public final class ReviewView implements Screen {
         if (model.current().opened() == null) {
             return false;
         }
-        if (keys.handle(event)) {
+        if (lane.handleKey(event) || keys.handle(event)) {
             return true;
         }
         Shortcut shortcut = Shortcut.of(event, Shortcut.Scope.REVIEW).orElse(null);
@@ -278,12 +319,22 @@ public final class ReviewView implements Screen {
             case HANDS -> model.nextOperator();
             case NEXT_BOUNDARY -> model.goToBoundary(true);
             case PREVIOUS_BOUNDARY -> model.goToBoundary(false);
-            case DELETE -> model.deleteSelected();
+            case DELETE -> deleteSelected();
             case UNDO -> model.undo();
             case REDO -> model.redo();
             default -> throw new IllegalStateException("not a review key: " + shortcut);
         }
         return true;
+    }
+
+    private void deleteSelected() {
+        Set<Object> selected = lane.selectionProperty().get();
+        TimelineHandler editing = lane.handlerProperty().get();
+        if (selected.isEmpty() || editing == null) {
+            model.deleteSelected();
+        } else {
+            editing.edit(new TimelineEdit.Delete(selected));
+        }
     }
 
     private static boolean isPlain(KeyEvent event) {

@@ -26,8 +26,6 @@ import org.sideport.app.Settings;
 import org.sideport.app.Texts;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.picture.PlayPlan;
-import org.sideport.app.timeline.LaneActions;
-import org.sideport.app.timeline.LaneContent;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Operator;
 import org.sideport.model.PhaseSpan;
@@ -42,7 +40,7 @@ import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.TagSession;
 
 /** What the annotator does while watching. Every tag is set on an exact frame and is in the store when it shows. */
-public final class ReviewViewModel implements LaneActions {
+public final class ReviewViewModel {
 
     static final String ANNOTATOR_SETTING = "annotator";
 
@@ -58,7 +56,7 @@ public final class ReviewViewModel implements LaneActions {
     private final ReadOnlyStringWrapper annotator;
     private final ReadOnlyObjectWrapper<@Nullable Procedure> procedure = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyObjectWrapper<@Nullable Tagging> tags = new ReadOnlyObjectWrapper<>(null);
-    private final ReadOnlyObjectWrapper<LaneContent> lane = new ReadOnlyObjectWrapper<>(LaneContent.EMPTY);
+    private final ReadOnlyObjectWrapper<TaggedLanes> lane = new ReadOnlyObjectWrapper<>(TaggedLanes.EMPTY);
     private final ReadOnlyObjectWrapper<@Nullable CaseTiming> timing = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyBooleanWrapper canUndo = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyBooleanWrapper canRedo = new ReadOnlyBooleanWrapper(false);
@@ -120,7 +118,7 @@ public final class ReviewViewModel implements LaneActions {
         return tags.getReadOnlyProperty();
     }
 
-    public ReadOnlyObjectProperty<LaneContent> laneProperty() {
+    public ReadOnlyObjectProperty<TaggedLanes> laneProperty() {
         return lane.getReadOnlyProperty();
     }
 
@@ -271,13 +269,13 @@ public final class ReviewViewModel implements LaneActions {
         Procedure terms = procedure.get();
         Tagging now = tags.get();
         if (terms == null) {
-            lane.set(LaneContent.EMPTY);
+            lane.set(TaggedLanes.EMPTY);
             relayPlayed();
             rows.clear();
             return;
         }
         Tagging shown = now == null ? Tagging.EMPTY : now;
-        lane.set(LaneContent.of(
+        lane.set(TaggedLanes.of(
                 terms,
                 shown,
                 desk.recordingProperty().get(),
@@ -290,11 +288,13 @@ public final class ReviewViewModel implements LaneActions {
     private void relayPlayed() {
         PlayPlan.Stretch chosen = null;
         List<PlayPlan.Stretch> tagged = new ArrayList<>();
-        for (LaneContent.Block block : lane.get().blocks()) {
-            if (block.span().start().isBefore(block.end())) {
-                PlayPlan.Stretch stretch = new PlayPlan.Stretch(block.span().start(), block.end());
+        for (PhaseSpan span : lane.get().tagging().spans()) {
+            MediaTime known = span.end();
+            MediaTime end = known == null ? lane.get().duration() : known;
+            if (span.start().isBefore(end)) {
+                PlayPlan.Stretch stretch = new PlayPlan.Stretch(span.start(), end);
                 tagged.add(stretch);
-                chosen = block.span().equals(selectedSpan.get()) ? stretch : chosen;
+                chosen = span.equals(selectedSpan.get()) ? stretch : chosen;
             }
         }
         desk.options().chosenProperty().set(chosen);
@@ -306,7 +306,7 @@ public final class ReviewViewModel implements LaneActions {
         edits.timesChanged();
     }
 
-    private void edit(Consumer<TagSession> change) {
+    void edit(Consumer<TagSession> change) {
         edits.edit(change);
     }
 
@@ -449,36 +449,31 @@ public final class ReviewViewModel implements LaneActions {
         desk.seek(row.at());
     }
 
-    @Override
     public void scrub(MediaTime time) {
         desk.scrub(time);
     }
 
-    @Override
     public void seek(MediaTime time) {
         desk.seek(time);
     }
 
-    @Override
     public void select(@Nullable PhaseSpan span, @Nullable PointEvent event) {
         selectedSpan.set(span);
         selectedEvent.set(event);
     }
 
-    @Override
     public void dragBoundary(MediaTime boundary, MediaTime to) {
         desk.scrub(to);
     }
 
     /** Moves the boundary to the start of the frame that is on the screen at {@code to}. */
-    @Override
     public void dropBoundary(MediaTime boundary, MediaTime to) {
         if (refused()) {
             return;
         }
         desk.frameAt(to, frame -> {
-            LaneContent.Stretch room = lane.get().roomFor(boundary);
-            MediaTime snapped = frame.start().isBefore(room.start()) ? frame.end() : frame.start();
+            MediaTime earliest = lane.get().earliestFor(boundary);
+            MediaTime snapped = frame.start().isBefore(earliest) ? frame.end() : frame.start();
             if (!Objects.equals(snapped, boundary)) {
                 edit(session -> session.moveBoundary(boundary, snapped));
             }

@@ -1,8 +1,5 @@
 package org.sideport.app.timeline;
 
-import java.util.ArrayList;
-import java.util.List;
-
 /**
  * Which part of the recording a width of the screen shows. Immutable.
  *
@@ -13,10 +10,13 @@ import java.util.List;
  */
 public record TimeScale(long durationUs, double startUs, double usPerPixel, double width) {
 
-    /** No closer than this: at 25 frames a second a frame is then 40 pixels wide. */
-    private static final double CLOSEST_US_PER_PIXEL = 1_000;
+    /** No closer than this: at 25 frames a second a frame is then 160 pixels wide, at 60 some 67. */
+    static final double CLOSEST_US_PER_PIXEL = 250;
 
     private static final long[] STEPS_US = {
+        10_000,
+        20_000,
+        50_000,
         100_000,
         200_000,
         500_000,
@@ -99,20 +99,27 @@ public record TimeScale(long durationUs, double startUs, double usPerPixel, doub
         return new TimeScale(durationUs, Math.max(0, Math.min(last, startUs)), usPerPixel, width);
     }
 
-    /** Round times on the screen, at least {@code minPixels} apart. */
-    public List<Long> ticks(double minPixels) {
-        long step = STEPS_US[STEPS_US.length - 1];
+    /** The stretch from {@code fromUs} to {@code toUs} over the whole width, as close as is allowed. */
+    public TimeScale over(double fromUs, double toUs) {
+        double widest = wholeUsPerPixel(durationUs, width);
+        double wanted = (toUs - fromUs) / Math.max(1, width);
+        double scale = Math.min(widest, Math.max(Math.min(CLOSEST_US_PER_PIXEL, widest), wanted));
+        double middle = (fromUs + toUs) / 2;
+        return new TimeScale(durationUs, middle - width * scale / 2, scale, width).held();
+    }
+
+    /** The smallest round step of at least {@code minPixels}, microseconds. */
+    public long tickStepUs(double minPixels) {
         for (long candidate : STEPS_US) {
             if (candidate / usPerPixel >= minPixels) {
-                step = candidate;
-                break;
+                return candidate;
             }
         }
-        List<Long> ticks = new ArrayList<>();
-        long last = Math.min(durationUs, (long) endUs());
-        for (long tick = (long) Math.ceil(startUs / step) * step; tick <= last; tick += step) {
-            ticks.add(tick);
-        }
-        return ticks;
+        return STEPS_US[STEPS_US.length - 1];
+    }
+
+    /** The first multiple of a step that is on the screen. */
+    public long firstTickUs(long stepUs) {
+        return (long) Math.ceil(startUs / stepUs) * stepUs;
     }
 }

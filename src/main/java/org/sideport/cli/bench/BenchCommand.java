@@ -20,8 +20,8 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "bench",
         description = {
-            "Measures how long the computations take on made-up data, each beside a reference in the same run: a warm-up,"
-                    + " then several repeats, of which the median counts.",
+            "Measures how long the computations take on made-up data, each beside a reference in the same run: a"
+                    + " warm-up, then several repeats, of which the median counts.",
             "Where R's Rscript is on the path, R does the same on the same data; its time is that of the computation"
                     + " alone, measured inside R. The ratio says how many times longer the reference takes.",
             "Ends with 1 where a reference came to another result.",
@@ -45,7 +45,8 @@ public final class BenchCommand implements Callable<Integer> {
             paramLabel = "NAME",
             arity = "0..1",
             defaultValue = "stats",
-            description = "What to measure: stats, media or playback. Default: ${DEFAULT-VALUE}.")
+            description = "What to measure: stats, media, playback, or app (how fast the screens are; needs one)."
+                    + " Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -84,6 +85,10 @@ public final class BenchCommand implements Callable<Integer> {
         }
         if (name.equals("media")) {
             return media();
+        }
+        if (name.equals("app")) {
+            new AppMeasurements(console).run(repeats);
+            return 0;
         }
         List<Measurement> measurements = measurements();
         boolean reference = Rscript.isOn(System.getenv("PATH"));
@@ -139,7 +144,7 @@ public final class BenchCommand implements Callable<Integer> {
     private List<Measurement> measurements() {
         if (!name.equals("stats")) {
             throw new InputException(
-                    "there is nothing to measure by the name " + name, "NAME", "write: stats, media or playback");
+                    "there is nothing to measure by the name " + name, "NAME", "write: stats, media, playback or app");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();

@@ -68,7 +68,22 @@ class TimeScaleTest {
     @Test
     void ticksAreRoundAndFarEnoughApart() {
         // 100 px are 10 s; the next round step of at least 80 px is 10 s
-        assertThat(TimeScale.whole(MINUTE, 600).ticks(80))
-                .containsExactly(0L, 10_000_000L, 20_000_000L, 30_000_000L, 40_000_000L, 50_000_000L, 60_000_000L);
+        TimeScale scale = TimeScale.whole(MINUTE, 600);
+        assertThat(scale.tickStepUs(80)).isEqualTo(10_000_000);
+        assertThat(scale.firstTickUs(10_000_000)).isZero();
+        // from 20 s on, 300 px show 7.5 s: a pixel is 25 ms, 80 px are 2 s, and the first tick at or after 20 s is 20 s
+        TimeScale closer = TimeScale.whole(MINUTE, 300).over(20_000_000, 27_500_000);
+        assertThat(closer.tickStepUs(80)).isEqualTo(2_000_000);
+        assertThat(closer.firstTickUs(2_000_000)).isEqualTo(20_000_000);
+    }
+
+    @Test
+    void singleFramesCanBeShown() {
+        // 25 frames a second, 40 ms each; at 250 µs a pixel each is 160 pixels wide
+        TimeScale scale = TimeScale.whole(3_600_000_000L, 1000).over(60_000_000, 60_000_001);
+
+        assertThat(scale.usPerPixel()).isEqualTo(250);
+        assertThat(scale.x(60_040_000) - scale.x(60_000_000)).isCloseTo(160, within(1e-9));
+        assertThat(scale.x(60_000_000)).isCloseTo(500, within(0.01));
     }
 }

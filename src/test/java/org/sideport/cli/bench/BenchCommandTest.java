@@ -65,6 +65,24 @@ class BenchCommandTest {
                         + " [0-9.]+ ms, ratio [0-9.]+\\R");
     }
 
+    /** Drawn on a screen, or said clearly that there is none. */
+    @Test
+    void theTimelinesRedrawsAreMeasuredWhereThereIsAScreen() {
+        int code = run("app", "--repeats", "2", "--json");
+        if (code == 2) {
+            assertThat(err.toString()).contains("no screen").contains("xvfb-run");
+            return;
+        }
+        assertThat(code).isZero();
+        JsonNode json = JsonMapper.builder().build().readTree(out.toString());
+        assertThat(json.at("/timeline_spans").asInt()).isEqualTo(5000);
+        assertThat(json.at("/timeline_events").asInt()).isEqualTo(2000);
+        assertThat(json.at("/timeline_redraws").asInt()).isEqualTo(68);
+        assertThat(json.at("/timeline_redraw_ms_median").asDouble()).isPositive();
+        // no more than a few texts: nothing is made anew for each block
+        assertThat(json.at("/timeline_redraw_allocated_bytes_median").asLong()).isBetween(1L, 200_000L);
+    }
+
     @Test
     void whatThereIsNotIsNamed() {
         assertThat(run("pictures")).isEqualTo(2);
