@@ -21,7 +21,7 @@ public enum Shortcut {
     FASTER(Scope.PICTURE, KeyCode.UP, KeyCombination.SHIFT_DOWN),
     SLOWER(Scope.PICTURE, KeyCode.DOWN, KeyCombination.SHIFT_DOWN),
     LOOP(Scope.PICTURE, KeyCode.L, KeyCombination.SHORTCUT_DOWN),
-    SKIP_IDLE(Scope.PICTURE, KeyCode.J, KeyCombination.SHORTCUT_DOWN),
+    SKIP_IDLE(Scope.PICTURE, KeyCode.I, KeyCombination.SHORTCUT_DOWN),
     CLOSER(Scope.PICTURE, KeyCode.EQUALS, KeyCombination.SHORTCUT_DOWN),
     WIDER(Scope.PICTURE, KeyCode.MINUS, KeyCombination.SHORTCUT_DOWN),
     FULL_PICTURE(Scope.PICTURE, KeyCode.F11),
