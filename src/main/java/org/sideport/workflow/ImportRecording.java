@@ -142,25 +142,38 @@ public final class ImportRecording {
 
     /** @param acceptCutShort takes what can be read of a file that ends too early */
     public SurgicalCase addCase(NewCase details, @Nullable RecordingPreview preview, boolean acceptCutShort) {
-        String code = Codes.require("a case", details.code());
-        String trainee = Codes.require("a trainee", details.trainee());
-        Procedure procedure = new Vocabularies(workspace).procedure(details.procedure());
-        Map<String, String> descriptors = Descriptors.check(procedure, details.descriptors());
         if (preview != null && !acceptCutShort) {
             refuseCutShort(preview);
         }
-        SurgicalCase added = new SurgicalCase(
-                code,
-                trainee,
-                details.date(),
-                procedure.id(),
-                descriptors,
-                preview == null ? null : preview.recording());
+        SurgicalCase added = checked(workspace, details, preview);
         workspace.change(stores -> stores.cases().add(added));
         return added;
     }
 
-    private static void refuseCutShort(RecordingPreview preview) {
+    /**
+     * The case as it would be stored.
+     *
+     * @throws InputException if a code cannot be one or a descriptor is not known
+     */
+    static SurgicalCase checked(Workspace workspace, NewCase details, @Nullable RecordingPreview preview) {
+        String code = Codes.require("a case", details.code());
+        String trainee = Codes.require("a trainee", details.trainee());
+        Procedure procedure = new Vocabularies(workspace).procedure(details.procedure());
+        if (!details.consent().recordedBy().isEmpty()) {
+            Codes.require("the person who recorded the consent", details.consent().recordedBy());
+        }
+        return new SurgicalCase(
+                code,
+                trainee,
+                details.date(),
+                procedure.id(),
+                Descriptors.check(procedure, details.descriptors()),
+                preview == null ? null : preview.recording(),
+                details.consent(),
+                details.reviewBy());
+    }
+
+    static void refuseCutShort(RecordingPreview preview) {
         for (MediaWarning warning : preview.warnings()) {
             Integer segment = warning.segment();
             if (warning.code() == Code.CUT_SHORT && segment != null) {
