@@ -1,0 +1,169 @@
+package org.sideport.app.cases;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import javafx.geometry.Pos;
+import javafx.scene.control.TableCell;
+import javafx.scene.control.Tooltip;
+import javafx.scene.image.Image;
+import javafx.scene.image.ImageView;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.StackPane;
+import org.jspecify.annotations.Nullable;
+import org.kordamp.ikonli.feather.Feather;
+import org.kordamp.ikonli.javafx.FontIcon;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.model.CaseSummary;
+
+/** The cells of the list of cases. */
+final class CaseCells {
+
+    /** Pixels; a row is a little higher. */
+    private static final double PICTURE_HEIGHT = 32;
+
+    private CaseCells() {}
+
+    /** Plain text. */
+    static final class Words extends TableCell<CaseSummary, CaseSummary> {
+
+        private final Function<CaseSummary, String> text;
+
+        Words(Function<CaseSummary, String> text, String... styleClasses) {
+            this.text = text;
+            getStyleClass().addAll(styleClasses);
+        }
+
+        @Override
+        protected void updateItem(@Nullable CaseSummary one, boolean empty) {
+            super.updateItem(one, empty);
+            setText(empty || one == null ? null : text.apply(one));
+        }
+    }
+
+    /** A frame of the recording. */
+    static final class Picture extends TableCell<CaseSummary, CaseSummary> {
+
+        private final Thumbnails thumbnails;
+        private final Texts texts;
+        private final ImageView view = new ImageView();
+        private final StackPane frame = Ui.styled(new StackPane(), "thumbnail");
+
+        Picture(Thumbnails thumbnails, Texts texts) {
+            this.thumbnails = thumbnails;
+            this.texts = texts;
+            view.setPreserveRatio(true);
+            view.setFitHeight(PICTURE_HEIGHT);
+            frame.setMinSize(PICTURE_HEIGHT * 16 / 9, PICTURE_HEIGHT);
+            frame.setMaxSize(PICTURE_HEIGHT * 16 / 9, PICTURE_HEIGHT);
+            view.setFitWidth(PICTURE_HEIGHT * 16 / 9);
+            setAlignment(Pos.CENTER);
+        }
+
+        @Override
+        protected void updateItem(@Nullable CaseSummary one, boolean empty) {
+            super.updateItem(one, empty);
+            if (empty || one == null) {
+                setGraphic(null);
+                return;
+            }
+            setGraphic(frame);
+            if (!one.hasRecording()) {
+                without("thumbnail.none");
+                return;
+            }
+            Optional<Image> known = thumbnails.known(one.code());
+            if (known != null) {
+                show(known);
+                return;
+            }
+            frame.getChildren().clear();
+            setAccessibleText(texts.get("thumbnail.waiting"));
+            String code = one.code();
+            thumbnails.want(code, image -> {
+                CaseSummary now = getItem();
+                if (now != null && now.code().equals(code)) {
+                    show(image);
+                }
+            });
+        }
+
+        private void show(Optional<Image> image) {
+            if (image.isEmpty()) {
+                without("thumbnail.missing");
+                return;
+            }
+            view.setImage(image.get());
+            frame.getChildren().setAll(view);
+            setTooltip(null);
+            setAccessibleText(texts.get("thumbnail.there"));
+        }
+
+        private void without(String key) {
+            Feather icon = key.equals("thumbnail.none") ? Feather.MINUS : Feather.ALERT_CIRCLE;
+            frame.getChildren().setAll(Ui.styled(new FontIcon(icon), "quiet-icon"));
+            setTooltip(new Tooltip(texts.get(key)));
+            setAccessibleText(texts.get(key));
+        }
+    }
+
+    /** Tagged, self-marked, marked, signed: a sign of its own for each that is so, a dot for each that is not. */
+    static final class Stages extends TableCell<CaseSummary, CaseSummary> {
+
+        private final Texts texts;
+        private final List<FontIcon> icons = List.of(icon(), icon(), icon(), icon());
+        private final HBox box = Ui.styled(new HBox(Ui.STEP), "stages");
+        private final Tooltip tooltip = new Tooltip();
+
+        Stages(Texts texts) {
+            this.texts = texts;
+            icons.forEach(icon -> {
+                StackPane place = new StackPane(icon);
+                place.setMinWidth(16);
+                box.getChildren().add(place);
+            });
+            box.setAlignment(Pos.CENTER_LEFT);
+        }
+
+        private static FontIcon icon() {
+            return Ui.styled(new FontIcon(Feather.MINUS), "stage");
+        }
+
+        @Override
+        protected void updateItem(@Nullable CaseSummary one, boolean empty) {
+            super.updateItem(one, empty);
+            if (empty || one == null) {
+                setGraphic(null);
+                setTooltip(null);
+                return;
+            }
+            set(0, one.tagged(), Feather.TAG);
+            set(1, one.selfMarked(), Feather.USER);
+            set(2, one.marked(), Feather.CLIPBOARD);
+            set(3, one.signed(), Feather.CHECK_CIRCLE);
+            String words = words(one, texts);
+            tooltip.setText(words);
+            setTooltip(tooltip);
+            setAccessibleText(words);
+            setGraphic(box);
+        }
+
+        private void set(int place, boolean on, Feather sign) {
+            FontIcon icon = icons.get(place);
+            icon.setIconCode(on ? sign : Feather.MINUS);
+            icon.pseudoClassStateChanged(javafx.css.PseudoClass.getPseudoClass("on"), on);
+        }
+
+        static String words(CaseSummary one, Texts texts) {
+            String by = String.join(", ", one.annotators());
+            String assessors = String.join(", ", one.assessors());
+            return String.join(
+                    "\n",
+                    one.tagged() ? texts.get("stage.tagged", by) : texts.get("stage.untagged"),
+                    texts.get(one.selfMarked() ? "stage.selfMarked" : "stage.notSelfMarked"),
+                    one.marked() ? texts.get("stage.marked", assessors) : texts.get("stage.unmarked"),
+                    texts.get(one.signed() ? "stage.signed" : "stage.unsigned"));
+        }
+    }
+}
