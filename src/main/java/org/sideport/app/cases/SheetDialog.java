@@ -119,8 +119,7 @@ final class SheetDialog {
                 "sheet.line",
                 one.draft().place(),
                 details.code(),
-                details.trainee(),
-                details.date().toString(),
+                details.trainee() + ", " + details.date(),
                 one.draft().files().size())));
         for (MediaWarning warning : one.warnings()) {
             box.getChildren().add(Ui.wrapped(warning.text(), "small", "warning-note"));

@@ -36,7 +36,7 @@ public final class BenchCommand implements Callable<Integer> {
             paramLabel = "NAME",
             arity = "0..1",
             defaultValue = "stats",
-            description = "What to measure: stats. Default: ${DEFAULT-VALUE}.")
+            description = "What to measure: stats or cases. Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -59,6 +59,9 @@ public final class BenchCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        if (name.equals("cases")) {
+            return new CasesBench(console).run();
+        }
         List<Measurement> measurements = measurements();
         if (repeats < 1 || repeats > 1000) {
             throw new InputException(repeats + " repeats", "--repeats", "write a number from 1 to 1000");
@@ -90,7 +93,7 @@ public final class BenchCommand implements Callable<Integer> {
 
     private List<Measurement> measurements() {
         if (!name.equals("stats")) {
-            throw new InputException("there is nothing to measure by the name " + name, "NAME", "write: stats");
+            throw new InputException("there is nothing to measure by the name " + name, "NAME", "write: stats, or cases");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();
