@@ -3,6 +3,7 @@ package org.sideport.app.cases;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import javafx.css.PseudoClass;
 import javafx.geometry.Pos;
 import javafx.scene.control.TableCell;
 import javafx.scene.control.Tooltip;
@@ -16,6 +17,7 @@ import org.kordamp.ikonli.javafx.FontIcon;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.CaseSummary;
+import org.sideport.model.ConsentState;
 
 /** The cells of the list of cases. */
 final class CaseCells {
@@ -42,8 +44,33 @@ final class CaseCells {
         }
     }
 
+    /** The state of the consent: quiet while unknown, marked where it is against the use of the recording. */
+    static final class Agreement extends TableCell<CaseSummary, CaseSummary> {
+
+        private static final PseudoClass QUIET = PseudoClass.getPseudoClass("quiet");
+        private static final PseudoClass AGAINST = PseudoClass.getPseudoClass("against");
+
+        private final Texts texts;
+
+        Agreement(Texts texts) {
+            this.texts = texts;
+            getStyleClass().add("consent-cell");
+        }
+
+        @Override
+        protected void updateItem(@Nullable CaseSummary one, boolean empty) {
+            super.updateItem(one, empty);
+            boolean filled = !empty && one != null;
+            setText(filled ? texts.get("consent.state." + one.consent().name()) : null);
+            pseudoClassStateChanged(QUIET, filled && one.consent() == ConsentState.UNKNOWN);
+            pseudoClassStateChanged(AGAINST, filled && one.consent().isAgainst());
+        }
+    }
+
     /** A frame of the recording. */
     static final class Picture extends TableCell<CaseSummary, CaseSummary> {
+
+        private static final PseudoClass NONE = PseudoClass.getPseudoClass("none");
 
         private final Thumbnails thumbnails;
         private final Texts texts;
@@ -69,6 +96,7 @@ final class CaseCells {
                 return;
             }
             setGraphic(frame);
+            frame.pseudoClassStateChanged(NONE, !one.hasRecording());
             if (!one.hasRecording()) {
                 without("thumbnail.none");
                 return;
@@ -152,7 +180,7 @@ final class CaseCells {
         private void set(int place, boolean on, Feather sign) {
             FontIcon icon = icons.get(place);
             icon.setIconCode(on ? sign : Feather.MINUS);
-            icon.pseudoClassStateChanged(javafx.css.PseudoClass.getPseudoClass("on"), on);
+            icon.pseudoClassStateChanged(PseudoClass.getPseudoClass("on"), on);
         }
 
         static String words(CaseSummary one, Texts texts) {

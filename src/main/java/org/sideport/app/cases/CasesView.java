@@ -67,7 +67,7 @@ public final class CasesView implements Screen {
     private HBox tools(FilterBar filters) {
         words.setId("case-filter");
         words.setPromptText(texts.get("cases.filter"));
-        words.setPrefWidth(280);
+        words.setPrefWidth(376);
         words.textProperty().bindBidirectional(model.wordsProperty());
         words.setOnAction(event -> {
             table.getSelectionModel().selectFirst();
@@ -108,20 +108,20 @@ public final class CasesView implements Screen {
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setFixedCellSize(40);
         TableColumn<CaseSummary, CaseSummary> picture =
-                column("cases.column.picture", 72, null, () -> new CaseCells.Picture(thumbnails, texts));
+                column("cases.column.picture", 68, null, () -> new CaseCells.Picture(thumbnails, texts));
         picture.setText("");
-        picture.setMaxWidth(72);
-        picture.setMinWidth(72);
-        words("cases.column.code", 104, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
+        picture.setMaxWidth(68);
+        picture.setMinWidth(68);
+        words("cases.column.code", 92, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
         words(
                 "cases.column.trainee",
-                80,
+                76,
                 Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
                 CaseSummary::trainee);
         TableColumn<CaseSummary, CaseSummary> date =
-                words("cases.column.date", 104, Comparator.comparing(CaseSummary::date), one -> one.date()
+                words("cases.column.date", 100, Comparator.comparing(CaseSummary::date), one -> one.date()
                         .toString());
-        words("cases.column.length", 80, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        words("cases.column.length", 68, Comparator.comparingLong(CasesView::micros), CasesView::length);
         column(
                 "cases.column.state",
                 112,
@@ -129,19 +129,22 @@ public final class CasesView implements Screen {
                 () -> new CaseCells.Stages(texts));
         words(
                 "cases.column.annotators",
-                96,
+                104,
                 Comparator.comparing(one -> String.join(", ", one.annotators())),
                 one -> String.join(", ", one.annotators()));
         words(
                 "cases.column.assessors",
-                96,
+                104,
                 Comparator.comparing(one -> String.join(", ", one.assessors())),
                 one -> String.join(", ", one.assessors()));
-        words("cases.column.consent", 104, Comparator.comparing(CaseSummary::consent), one -> texts.get(
-                "consent.state." + one.consent().name()));
+        column(
+                "cases.column.consent",
+                100,
+                Comparator.comparing(CaseSummary::consent),
+                () -> new CaseCells.Agreement(texts));
         words(
                 "cases.column.review",
-                104,
+                112,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 this::review);
         date.setSortType(TableColumn.SortType.DESCENDING);

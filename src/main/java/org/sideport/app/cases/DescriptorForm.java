@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import javafx.collections.MapChangeListener;
 import javafx.collections.ObservableMap;
+import javafx.geometry.VPos;
 import javafx.scene.Node;
 import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
@@ -61,6 +62,9 @@ final class DescriptorForm {
         name.setMinWidth(128);
         Node field = field(descriptor);
         name.setLabelFor(field);
+        if (field instanceof Label || field instanceof VBox) {
+            field.getStyleClass().add("field-name");
+        }
         VBox box = new VBox(Ui.STEP / 4, field);
         String meaning = descriptor.scale().isEmpty()
                 ? descriptor.definition()
@@ -90,6 +94,7 @@ final class DescriptorForm {
                 check.run();
             }
         });
+        GridPane.setValignment(name, VPos.TOP);
         GridPane.setHgrow(box, Priority.ALWAYS);
         grid.add(name, 0, row);
         grid.add(box, 1, row);
@@ -148,7 +153,8 @@ final class DescriptorForm {
     private HBox number(Descriptor descriptor) {
         TextField field = text(descriptor);
         field.setPrefColumnCount(7);
-        field.setMaxWidth(112);
+        field.setMinWidth(128);
+        field.setMaxWidth(128);
         field.getStyleClass().add("digits");
         if (descriptor.minimum() != null && descriptor.maximum() != null) {
             field.setPromptText(texts.get(

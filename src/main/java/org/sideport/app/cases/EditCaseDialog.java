@@ -3,6 +3,7 @@ package org.sideport.app.cases;
 import java.util.function.Consumer;
 import javafx.beans.binding.Bindings;
 import javafx.geometry.Pos;
+import javafx.geometry.VPos;
 import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
@@ -87,6 +88,7 @@ final class EditCaseDialog {
         label.setLabelFor(field);
         grid.add(label, 0, row);
         grid.add(field, 1, row);
+        GridPane.setValignment(label, VPos.TOP);
         GridPane.setHgrow(field, Priority.ALWAYS);
     }
 
