@@ -75,7 +75,9 @@ final class CaseCells {
         private final Thumbnails thumbnails;
         private final Texts texts;
         private final ImageView view = new ImageView();
-        private final StackPane frame = Ui.styled(new StackPane(), "thumbnail");
+        private final FontIcon icon = Ui.styled(new FontIcon(Feather.MINUS), "quiet-icon");
+        private final StackPane frame = Ui.styled(new StackPane(view, icon), "thumbnail");
+        private final Tooltip why = new Tooltip();
 
         Picture(Thumbnails thumbnails, Texts texts) {
             this.thumbnails = thumbnails;
@@ -90,15 +92,19 @@ final class CaseCells {
 
         @Override
         protected void updateItem(@Nullable CaseSummary one, boolean empty) {
+            CaseSummary before = getItem();
             super.updateItem(one, empty);
             if (empty || one == null) {
                 setGraphic(null);
                 return;
             }
+            if (getGraphic() != null && before != null && before.equals(one)) {
+                return;
+            }
             setGraphic(frame);
             frame.pseudoClassStateChanged(NONE, !one.hasRecording());
             if (!one.hasRecording()) {
-                without("thumbnail.none");
+                without(Feather.MINUS, texts.get("thumbnail.none"));
                 return;
             }
             Optional<Image> known = thumbnails.known(one.code());
@@ -106,7 +112,9 @@ final class CaseCells {
                 show(known);
                 return;
             }
-            frame.getChildren().clear();
+            view.setImage(null);
+            icon.setVisible(false);
+            setTooltip(null);
             setAccessibleText(texts.get("thumbnail.waiting"));
             String code = one.code();
             thumbnails.want(code, image -> {
@@ -119,25 +127,29 @@ final class CaseCells {
 
         private void show(Optional<Image> image) {
             if (image.isEmpty()) {
-                without("thumbnail.missing");
+                without(Feather.ALERT_CIRCLE, texts.get("thumbnail.missing"));
                 return;
             }
             view.setImage(image.get());
-            frame.getChildren().setAll(view);
+            icon.setVisible(false);
             setTooltip(null);
             setAccessibleText(texts.get("thumbnail.there"));
         }
 
-        private void without(String key) {
-            Feather icon = key.equals("thumbnail.none") ? Feather.MINUS : Feather.ALERT_CIRCLE;
-            frame.getChildren().setAll(Ui.styled(new FontIcon(icon), "quiet-icon"));
-            setTooltip(new Tooltip(texts.get(key)));
-            setAccessibleText(texts.get(key));
+        private void without(Feather sign, String words) {
+            view.setImage(null);
+            icon.setIconCode(sign);
+            icon.setVisible(true);
+            why.setText(words);
+            setTooltip(why);
+            setAccessibleText(words);
         }
     }
 
     /** Tagged, self-marked, marked, signed: a sign of its own for each that is so, a dot for each that is not. */
     static final class Stages extends TableCell<CaseSummary, CaseSummary> {
+
+        private static final PseudoClass ON = PseudoClass.getPseudoClass("on");
 
         private final Texts texts;
         private final List<FontIcon> icons = List.of(icon(), icon(), icon(), icon());
@@ -160,10 +172,14 @@ final class CaseCells {
 
         @Override
         protected void updateItem(@Nullable CaseSummary one, boolean empty) {
+            CaseSummary before = getItem();
             super.updateItem(one, empty);
             if (empty || one == null) {
                 setGraphic(null);
                 setTooltip(null);
+                return;
+            }
+            if (getGraphic() != null && before != null && before.equals(one)) {
                 return;
             }
             set(0, one.tagged(), Feather.TAG);
@@ -179,8 +195,11 @@ final class CaseCells {
 
         private void set(int place, boolean on, Feather sign) {
             FontIcon icon = icons.get(place);
-            icon.setIconCode(on ? sign : Feather.MINUS);
-            icon.pseudoClassStateChanged(PseudoClass.getPseudoClass("on"), on);
+            Feather wanted = on ? sign : Feather.MINUS;
+            if (icon.getIconCode() != wanted) {
+                icon.setIconCode(wanted);
+                icon.pseudoClassStateChanged(ON, on);
+            }
         }
 
         static String words(CaseSummary one, Texts texts) {

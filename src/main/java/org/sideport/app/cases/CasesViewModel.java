@@ -192,9 +192,14 @@ public final class CasesViewModel {
 
     /** Reads the store again and keeps the selection; the newest cases come at once, the others when they are read. */
     public void refresh() {
-        if (!loaded.get()) {
+        if (loaded.get()) {
+            readAll();
+        } else {
             work.run(progress -> cases.newest(FIRST), this::tookFirst, notices::failed);
         }
+    }
+
+    private void readAll() {
         work.run(progress -> cases.newest(-1), this::took, notices::failed);
     }
 
@@ -204,6 +209,7 @@ public final class CasesViewModel {
             orderAgain();
             filterAgain();
         }
+        readAll();
     }
 
     private void took(List<CaseSummary> fresh) {
