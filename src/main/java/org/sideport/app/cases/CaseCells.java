@@ -186,7 +186,7 @@ final class CaseCells {
             set(1, one.selfMarked(), Feather.USER);
             set(2, one.marked(), Feather.CLIPBOARD);
             set(3, one.signed(), Feather.CHECK_CIRCLE);
-            String words = words(one, texts);
+            String words = CaseFilters.stages(one, texts);
             tooltip.setText(words);
             setTooltip(tooltip);
             setAccessibleText(words);
@@ -200,17 +200,6 @@ final class CaseCells {
                 icon.setIconCode(wanted);
                 icon.pseudoClassStateChanged(ON, on);
             }
-        }
-
-        static String words(CaseSummary one, Texts texts) {
-            String by = String.join(", ", one.annotators());
-            String assessors = String.join(", ", one.assessors());
-            return String.join(
-                    "\n",
-                    one.tagged() ? texts.get("stage.tagged", by) : texts.get("stage.untagged"),
-                    texts.get(one.selfMarked() ? "stage.selfMarked" : "stage.notSelfMarked"),
-                    one.marked() ? texts.get("stage.marked", assessors) : texts.get("stage.unmarked"),
-                    texts.get(one.signed() ? "stage.signed" : "stage.unsigned"));
         }
     }
 }

@@ -8,6 +8,7 @@ import java.util.Set;
 import java.util.function.UnaryOperator;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Texts;
+import org.sideport.model.CaseSummary;
 import org.sideport.model.ConsentState;
 import org.sideport.workflow.CaseFilter;
 
@@ -179,5 +180,17 @@ final class CaseFilters {
         return from != null
                 ? texts.get("filter.chip.from", from.toString())
                 : texts.get("filter.chip.to", String.valueOf(to));
+    }
+
+    /** How far a case has come, a line for each stage. */
+    static String stages(CaseSummary one, Texts texts) {
+        String by = String.join(", ", one.annotators());
+        String assessors = String.join(", ", one.assessors());
+        return String.join(
+                "\n",
+                one.tagged() ? texts.get("stage.tagged", by) : texts.get("stage.untagged"),
+                texts.get(one.selfMarked() ? "stage.selfMarked" : "stage.notSelfMarked"),
+                one.marked() ? texts.get("stage.marked", assessors) : texts.get("stage.unmarked"),
+                texts.get(one.signed() ? "stage.signed" : "stage.unsigned"));
     }
 }
