@@ -169,8 +169,7 @@ public final class AppContext implements AutoCloseable {
     }
 
     public SheetViewModel sheetViewModel(Path sheet, Consumer<List<SurgicalCase>> stored) {
-        return new SheetViewModel(
-                new ImportSheet(workspace, LocalDate.now(clock)), sheet, importing, texts, stored);
+        return new SheetViewModel(new ImportSheet(workspace, LocalDate.now(clock)), sheet, importing, texts, stored);
     }
 
     /** Reads the sheet of a case. */

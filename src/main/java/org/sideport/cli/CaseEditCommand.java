@@ -39,10 +39,12 @@ final class CaseEditCommand implements Callable<Integer> {
     String by = "";
 
     @Option(names = "--trainee", paramLabel = "T", description = "Another trainee, as long as there are no marks.")
-    @Nullable String trainee;
+    @Nullable
+    String trainee;
 
     @Option(names = "--date", paramLabel = "ISO", description = "Another day of the operation.")
-    @Nullable String date;
+    @Nullable
+    String date;
 
     @Option(
             names = "--descriptor",
@@ -54,22 +56,26 @@ final class CaseEditCommand implements Callable<Integer> {
             names = "--consent",
             paramLabel = "STATE",
             description = "State of the consent: unknown, asked, given, refused, withdrawn.")
-    @Nullable String consent;
+    @Nullable
+    String consent;
 
     @Option(
             names = "--purpose",
             paramLabel = "LIST",
             description = "What the consent is for: assessment, teaching, research; commas between several.")
-    @Nullable String purposes;
+    @Nullable
+    String purposes;
 
     @Option(names = "--consent-date", paramLabel = "ISO", description = "Day of the consent; default: today.")
-    @Nullable String consentDate;
+    @Nullable
+    String consentDate;
 
     @Option(
             names = "--review-by",
             paramLabel = "ISO",
             description = "Day by which the recording must be looked at again for deletion; none takes it away.")
-    @Nullable String reviewBy;
+    @Nullable
+    String reviewBy;
 
     CaseEditCommand(Console console) {
         this.console = console;
@@ -78,19 +84,16 @@ final class CaseEditCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         boolean drops = "none".equals(reviewBy);
-        CaseEdit edit = new CaseEdit(
-                by,
-                trainee,
-                day(date),
-                descriptors,
-                consent(),
-                drops ? null : day(reviewBy),
-                drops);
+        CaseEdit edit =
+                new CaseEdit(by, trainee, day(date), descriptors, consent(), drops ? null : day(reviewBy), drops);
         try (Workspace workspace = console.open()) {
             List<CaseChange> changes = new EditCase(workspace).edit(code, edit, Instant.now());
             if (console.isJson()) {
                 console.printJson(Json.object(
-                        "case", code, "changes", changes.stream().map(CaseViews::change).toList()));
+                        "case",
+                        code,
+                        "changes",
+                        changes.stream().map(CaseViews::change).toList()));
             } else if (changes.isEmpty()) {
                 console.say("Nothing was changed: all of it was so already.");
             } else {

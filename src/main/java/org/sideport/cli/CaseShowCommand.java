@@ -39,7 +39,9 @@ final class CaseShowCommand implements Callable<Integer> {
                 Map<String, String> computed = new LinkedHashMap<>(all);
                 computed.keySet().removeAll(one.descriptors().keySet());
                 view.put("computed", computed);
-                view.put("changes", sheet.changes().stream().map(CaseViews::change).toList());
+                view.put(
+                        "changes",
+                        sheet.changes().stream().map(CaseViews::change).toList());
                 console.printJson(view);
                 return 0;
             }

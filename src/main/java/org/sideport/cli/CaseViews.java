@@ -64,7 +64,9 @@ final class CaseViews {
                 "procedure", one.procedure(),
                 "descriptors", one.descriptors(),
                 "duration_us",
-                        one.recording() == null ? null : one.recording().duration().micros(),
+                        one.recording() == null
+                                ? null
+                                : one.recording().duration().micros(),
                 "consent", consent(one.consent()),
                 "review_by", one.reviewBy() == null ? null : one.reviewBy().toString());
     }

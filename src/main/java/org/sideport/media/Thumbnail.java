@@ -20,8 +20,8 @@ public final class Thumbnail {
         MediaTime third = MediaTime.ofMicros(recording.duration().micros() / 3);
         int segment = recording.segmentAt(third);
         Recording part = new Recording(java.util.List.of(recording.segments().get(segment)));
-        MediaTime inside = MediaTime.ofMicros(
-                third.micros() - recording.startOf(segment).micros());
+        MediaTime inside =
+                MediaTime.ofMicros(third.micros() - recording.startOf(segment).micros());
         try (RecordingFrames frames = RecordingFrames.open(part, cache, progress)) {
             FramePicture picture = frames.picture(frames.frameAt(inside));
             progress.check();

@@ -15,7 +15,10 @@ import org.jspecify.annotations.Nullable;
  * @param recordedOn the day, or {@code null} while it is unknown
  */
 public record Consent(
-        ConsentState state, Set<ConsentPurpose> purposes, String recordedBy, @Nullable LocalDate recordedOn) {
+        ConsentState state,
+        Set<ConsentPurpose> purposes,
+        String recordedBy,
+        @Nullable LocalDate recordedOn) {
 
     public static final Consent UNKNOWN = new Consent(ConsentState.UNKNOWN, Set.of(), "", null);
 

@@ -34,8 +34,6 @@ public enum ConsentState {
                         "\"" + text + "\" is no state of consent",
                         null,
                         "write one of: "
-                                + Arrays.stream(values())
-                                        .map(ConsentState::id)
-                                        .collect(Collectors.joining(", "))));
+                                + Arrays.stream(values()).map(ConsentState::id).collect(Collectors.joining(", "))));
     }
 }

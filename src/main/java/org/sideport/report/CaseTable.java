@@ -54,13 +54,26 @@ final class CaseTable {
                         c -> data.taggings().stream()
                                 .filter(t -> t.caseCode().equals(c.code()))
                                 .count());
-        tables.add("Consent", Kind.TEXT, "state of the consent to the use of the recording", c -> c.consent()
-                        .state()
-                        .id())
-                .add("Consent for", Kind.TEXT, "purposes of the consent", c -> c.consent().purposesText())
-                .add("Review by", Kind.DATE, "day by which the recording must be looked at again", SurgicalCase::reviewBy)
-                .add("Note", Kind.TEXT, "what must be minded when the case is used", c -> c.consent()
-                        .warning());
+        tables.add(
+                        "Consent",
+                        Kind.TEXT,
+                        "state of the consent to the use of the recording",
+                        c -> c.consent().state().id())
+                .add(
+                        "Consent for",
+                        Kind.TEXT,
+                        "purposes of the consent",
+                        c -> c.consent().purposesText())
+                .add(
+                        "Review by",
+                        Kind.DATE,
+                        "day by which the recording must be looked at again",
+                        SurgicalCase::reviewBy)
+                .add(
+                        "Note",
+                        Kind.TEXT,
+                        "what must be minded when the case is used",
+                        c -> c.consent().warning());
         descriptors(data, lookup).forEach((id, descriptor) -> {
             boolean number = isNumber(descriptor);
             tables.add(

@@ -81,7 +81,10 @@ public final class SheetReader {
             throw new InputException("the text is not UTF-8", file.toString(), "save it as CSV (UTF-8)", e);
         } catch (IOException | UncheckedIOException | UnsupportedFileFormatException | OpenXML4JRuntimeException e) {
             throw new InputException(
-                    "cannot be read as a sheet: " + e.getMessage(), file.toString(), "save it as XLSX, or as CSV (UTF-8)", e);
+                    "cannot be read as a sheet: " + e.getMessage(),
+                    file.toString(),
+                    "save it as XLSX, or as CSV (UTF-8)",
+                    e);
         }
         return rows.stream().filter(row -> !row.isEmpty()).toList();
     }
@@ -181,6 +184,8 @@ public final class SheetReader {
 
     private static String number(double value) {
         // a cell holds 15 digits; what is beyond them is noise of the binary number
-        return new java.math.BigDecimal(value, new java.math.MathContext(15)).stripTrailingZeros().toPlainString();
+        return new java.math.BigDecimal(value, new java.math.MathContext(15))
+                .stripTrailingZeros()
+                .toPlainString();
     }
 }

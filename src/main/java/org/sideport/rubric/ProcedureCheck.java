@@ -61,8 +61,8 @@ public final class ProcedureCheck {
             findings.add(source.error(path + "/kind", "a " + kind + " has no values", "list its values"));
         }
         if ((kind.equals("number") || kind.equals("text") || kind.equals("computed")) && values) {
-            findings.add(source.error(
-                    path + "/values", "a descriptor of kind " + kind + " has no values", "take them out"));
+            findings.add(
+                    source.error(path + "/values", "a descriptor of kind " + kind + " has no values", "take them out"));
         }
         if (kind.equals("computed") != descriptor.has("product_percent")) {
             findings.add(source.error(

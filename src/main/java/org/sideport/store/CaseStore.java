@@ -172,7 +172,7 @@ public final class CaseStore {
 
     private List<SurgicalCase> load(String where, @Nullable String code) {
         var query = handle.createQuery("select id, code, trainee, operated_on, procedure_id, consent, consent_purposes,"
-                        + " consent_by, consent_on, review_by from surgical_case " + where
+                + " consent_by, consent_on, review_by from surgical_case " + where
                 + " order by operated_on, code");
         if (code != null) {
             query.bind("code", code);

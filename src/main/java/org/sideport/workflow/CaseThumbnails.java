@@ -48,8 +48,10 @@ public final class CaseThumbnails {
      * @throws InputException if there is no such case or its recording cannot be decoded
      */
     public @Nullable Path of(String code, Progress progress) {
-        Recording recording =
-                workspace.read(stores -> stores.cases().find(code)).map(c -> c.recording()).orElse(null);
+        Recording recording = workspace
+                .read(stores -> stores.cases().find(code))
+                .map(c -> c.recording())
+                .orElse(null);
         if (recording == null) {
             return null;
         }
@@ -64,8 +66,7 @@ public final class CaseThumbnails {
             }
             Files.createDirectories(folder());
         } catch (IOException e) {
-            throw new InputException(
-                    "the small picture cannot be kept: " + e.getMessage(), file.toString(), null, e);
+            throw new InputException("the small picture cannot be kept: " + e.getMessage(), file.toString(), null, e);
         }
         Thumbnail.write(recording, cache, HEIGHT, file, progress);
         return file;
@@ -77,7 +78,8 @@ public final class CaseThumbnails {
             return;
         }
         try (Stream<Path> files = Files.list(folder())) {
-            List<Path> newestFirst = files.sorted(Comparator.comparing(CaseThumbnails::used).reversed())
+            List<Path> newestFirst = files.sorted(
+                            Comparator.comparing(CaseThumbnails::used).reversed())
                     .toList();
             for (Path old : newestFirst.subList(Math.min(most, newestFirst.size()), newestFirst.size())) {
                 Files.deleteIfExists(old);

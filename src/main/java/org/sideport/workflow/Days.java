@@ -56,6 +56,8 @@ final class Days {
 
     private static InputException noDay(String text) {
         return new InputException(
-                "\"" + text + "\" is no date", null, "write year-month-day, such as 2026-03-09, or format it as a date");
+                "\"" + text + "\" is no date",
+                null,
+                "write year-month-day, such as 2026-03-09, or format it as a date");
     }
 }

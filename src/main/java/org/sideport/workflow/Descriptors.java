@@ -73,8 +73,7 @@ public final class Descriptors {
             case TEXT -> words(descriptor, text);
             case COMPUTED ->
                 throw new InputException(
-                        descriptor.id() + " is worked out of "
-                                + String.join(" and ", descriptor.factors()),
+                        descriptor.id() + " is worked out of " + String.join(" and ", descriptor.factors()),
                         null,
                         "give those two, and leave this one out");
         };
@@ -130,8 +129,7 @@ public final class Descriptors {
         boolean outside = (minimum != null && number.compareTo(minimum) < 0)
                 || (maximum != null && number.compareTo(maximum) > 0);
         if (outside || (step != null && number.remainder(step).signum() != 0)) {
-            throw new InputException(
-                    text + " is no value of " + descriptor.id(), null, "write " + limits(descriptor));
+            throw new InputException(text + " is no value of " + descriptor.id(), null, "write " + limits(descriptor));
         }
         return number.signum() == 0 ? "0" : number.stripTrailingZeros().toPlainString();
     }

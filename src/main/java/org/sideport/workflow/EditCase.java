@@ -43,8 +43,8 @@ public final class EditCase {
      */
     public Sheet open(String code) {
         record Raw(SurgicalCase found, List<CaseChange> changes) {}
-        Raw raw = workspace.read(stores ->
-                new Raw(stores.cases().get(code), stores.cases().history(code)));
+        Raw raw = workspace.read(
+                stores -> new Raw(stores.cases().get(code), stores.cases().history(code)));
         return new Sheet(
                 raw.found(), new Vocabularies(workspace).procedure(raw.found().procedure()), raw.changes());
     }
@@ -74,7 +74,9 @@ public final class EditCase {
         Map<String, String> descriptors = new LinkedHashMap<>(before.descriptors());
         Map<String, String> differing = new LinkedHashMap<>(edit.descriptors());
         // what another version of the procedure file allowed may stay as it is
-        differing.entrySet().removeIf(e -> e.getValue().strip().equals(before.descriptors().get(e.getKey())));
+        differing
+                .entrySet()
+                .removeIf(e -> e.getValue().strip().equals(before.descriptors().get(e.getKey())));
         Map<String, String> checked = Descriptors.check(procedure, differing);
         descriptors.keySet().removeAll(differing.keySet());
         descriptors.putAll(checked);
@@ -118,10 +120,11 @@ public final class EditCase {
         fields.put("trainee", new String[] {before.trainee(), after.trainee()});
         fields.put("date", new String[] {before.date().toString(), after.date().toString()});
         fields.put(
-                "consent", new String[] {before.consent().text(), after.consent().text()});
-        fields.put("review_by", new String[] {
-            Objects.toString(before.reviewBy(), ""), Objects.toString(after.reviewBy(), "")
-        });
+                "consent",
+                new String[] {before.consent().text(), after.consent().text()});
+        fields.put(
+                "review_by",
+                new String[] {Objects.toString(before.reviewBy(), ""), Objects.toString(after.reviewBy(), "")});
         TreeSet<String> ids = new TreeSet<>(before.descriptors().keySet());
         ids.addAll(after.descriptors().keySet());
         for (String id : ids) {

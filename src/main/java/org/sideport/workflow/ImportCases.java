@@ -61,8 +61,7 @@ public final class ImportCases {
         return looked;
     }
 
-    private Looked look(
-            CaseDraft draft, ImportRecording importer, Map<String, String> places, Progress progress) {
+    private Looked look(CaseDraft draft, ImportRecording importer, Map<String, String> places, Progress progress) {
         try {
             requireFree(draft, places);
             // cheap checks before the files are read

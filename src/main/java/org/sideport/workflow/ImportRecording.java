@@ -160,7 +160,8 @@ public final class ImportRecording {
         String trainee = Codes.require("a trainee", details.trainee());
         Procedure procedure = new Vocabularies(workspace).procedure(details.procedure());
         if (!details.consent().recordedBy().isEmpty()) {
-            Codes.require("the person who recorded the consent", details.consent().recordedBy());
+            Codes.require(
+                    "the person who recorded the consent", details.consent().recordedBy());
         }
         return new SurgicalCase(
                 code,

@@ -46,7 +46,8 @@ public final class ImportSheet {
      * @param row as the sheet counts, from 1
      * @param column its title in the sheet; empty if the fault is of the whole row
      */
-    public record Fault(int row, String column, String what, @Nullable String remedy) {
+    public record Fault(
+            int row, String column, String what, @Nullable String remedy) {
 
         /** "row 7, column date: …". */
         public String text() {
@@ -136,7 +137,8 @@ public final class ImportSheet {
                     "mend the sheet, or take the good rows only");
         }
         if (plan.good().isEmpty()) {
-            throw new InputException("no row of the sheet can be taken in", plan.sheet().toString(), "mend the sheet");
+            throw new InputException(
+                    "no row of the sheet can be taken in", plan.sheet().toString(), "mend the sheet");
         }
         return List.copyOf(new ImportCases(workspace).store(plan.good()).values());
     }
@@ -164,7 +166,8 @@ public final class ImportSheet {
             this.faults = faults;
         }
 
-        @Nullable CaseDraft read() {
+        @Nullable
+        CaseDraft read() {
             String nameless = columns.nameless(row);
             if (nameless != null) {
                 fault(nameless, "there is something in a column without a title", "name the column in the first row");
@@ -188,7 +191,8 @@ public final class ImportSheet {
         private LocalDate date() {
             LocalDate date = Days.parse(required(SheetColumns.DATE));
             if (date.isAfter(today)) {
-                throw new InputException("the operation is said to be on " + date + ", in the future", null, "check it");
+                throw new InputException(
+                        "the operation is said to be on " + date + ", in the future", null, "check it");
             }
             return date;
         }
@@ -215,7 +219,10 @@ public final class ImportSheet {
             columns.descriptors(row).forEach((id, value) -> {
                 Descriptor descriptor = procedure.descriptor(id).orElse(null);
                 if (descriptor == null) {
-                    fault(columns.title(id), "procedure " + procedure.id() + " has no such descriptor", "leave it empty");
+                    fault(
+                            columns.title(id),
+                            "procedure " + procedure.id() + " has no such descriptor",
+                            "leave it empty");
                     return;
                 }
                 String written = checked(id, () -> Descriptors.normal(descriptor, value));

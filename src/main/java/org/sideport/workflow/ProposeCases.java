@@ -26,8 +26,8 @@ import org.sideport.model.Progress;
 public final class ProposeCases {
 
     /** Endings of files that hold video, lower case. */
-    public static final Set<String> VIDEO = Set.of(
-            "mp4", "mov", "m4v", "mkv", "avi", "mpg", "mpeg", "ts", "mts", "m2ts", "vob", "wmv", "webm", "mxf");
+    public static final Set<String> VIDEO =
+            Set.of("mp4", "mov", "m4v", "mkv", "avi", "mpg", "mpeg", "ts", "mts", "m2ts", "vob", "wmv", "webm", "mxf");
 
     private static final int DEEPEST = 6;
 

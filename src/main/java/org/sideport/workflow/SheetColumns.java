@@ -43,9 +43,27 @@ final class SheetColumns {
 
     /** Columns that say who the patient is: the sheet is refused until they are gone. */
     private static final Set<String> IDENTITY = Set.of(
-            "name", "patient", "patient_name", "surname", "last_name", "first_name", "forename", "dob", "date_of_birth",
-            "birth_date", "birthday", "mrn", "hospital_number", "hospital_no", "nhs_number", "patient_id",
-            "patient_number", "address", "postcode", "insurance_number", "phone");
+            "name",
+            "patient",
+            "patient_name",
+            "surname",
+            "last_name",
+            "first_name",
+            "forename",
+            "dob",
+            "date_of_birth",
+            "birth_date",
+            "birthday",
+            "mrn",
+            "hospital_number",
+            "hospital_no",
+            "nhs_number",
+            "patient_id",
+            "patient_number",
+            "address",
+            "postcode",
+            "insurance_number",
+            "phone");
 
     private final Map<Integer, String> fields = new LinkedHashMap<>();
     private final Map<Integer, String> titles = new LinkedHashMap<>();
@@ -117,7 +135,9 @@ final class SheetColumns {
         }
         return procedures.stream()
                 .flatMap(p -> p.descriptors().stream())
-                .filter(d -> plain(d.id()).equals(plain) || plain(d.name()).equals(plain) || withUnit(d).equals(plain))
+                .filter(d -> plain(d.id()).equals(plain)
+                        || plain(d.name()).equals(plain)
+                        || withUnit(d).equals(plain))
                 .map(Descriptor::id)
                 .findFirst();
     }
@@ -184,7 +204,8 @@ final class SheetColumns {
     }
 
     /** The title of the first column without a name in which this row holds something; {@code null} if there is none. */
-    @Nullable String nameless(SheetReader.SheetRow row) {
+    @Nullable
+    String nameless(SheetReader.SheetRow row) {
         for (int i = 0; i < row.cells().size(); i++) {
             boolean named = titles.containsKey(i) && !titles.get(i).equals(SheetReader.columnName(i));
             if (!named && !row.cell(i).isEmpty()) {
@@ -193,5 +214,4 @@ final class SheetColumns {
         }
         return null;
     }
-
 }

@@ -131,13 +131,7 @@ class CaseSheetStoreTest {
 
     private static Rating rating(String assessor, boolean self) {
         return new Rating(
-                Samples.RUBRIC,
-                "1.0.0",
-                assessor,
-                self,
-                false,
-                List.of(new ItemScore.Marked("rhexis", 4, "")),
-                "");
+                Samples.RUBRIC, "1.0.0", assessor, self, false, List.of(new ItemScore.Marked("rhexis", 4, "")), "");
     }
 
     @Test

@@ -58,7 +58,8 @@ class CaseFilterTest {
 
     @Test
     void statesMustAllHold() {
-        assertThat(states(State.TAGGED, State.UNSIGNED, State.MARKED).accepts(ONE)).isTrue();
+        assertThat(states(State.TAGGED, State.UNSIGNED, State.MARKED).accepts(ONE))
+                .isTrue();
         assertThat(states(State.TAGGED, State.SELF_MARKED).accepts(ONE)).isFalse();
         assertThat(states(State.SIGNED).accepts(ONE)).isFalse();
         assertThat(states(State.UNMARKED).accepts(ONE)).isFalse();

@@ -17,8 +17,8 @@ import org.sideport.store.Workspace;
 
 class CaseThumbnailsTest {
 
-    private static final Path RECORDING =
-            Path.of(System.getProperty("sideport.home", "."), "demo-data", "D-002.mp4").toAbsolutePath();
+    private static final Path RECORDING = Path.of(System.getProperty("sideport.home", "."), "demo-data", "D-002.mp4")
+            .toAbsolutePath();
 
     @TempDir
     Path folder;

@@ -40,7 +40,11 @@ class EditCaseTest {
         new ImportRecording(workspace)
                 .addCase(
                         new NewCase(
-                                "C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of("eye", "left", "pupil", "small")),
+                                "C-1",
+                                "T03",
+                                LocalDate.of(2026, 3, 9),
+                                "phaco",
+                                Map.of("eye", "left", "pupil", "small")),
                         null);
     }
 
@@ -87,13 +91,26 @@ class EditCaseTest {
     /** Scores run to 6.9 for the nucleus and to 5.9 else: Chylack et al. 1993 (decimal ranges from memory). */
     @ParameterizedTest
     @CsvSource({
-        "locs_opalescence, 0.1, true", "locs_opalescence, 6.9, true", "locs_opalescence, 7.0, false",
-        "locs_opalescence, 0, false", "locs_opalescence, 2.35, false", "locs_cortical, 5.9, true",
-        "locs_cortical, 6.0, false", "nuclear_grade, 3.5, true", "nuclear_grade, 3.25, false",
-        "nuclear_grade, 4.5, false", "nuclear_grade, hard, false", "eye, LEFT, true", "eye, both, false",
-        "average_power, 100.1, false", "risk_factors, glaucoma; doxazosin, true",
-        "risk_factors, none of these; glaucoma, false", "risk_factors, hurry, false",
-        "other_risks, only eye, true", "other_risks, Anna Meyer, false", "other_risks, born 3.1.1950, false",
+        "locs_opalescence, 0.1, true",
+        "locs_opalescence, 6.9, true",
+        "locs_opalescence, 7.0, false",
+        "locs_opalescence, 0, false",
+        "locs_opalescence, 2.35, false",
+        "locs_cortical, 5.9, true",
+        "locs_cortical, 6.0, false",
+        "nuclear_grade, 3.5, true",
+        "nuclear_grade, 3.25, false",
+        "nuclear_grade, 4.5, false",
+        "nuclear_grade, hard, false",
+        "eye, LEFT, true",
+        "eye, both, false",
+        "average_power, 100.1, false",
+        "risk_factors, glaucoma; doxazosin, true",
+        "risk_factors, none of these; glaucoma, false",
+        "risk_factors, hurry, false",
+        "other_risks, only eye, true",
+        "other_risks, Anna Meyer, false",
+        "other_risks, born 3.1.1950, false",
         "other_risks, file 12345678, false",
     })
     void aValueIsTakenOrRefusedByItsKind(String id, String value, boolean taken) {
@@ -104,8 +121,8 @@ class EditCaseTest {
 
     @Test
     void consentIsRecordedChangedAndWarnedOf() {
-        Consent given = new Consent(
-                ConsentState.GIVEN, Set.of(ConsentPurpose.ASSESSMENT), "A1", LocalDate.of(2026, 3, 1));
+        Consent given =
+                new Consent(ConsentState.GIVEN, Set.of(ConsentPurpose.ASSESSMENT), "A1", LocalDate.of(2026, 3, 1));
         job.edit("C-1", new CaseEdit("A1", null, null, Map.of(), given, LocalDate.of(2027, 1, 1), false), NOW);
         assertThat(job.open("C-1").surgicalCase().consent().warning()).isNull();
         Consent withdrawn = new Consent(ConsentState.WITHDRAWN, Set.of(), "A2", LocalDate.of(2026, 4, 1));
@@ -145,8 +162,7 @@ class EditCaseTest {
         var rubric = new Vocabularies(workspace).rubrics("phaco").get(0);
         MarkSession session = new MarkCase(workspace).open("C-1", "A1", false, rubric);
         session.mark(rubric.items().get(0).id(), rubric.maximumOf(rubric.items().get(0)));
-        assertThatThrownBy(() ->
-                        job.edit("C-1", new CaseEdit("A1", "T05", null, Map.of(), null, null, false), NOW))
+        assertThatThrownBy(() -> job.edit("C-1", new CaseEdit("A1", "T05", null, Map.of(), null, null, false), NOW))
                 .hasMessageContaining("there are marks already");
     }
 }

@@ -30,8 +30,8 @@ import org.sideport.store.Workspace;
 /** Sheets as people write them, and as they get them wrong. */
 class ImportSheetTest {
 
-    private static final Path RECORDING =
-            Path.of(System.getProperty("sideport.home", "."), "demo-data", "D-002.mp4").toAbsolutePath();
+    private static final Path RECORDING = Path.of(System.getProperty("sideport.home", "."), "demo-data", "D-002.mp4")
+            .toAbsolutePath();
 
     @TempDir
     Path folder;
@@ -81,8 +81,7 @@ class ImportSheetTest {
                         "risk_factors", "glaucoma; unable to lie flat"));
         assertThat(first.recording().segments().get(0).frames()).isEqualTo(2195); // by D-002-truth.json
         assertThat(first.consent().state()).isEqualTo(ConsentState.GIVEN);
-        assertThat(first.consent().purposes())
-                .containsExactly(ConsentPurpose.ASSESSMENT, ConsentPurpose.TEACHING);
+        assertThat(first.consent().purposes()).containsExactly(ConsentPurpose.ASSESSMENT, ConsentPurpose.TEACHING);
         assertThat(first.consent().recordedBy()).isEqualTo("A1");
         assertThat(first.reviewBy()).isEqualTo(LocalDate.of(2027, 3, 9));
         assertThat(stored().get(1).recording()).isNull();
@@ -100,8 +99,9 @@ class ImportSheetTest {
         assertThat(plan.faults()).isEmpty();
         assertThat(plan.rows()).isEqualTo(2);
         job.store(plan, false);
-        assertThat(stored()).extracting(SurgicalCase::date).containsExactly(
-                LocalDate.of(2026, 3, 9), LocalDate.of(2026, 3, 10));
+        assertThat(stored())
+                .extracting(SurgicalCase::date)
+                .containsExactly(LocalDate.of(2026, 3, 9), LocalDate.of(2026, 3, 10));
         assertThat(stored().get(0).descriptors()).containsEntry("nuclear_grade", "2.5");
     }
 
@@ -115,11 +115,11 @@ class ImportSheetTest {
                 "C-3,T01,2027-01-01,left,2,");
         assertThat(plan.faults())
                 .extracting(f -> f.row() + " " + f.column())
-                .containsExactly(
-                        "3 trainee", "3 date", "3 eye", "3 nuclear_grade", "3 files", "4 ", "5 date");
+                .containsExactly("3 trainee", "3 date", "3 eye", "3 nuclear_grade", "3 files", "4 ", "5 date");
         assertThat(plan.faults().get(3).text())
-                .isEqualTo("row 3, column nuclear_grade: 2.3 is no value of nuclear_grade — write a number from 0 to 4 in"
-                        + " steps of 0.5 (grade)");
+                .isEqualTo(
+                        "row 3, column nuclear_grade: 2.3 is no value of nuclear_grade — write a number from 0 to 4 in"
+                                + " steps of 0.5 (grade)");
         assertThat(plan.faults().get(5).what()).contains("row 2");
         assertThat(plan.faults()).allMatch(f -> f.remedy() != null);
 
@@ -146,7 +146,8 @@ class ImportSheetTest {
     })
     void aColumnThatIsNotKnownOrThereTwiceIsAFault(String column, String what) throws Exception {
         ImportSheet.Plan plan = plan("code,trainee,date," + column, "C-1,T01,2026-03-09,x");
-        assertThat(plan.faults()).anyMatch(f -> f.column().equals(column) && f.what().contains(what));
+        assertThat(plan.faults())
+                .anyMatch(f -> f.column().equals(column) && f.what().contains(what));
     }
 
     @Test
@@ -158,14 +159,20 @@ class ImportSheetTest {
     @Test
     void aDayThatCouldBeEitherOfTwoIsRefused() throws Exception {
         ImportSheet.Plan plan = plan(
-                "code,trainee,date", "C-1,T01,03/04/2026", "C-2,T01,23/04/2026", "C-3,T01,04/23/2026", "C-4,T01,4/4/2026");
-        assertThat(plan.faults()).singleElement().satisfies(f -> assertThat(f.text())
-                .isEqualTo("row 2, column date: \"03/04/2026\" could be either of two days — write year-month-day, such as"
-                        + " 2026-03-09"));
+                "code,trainee,date",
+                "C-1,T01,03/04/2026",
+                "C-2,T01,23/04/2026",
+                "C-3,T01,04/23/2026",
+                "C-4,T01,4/4/2026");
+        assertThat(plan.faults())
+                .singleElement()
+                .satisfies(f -> assertThat(f.text())
+                        .isEqualTo(
+                                "row 2, column date: \"03/04/2026\" could be either of two days — write year-month-day, such as"
+                                        + " 2026-03-09"));
         assertThat(plan.good())
                 .extracting(g -> g.draft().details().date())
-                .containsExactly(
-                        LocalDate.of(2026, 4, 23), LocalDate.of(2026, 4, 23), LocalDate.of(2026, 4, 4));
+                .containsExactly(LocalDate.of(2026, 4, 23), LocalDate.of(2026, 4, 23), LocalDate.of(2026, 4, 4));
     }
 
     @Test
@@ -197,8 +204,9 @@ class ImportSheetTest {
             book.write(out);
         }
         ImportSheet.Plan plan = job.plan(sheet, Progress.NONE);
-        assertThat(plan.faults()).singleElement().satisfies(f -> assertThat(f.text())
-                .startsWith("row 5, column Date: \"soon\" is no date"));
+        assertThat(plan.faults())
+                .singleElement()
+                .satisfies(f -> assertThat(f.text()).startsWith("row 5, column Date: \"soon\" is no date"));
         NewCase read = plan.good().get(0).draft().details();
         assertThat(read.date()).isEqualTo(LocalDate.of(2026, 3, 9));
         // 7.1 + 7.2 is 14.299999999999999 in binary; the cell shows 14.3

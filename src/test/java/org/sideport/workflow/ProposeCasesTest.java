@@ -38,7 +38,8 @@ class ProposeCasesTest {
 
     @Test
     void namesThatDifferByAPartNumberOnlyAreOneCaseInNaturalOrder() throws Exception {
-        List<Proposal> found = of(file("C-01_part10.mp4"), file("C-01_part9.mp4"), file("C-02 (1).mov"), file("C-02 (2).mov"));
+        List<Proposal> found =
+                of(file("C-01_part10.mp4"), file("C-01_part9.mp4"), file("C-02 (1).mov"), file("C-02 (2).mov"));
         assertThat(found).extracting(Proposal::code).containsExactly("C-01", "C-02");
         assertThat(names(found.get(0))).containsExactly("C-01_part9.mp4", "C-01_part10.mp4");
     }

@@ -142,7 +142,8 @@ final class CaseDetail extends VBox {
 
     /** The descriptors that have a value, under their headings. */
     private void groups(EditCase.Sheet sheet) {
-        Map<String, String> values = sheet.procedure().withComputed(sheet.surgicalCase().descriptors());
+        Map<String, String> values =
+                sheet.procedure().withComputed(sheet.surgicalCase().descriptors());
         String group = "";
         GridPane grid = grid();
         for (Procedure.Descriptor descriptor : sheet.procedure().descriptors()) {
@@ -158,7 +159,8 @@ final class CaseDetail extends VBox {
                 }
                 facts.getChildren().add(grid);
             }
-            String unit = descriptor.unit().isEmpty() || descriptor.unit().equals("grade") ? "" : " " + descriptor.unit();
+            String unit =
+                    descriptor.unit().isEmpty() || descriptor.unit().equals("grade") ? "" : " " + descriptor.unit();
             boolean computed = descriptor.kind() == Procedure.DescriptorKind.COMPUTED;
             fact(grid, descriptor.name(), computed ? texts.get("detail.computed", value + unit) : value + unit);
         }

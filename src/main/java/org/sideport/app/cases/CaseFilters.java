@@ -114,15 +114,7 @@ final class CaseFilters {
 
     static CaseFilter reviewDue(CaseFilter f, @Nullable LocalDate due) {
         return new CaseFilter(
-                f.words(),
-                f.trainee(),
-                f.from(),
-                f.to(),
-                f.states(),
-                f.recording(),
-                f.procedure(),
-                f.consents(),
-                due);
+                f.words(), f.trainee(), f.from(), f.to(), f.states(), f.recording(), f.procedure(), f.consents(), due);
     }
 
     private static <T> Set<T> with(Set<T> set, T member, boolean on) {

@@ -49,8 +49,7 @@ public final class CasesView implements Screen {
     private final TableView<CaseSummary> table = new TableView<>();
     private final TextField words = new TextField();
 
-    public CasesView(
-            CasesViewModel model, Texts texts, Navigator navigator, CaseIntake intake, Thumbnails thumbnails) {
+    public CasesView(CasesViewModel model, Texts texts, Navigator navigator, CaseIntake intake, Thumbnails thumbnails) {
         this.model = model;
         this.texts = texts;
         this.navigator = navigator;
@@ -118,9 +117,11 @@ public final class CasesView implements Screen {
                 76,
                 Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
                 CaseSummary::trainee);
-        TableColumn<CaseSummary, CaseSummary> date =
-                words("cases.column.date", 100, Comparator.comparing(CaseSummary::date), one -> one.date()
-                        .toString());
+        TableColumn<CaseSummary, CaseSummary> date = words(
+                "cases.column.date",
+                100,
+                Comparator.comparing(CaseSummary::date),
+                one -> one.date().toString());
         words("cases.column.length", 68, Comparator.comparingLong(CasesView::micros), CasesView::length);
         column(
                 "cases.column.state",

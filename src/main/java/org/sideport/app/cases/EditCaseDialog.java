@@ -185,8 +185,7 @@ final class EditCaseDialog {
         cancel.setCancelButton(true);
         Label why = Ui.label("", "small", "text-muted");
         why.textProperty().bind(model.whyNotProperty());
-        HBox box = new HBox(
-                Ui.STEP, who, by, Ui.spring(), why, cancel, Ui.reasoned(save, model.whyNotProperty()));
+        HBox box = new HBox(Ui.STEP, who, by, Ui.spring(), why, cancel, Ui.reasoned(save, model.whyNotProperty()));
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }

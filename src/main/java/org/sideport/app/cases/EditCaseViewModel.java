@@ -166,16 +166,16 @@ public final class EditCaseViewModel {
         for (Procedure.Descriptor descriptor : sheet.procedure().descriptors()) {
             String value = descriptors.getOrDefault(descriptor.id(), "");
             boolean same = value.equals(sheet.surgicalCase().descriptors().getOrDefault(descriptor.id(), ""));
-            if (!same
-                    && descriptor.kind() != DescriptorKind.COMPUTED
-                    && Descriptors.fault(descriptor, value) != null) {
+            if (!same && descriptor.kind() != DescriptorKind.COMPUTED && Descriptors.fault(descriptor, value) != null) {
                 return texts.get("edit.why.descriptor", descriptor.name());
             }
         }
         if (consent.get() == ConsentState.GIVEN && purposes.isEmpty()) {
             return texts.get("edit.why.purpose");
         }
-        return consent.get() != ConsentState.UNKNOWN && consentOn.get() == null ? texts.get("edit.why.consentDate") : "";
+        return consent.get() != ConsentState.UNKNOWN && consentOn.get() == null
+                ? texts.get("edit.why.consentDate")
+                : "";
     }
 
     public void save() {
@@ -187,7 +187,8 @@ public final class EditCaseViewModel {
         sheet.surgicalCase().descriptors().keySet().forEach(id -> values.putIfAbsent(id, ""));
         ConsentState state = consent.get();
         List<ConsentPurpose> forWhat = new ArrayList<>(purposes);
-        String recorder = consentBy.get().isBlank() ? by.get().strip() : consentBy.get().strip();
+        String recorder =
+                consentBy.get().isBlank() ? by.get().strip() : consentBy.get().strip();
         LocalDate recordedOn = consentOn.get();
         LocalDate review = reviewBy.get();
         String who = by.get().strip();
@@ -200,9 +201,7 @@ public final class EditCaseViewModel {
                             ? Consent.UNKNOWN
                             : new Consent(
                                     state,
-                                    forWhat.isEmpty()
-                                            ? EnumSet.noneOf(ConsentPurpose.class)
-                                            : EnumSet.copyOf(forWhat),
+                                    forWhat.isEmpty() ? EnumSet.noneOf(ConsentPurpose.class) : EnumSet.copyOf(forWhat),
                                     recorder,
                                     recordedOn);
                     CaseEdit edit = new CaseEdit(who, whose, day, values, agreed, review, review == null);

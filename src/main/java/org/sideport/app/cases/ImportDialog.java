@@ -79,8 +79,8 @@ final class ImportDialog {
         trainee.setId("import-trainee");
         trainee.setPromptText(texts.get("add.trainee.prompt"));
         trainee.setPrefColumnCount(8);
-        Button fill = Ui.button(
-                "import-fill", null, texts.get("import.fill"), () -> model.fillTrainee(trainee.getText()));
+        Button fill =
+                Ui.button("import-fill", null, texts.get("import.fill"), () -> model.fillTrainee(trainee.getText()));
         trainee.setOnAction(event -> model.fillTrainee(trainee.getText()));
         fill.disableProperty().bind(Bindings.isEmpty(trainee.textProperty()));
         HBox box = new HBox(Ui.STEP, Ui.label(texts.get("import.trainee"), "text-muted"), trainee, fill);

@@ -23,8 +23,7 @@ final class NaturalText {
                 i = endOfA;
                 j = endOfB;
             } else {
-                int order = Character.compare(
-                        Character.toLowerCase(a.charAt(i)), Character.toLowerCase(b.charAt(j)));
+                int order = Character.compare(Character.toLowerCase(a.charAt(i)), Character.toLowerCase(b.charAt(j)));
                 if (order != 0) {
                     return order;
                 }

@@ -96,14 +96,13 @@ final class SheetDialog {
             summary.setText("");
             return;
         }
-        summary.setText(texts.get("sheet.summary", plan.good().size(), plan.rows(), plan.faults().size()));
+        summary.setText(texts.get(
+                "sheet.summary", plan.good().size(), plan.rows(), plan.faults().size()));
         plan.faults().stream()
                 .limit(SHOWN)
                 .forEach(fault -> faults.getChildren().add(Ui.wrapped(fault.text(), "warning-note")));
         more(faults, plan.faults().size());
-        plan.good().stream()
-                .limit(SHOWN)
-                .forEach(one -> good.getChildren().add(line(one)));
+        plan.good().stream().limit(SHOWN).forEach(one -> good.getChildren().add(line(one)));
         more(good, plan.good().size());
     }
 
@@ -143,8 +142,7 @@ final class SheetDialog {
         take.getStyleClass().add("accent");
         take.setDefaultButton(true);
         Button again = Ui.button("sheet-again", Feather.REFRESH_CW, texts.get("sheet.again"), model::read);
-        again.disableProperty()
-                .bind(Bindings.createBooleanBinding(model::isReading, model.readingProperty()));
+        again.disableProperty().bind(Bindings.createBooleanBinding(model::isReading, model.readingProperty()));
         Button cancel = Ui.button("sheet-cancel", null, texts.get("cancel"), () -> {
             model.cancel();
             stage.close();
@@ -152,8 +150,7 @@ final class SheetDialog {
         cancel.setCancelButton(true);
         Label why = Ui.label("", "small", "text-muted");
         why.textProperty().bind(model.whyNotProperty());
-        HBox box =
-                new HBox(Ui.STEP, again, Ui.spring(), why, cancel, Ui.reasoned(take, model.whyNotProperty()));
+        HBox box = new HBox(Ui.STEP, again, Ui.spring(), why, cancel, Ui.reasoned(take, model.whyNotProperty()));
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }

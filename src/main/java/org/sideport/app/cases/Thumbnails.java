@@ -38,7 +38,8 @@ public final class Thumbnails {
     }
 
     /** What is known of a case's picture: empty if it has none, {@code null} if it was not looked at yet. */
-    @Nullable Optional<Image> known(String code) {
+    @Nullable
+    Optional<Image> known(String code) {
         return known.get(code);
     }
 

@@ -93,7 +93,8 @@ public final class BenchCommand implements Callable<Integer> {
 
     private List<Measurement> measurements() {
         if (!name.equals("stats")) {
-            throw new InputException("there is nothing to measure by the name " + name, "NAME", "write: stats, or cases");
+            throw new InputException(
+                    "there is nothing to measure by the name " + name, "NAME", "write: stats, or cases");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();

@@ -107,8 +107,7 @@ class CaseListModelTest {
                         "Procedure phaco",
                         "Consent refused",
                         "Review is due");
-        for (CaseFilters.Chip chip :
-                CaseFilters.chips(model.filterProperty().get(), bench.texts)) {
+        for (CaseFilters.Chip chip : CaseFilters.chips(model.filterProperty().get(), bench.texts)) {
             model.narrow(chip.without());
         }
         assertThat(model.isFiltered()).isFalse();
@@ -134,7 +133,8 @@ class CaseListModelTest {
         add("C-1", "T01", 1, Consent.UNKNOWN, null);
         model.refresh();
         model.select("C-1");
-        assertThat(model.detailProperty().get().sheet().surgicalCase().trainee()).isEqualTo("T01");
+        assertThat(model.detailProperty().get().sheet().surgicalCase().trainee())
+                .isEqualTo("T01");
         model.select("nothing");
         assertThat(model.detailProperty().get()).isNull();
     }
@@ -150,7 +150,11 @@ class CaseListModelTest {
                 org.sideport.model.Progress.NONE);
         List<String> stored = new ArrayList<>();
         ImportViewModel importing = new ImportViewModel(
-                new ImportCases(bench.workspace), proposals, bench.work, bench.texts, all -> stored.addAll(all.keySet()));
+                new ImportCases(bench.workspace),
+                proposals,
+                bench.work,
+                bench.texts,
+                all -> stored.addAll(all.keySet()));
         assertThat(importing.rows()).hasSize(2);
         importing.split(importing.rows().get(0));
         assertThat(importing.rows()).hasSize(3);
@@ -171,8 +175,8 @@ class CaseListModelTest {
 
     @Test
     void aSheetWithFaultsIsTakenInOnlyInPart() throws Exception {
-        Path sheet = Files.writeString(
-                folder.resolve("s.csv"), "code,trainee,date\nC-1,T01,2026-03-09\nC-2,T01,never\n");
+        Path sheet =
+                Files.writeString(folder.resolve("s.csv"), "code,trainee,date\nC-1,T01,2026-03-09\nC-2,T01,never\n");
         List<String> stored = new ArrayList<>();
         SheetViewModel importing = new SheetViewModel(
                 new ImportSheet(bench.workspace, TODAY),
@@ -224,8 +228,20 @@ class CaseListModelTest {
     @Test
     void theFourStagesAreSaidInWords() {
         CaseSummary one = new CaseSummary(
-                "C-1", "T01", TODAY, "phaco", null, 0, List.of("B1"), List.of("A1", "A2"), false, true, false,
-                ConsentState.UNKNOWN, null, "");
+                "C-1",
+                "T01",
+                TODAY,
+                "phaco",
+                null,
+                0,
+                List.of("B1"),
+                List.of("A1", "A2"),
+                false,
+                true,
+                false,
+                ConsentState.UNKNOWN,
+                null,
+                "");
         assertThat(CaseFilters.stages(one, bench.texts))
                 .isEqualTo("Tagged by B1\nNot self-marked\nMarked by A1, A2\nNot signed");
     }

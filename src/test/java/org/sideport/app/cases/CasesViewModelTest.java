@@ -71,9 +71,7 @@ class CasesViewModelTest {
         assertThat(model.shown()).hasSize(2);
 
         model.wordsProperty().set("t02 c-2");
-        assertThat(model.shown())
-                .extracting(overview -> overview.code())
-                .containsExactly("C-2");
+        assertThat(model.shown()).extracting(overview -> overview.code()).containsExactly("C-2");
         model.wordsProperty().set("t02 nobody");
         assertThat(model.shown()).isEmpty();
     }

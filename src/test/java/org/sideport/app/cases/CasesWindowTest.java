@@ -81,8 +81,7 @@ class CasesWindowTest {
 
     private void add(String code, String trainee, String pupil) {
         new ImportRecording(workspace)
-                .addCase(
-                        new NewCase(code, trainee, LocalDate.of(2026, 3, 9), "phaco", Map.of("pupil", pupil)), null);
+                .addCase(new NewCase(code, trainee, LocalDate.of(2026, 3, 9), "phaco", Map.of("pupil", pupil)), null);
     }
 
     private static void until(Callable<Boolean> condition) throws Exception {
@@ -95,11 +94,16 @@ class CasesWindowTest {
     }
 
     private String text(String id) {
-        return robot.lookup(id).<Labeled>tryQueryAs(Labeled.class).map(Labeled::getText).orElse("");
+        return robot.lookup(id)
+                .<Labeled>tryQueryAs(Labeled.class)
+                .map(Labeled::getText)
+                .orElse("");
     }
 
     private void type(String id, String words) {
-        robot.interact(() -> robot.lookup(id).<TextInputControl>queryAs(TextInputControl.class).setText(words));
+        robot.interact(() -> robot.lookup(id)
+                .<TextInputControl>queryAs(TextInputControl.class)
+                .setText(words));
     }
 
     private void press(String id) {
@@ -134,10 +138,7 @@ class CasesWindowTest {
     }
 
     private static MenuItem item(List<MenuItem> items, String text) {
-        return items.stream()
-                .filter(i -> text.equals(i.getText()))
-                .findFirst()
-                .orElseThrow();
+        return items.stream().filter(i -> text.equals(i.getText())).findFirst().orElseThrow();
     }
 
     @Test
@@ -156,7 +157,9 @@ class CasesWindowTest {
         choose("State", "Not tagged");
         press("#clear-filter");
         until(() -> text("#case-count").equals("3 of 3 cases"));
-        assertThat(robot.lookup("#case-filter").<TextInputControl>queryAs(TextInputControl.class).getText())
+        assertThat(robot.lookup("#case-filter")
+                        .<TextInputControl>queryAs(TextInputControl.class)
+                        .getText())
                 .isEmpty();
         assertThat(there(".chip")).isFalse();
     }
@@ -188,7 +191,9 @@ class CasesWindowTest {
         until(() -> stored("C-2").descriptors().containsKey("average_power"));
         until(() -> robot.lookup("13.5 s (computed)").tryQuery().isPresent());
         assertThat(there("#case-changes")).isTrue();
-        assertThat(stored("C-2").descriptors()).containsEntry("ultrasound_time", "90").containsEntry("pupil", "small");
+        assertThat(stored("C-2").descriptors())
+                .containsEntry("ultrasound_time", "90")
+                .containsEntry("pupil", "small");
     }
 
     @Test
@@ -219,7 +224,9 @@ class CasesWindowTest {
         }
         drop(list);
         until(() -> there("#import-take"));
-        assertThat(robot.lookup("#import-code-0").<TextInputControl>queryAs(TextInputControl.class).getText())
+        assertThat(robot.lookup("#import-code-0")
+                        .<TextInputControl>queryAs(TextInputControl.class)
+                        .getText())
                 .isEqualTo("D-001");
         assertThat(robot.lookup("#import-take").query().isDisabled()).isTrue();
         type("#import-code-1", "C-2");
