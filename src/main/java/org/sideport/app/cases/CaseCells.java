@@ -1,5 +1,6 @@
 package org.sideport.app.cases;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -60,10 +61,39 @@ final class CaseCells {
         @Override
         protected void updateItem(@Nullable CaseSummary one, boolean empty) {
             super.updateItem(one, empty);
-            boolean filled = !empty && one != null;
-            setText(filled ? texts.get("consent.state." + one.consent().name()) : null);
-            pseudoClassStateChanged(QUIET, filled && one.consent() == ConsentState.UNKNOWN);
-            pseudoClassStateChanged(AGAINST, filled && one.consent().isAgainst());
+            ConsentState state = empty || one == null ? null : one.consent();
+            setText(state == null ? null : texts.get("consent.state." + state.name()));
+            pseudoClassStateChanged(QUIET, state == ConsentState.UNKNOWN);
+            pseudoClassStateChanged(AGAINST, state != null && state.isAgainst());
+        }
+    }
+
+    /** The day of the review; one that is due carries a sign, and says so. */
+    static final class Review extends TableCell<CaseSummary, CaseSummary> {
+
+        private static final PseudoClass DUE = PseudoClass.getPseudoClass("against");
+
+        private final Texts texts;
+        private final LocalDate today;
+        private final Tooltip tooltip = new Tooltip();
+
+        Review(Texts texts, LocalDate today) {
+            this.texts = texts;
+            this.today = today;
+            getStyleClass().add("consent-cell");
+            tooltip.setText(texts.get("filter.review.due"));
+        }
+
+        @Override
+        protected void updateItem(@Nullable CaseSummary one, boolean empty) {
+            super.updateItem(one, empty);
+            LocalDate by = empty || one == null ? null : one.reviewBy();
+            boolean due = by != null && !by.isAfter(today);
+            String day = by == null ? "" : by.toString();
+            setText(due ? texts.get("cases.review.due", day) : day);
+            setTooltip(due ? tooltip : null);
+            setAccessibleText(due ? day + ", " + tooltip.getText() : day);
+            pseudoClassStateChanged(DUE, due);
         }
     }
 

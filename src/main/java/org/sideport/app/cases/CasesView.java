@@ -122,10 +122,10 @@ public final class CasesView implements Screen {
                 100,
                 Comparator.comparing(CaseSummary::date),
                 one -> one.date().toString());
-        words("cases.column.length", 68, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        words("cases.column.length", 76, Comparator.comparingLong(CasesView::micros), CasesView::length);
         column(
                 "cases.column.state",
-                112,
+                104,
                 Comparator.comparingInt(CasesView::stages),
                 () -> new CaseCells.Stages(texts));
         words(
@@ -143,11 +143,11 @@ public final class CasesView implements Screen {
                 100,
                 Comparator.comparing(CaseSummary::consent),
                 () -> new CaseCells.Agreement(texts));
-        words(
+        column(
                 "cases.column.review",
                 112,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
-                this::review);
+                () -> new CaseCells.Review(texts, model.today()));
         date.setSortType(TableColumn.SortType.DESCENDING);
         table.setSortPolicy(sorted -> {
             model.sort(order(sorted));
@@ -244,15 +244,6 @@ public final class CasesView implements Screen {
     private static String length(CaseSummary one) {
         Long micros = one.durationUs();
         return micros == null ? Formats.UNKNOWN : Formats.shortClock(MediaTime.ofMicros(micros));
-    }
-
-    private String review(CaseSummary one) {
-        if (one.reviewBy() == null) {
-            return "";
-        }
-        return one.reviewDue(model.today())
-                ? texts.get("cases.review.due", one.reviewBy().toString())
-                : one.reviewBy().toString();
     }
 
     private void chooseExport() {

@@ -177,7 +177,11 @@ public final class CasesViewModel {
             through = found;
         }
         shown.setAll(through);
-        count.set(texts.get("cases.count", through.size(), all.size()));
+        tellCount();
+    }
+
+    private void tellCount() {
+        count.set(all.isEmpty() ? "" : texts.get("cases.count", shown.size(), all.size()));
     }
 
     /** True once the store has been read as a whole. */
@@ -223,7 +227,7 @@ public final class CasesViewModel {
             orderAgain();
             filterAgain();
         } else {
-            count.set(texts.get("cases.count", shown.size(), all.size()));
+            tellCount();
         }
         trainees.setAll(
                 fresh.stream().map(CaseSummary::trainee).distinct().sorted().toList());

@@ -67,9 +67,11 @@ public final class Thumbnails {
         work.run(
                 progress -> {
                     Path file = maker.of(code, progress);
-                    return file == null ? null : new Image(file.toUri().toString());
+                    return file == null
+                            ? Optional.<Image>empty()
+                            : Optional.of(new Image(file.toUri().toString()));
                 },
-                (@Nullable Image image) -> took(code, Optional.ofNullable(image), arrived),
+                image -> took(code, image, arrived),
                 failure -> took(code, Optional.empty(), arrived));
     }
 
