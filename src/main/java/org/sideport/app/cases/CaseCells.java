@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import javafx.css.PseudoClass;
 import javafx.geometry.Pos;
+import javafx.scene.AccessibleAttribute;
 import javafx.scene.control.TableCell;
 import javafx.scene.control.Tooltip;
 import javafx.scene.image.Image;
@@ -71,7 +72,7 @@ final class CaseCells {
     /** The day of the review; one that is due carries a sign, and says so. */
     static final class Review extends TableCell<CaseSummary, CaseSummary> {
 
-        private static final PseudoClass DUE = PseudoClass.getPseudoClass("against");
+        private static final PseudoClass DUE = PseudoClass.getPseudoClass("due");
 
         private final Texts texts;
         private final LocalDate today;
@@ -80,7 +81,7 @@ final class CaseCells {
         Review(Texts texts, LocalDate today) {
             this.texts = texts;
             this.today = today;
-            getStyleClass().add("consent-cell");
+            getStyleClass().add("review-cell");
             tooltip.setText(texts.get("filter.review.due"));
         }
 
@@ -118,20 +119,18 @@ final class CaseCells {
             frame.setMaxSize(PICTURE_HEIGHT * 16 / 9, PICTURE_HEIGHT);
             view.setFitWidth(PICTURE_HEIGHT * 16 / 9);
             setAlignment(Pos.CENTER);
+            setGraphic(frame);
         }
 
         @Override
         protected void updateItem(@Nullable CaseSummary one, boolean empty) {
             CaseSummary before = getItem();
             super.updateItem(one, empty);
-            if (empty || one == null) {
-                setGraphic(null);
+            // hidden rather than taken out: to take nodes out and put them in again costs the most of a key press
+            frame.setVisible(!empty && one != null);
+            if (empty || one == null || one.equals(before)) {
                 return;
             }
-            if (getGraphic() != null && before != null && before.equals(one)) {
-                return;
-            }
-            setGraphic(frame);
             frame.pseudoClassStateChanged(NONE, !one.hasRecording());
             if (!one.hasRecording()) {
                 without(Feather.MINUS, texts.get("thumbnail.none"));
@@ -194,6 +193,8 @@ final class CaseCells {
                 box.getChildren().add(place);
             });
             box.setAlignment(Pos.CENTER_LEFT);
+            setGraphic(box);
+            tooltip.setOnShowing(event -> tooltip.setText(words()));
         }
 
         private static FontIcon icon() {
@@ -204,23 +205,28 @@ final class CaseCells {
         protected void updateItem(@Nullable CaseSummary one, boolean empty) {
             CaseSummary before = getItem();
             super.updateItem(one, empty);
-            if (empty || one == null) {
-                setGraphic(null);
-                setTooltip(null);
-                return;
-            }
-            if (getGraphic() != null && before != null && before.equals(one)) {
+            box.setVisible(!empty && one != null);
+            setTooltip(empty ? null : tooltip);
+            if (empty || one == null || one.equals(before)) {
                 return;
             }
             set(0, one.tagged(), Feather.TAG);
             set(1, one.selfMarked(), Feather.USER);
             set(2, one.marked(), Feather.CLIPBOARD);
             set(3, one.signed(), Feather.CHECK_CIRCLE);
-            String words = CaseFilters.stages(one, texts);
-            tooltip.setText(words);
-            setTooltip(tooltip);
-            setAccessibleText(words);
-            setGraphic(box);
+        }
+
+        private String words() {
+            CaseSummary one = getItem();
+            return one == null ? "" : CaseFilters.stages(one, texts);
+        }
+
+        /** Put into words only when a screen reader asks. */
+        @Override
+        public Object queryAccessibleAttribute(AccessibleAttribute attribute, Object... parameters) {
+            return attribute == AccessibleAttribute.TEXT
+                    ? words()
+                    : super.queryAccessibleAttribute(attribute, parameters);
         }
 
         private void set(int place, boolean on, Feather sign) {

@@ -58,6 +58,11 @@ public final class CasesViewModel {
 
     private List<CaseSummary> ordered = List.of();
     private @Nullable Comparator<CaseSummary> order;
+
+    /** What {@link #shown} was made with, and of. */
+    private CaseFilter filtered = CaseFilter.ALL;
+
+    private @Nullable List<CaseSummary> filteredFrom;
     private final ObservableList<CaseSummary> shown = FXCollections.observableArrayList();
     private final ObservableList<String> trainees = FXCollections.observableArrayList();
     private final ObservableList<String> procedures = FXCollections.observableArrayList();
@@ -165,19 +170,46 @@ public final class CasesViewModel {
     private void filterAgain() {
         CaseFilter parts = filter.get();
         CaseFilter whole = CaseFilters.words(parts, words.get());
-        List<CaseSummary> through = ordered;
+        // with more letters of the same search only fewer can match: look among those that did
+        List<CaseSummary> among = narrows(whole) ? List.copyOf(shown) : ordered;
+        List<CaseSummary> through = among;
         if (!whole.equals(CaseFilter.ALL)) {
             Predicate<CaseSummary> test = whole.predicate();
             List<CaseSummary> found = new ArrayList<>();
-            for (CaseSummary one : ordered) {
+            for (CaseSummary one : among) {
                 if (test.test(one)) {
                     found.add(one);
                 }
             }
             through = found;
         }
-        shown.setAll(through);
+        filtered = whole;
+        filteredFrom = ordered;
+        if (!areSame(through, shown)) {
+            shown.setAll(through);
+        }
         tellCount();
+    }
+
+    @SuppressWarnings("ReferenceEquality") // the same list, not an equal one: cheap, and only ever a reason to do more
+    private boolean narrows(CaseFilter whole) {
+        return filteredFrom == ordered
+                && whole.words().startsWith(filtered.words())
+                && CaseFilters.words(whole, "").equals(CaseFilters.words(filtered, ""));
+    }
+
+    @SuppressWarnings(
+            "ReferenceEquality") // the very lines: to compare what they hold would take longer than showing them
+    private static boolean areSame(List<CaseSummary> one, List<CaseSummary> other) {
+        if (one.size() != other.size()) {
+            return false;
+        }
+        for (int i = 0; i < one.size(); i++) {
+            if (one.get(i) != other.get(i)) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private void tellCount() {

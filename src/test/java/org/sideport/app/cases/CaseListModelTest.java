@@ -129,6 +129,29 @@ class CaseListModelTest {
     }
 
     @Test
+    void moreLettersNarrowAndFewerWidenAgain() {
+        add("C-10", "T01", 1, Consent.UNKNOWN, null);
+        add("C-11", "T02", 2, Consent.UNKNOWN, null);
+        add("C-21", "T01", 3, Consent.UNKNOWN, null);
+        model.refresh();
+        model.wordsProperty().set("c-1");
+        assertThat(codes()).containsExactly("C-11", "C-10");
+        model.wordsProperty().set("c-1 t01");
+        assertThat(codes()).containsExactly("C-10");
+        model.sort(Comparator.comparing(CaseSummary::code, NaturalText.ORDER));
+        assertThat(codes()).containsExactly("C-10");
+        model.wordsProperty().set("c-1 t0");
+        assertThat(codes()).containsExactly("C-10", "C-11");
+        model.wordsProperty().set("c-2");
+        assertThat(codes()).containsExactly("C-21");
+        add("C-22", "T01", 4, Consent.UNKNOWN, null);
+        model.refresh();
+        assertThat(codes()).containsExactly("C-21", "C-22");
+        model.wordsProperty().set("");
+        assertThat(codes()).hasSize(4);
+    }
+
+    @Test
     void theSelectedCaseIsReadInFull() {
         add("C-1", "T01", 1, Consent.UNKNOWN, null);
         model.refresh();
