@@ -100,6 +100,8 @@ final class CommandTree {
                         "Cases and their recordings.",
                         List.of(
                                 new CaseAddCommand(console),
+                                new CaseImportCommand(console),
+                                new CaseEditCommand(console),
                                 new CaseListCommand(console),
                                 new CaseShowCommand(console))));
         root.addSubcommand(

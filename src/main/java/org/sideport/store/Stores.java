@@ -18,6 +18,10 @@ public final class Stores {
         return new CaseStore(handle, dir);
     }
 
+    public CaseSummaries summaries() {
+        return new CaseSummaries(handle);
+    }
+
     public TaggingStore taggings() {
         return new TaggingStore(handle);
     }

@@ -18,11 +18,14 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.sideport.media.trace.FindingKind;
+import org.sideport.model.ConsentPurpose;
+import org.sideport.model.ConsentState;
 import org.sideport.model.CutState;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Operator;
 import org.sideport.model.RatingState;
 import org.sideport.model.Severity;
+import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
 
 class TextsTest {
@@ -77,6 +80,9 @@ class TextsTest {
         add(keys, "times.level.", ComputeTimings.Level.values());
         add(keys, "cuts.state.", CutState.values());
         add(keys, "shortcut.", Shortcut.values());
+        add(keys, "filter.state.", CaseFilter.State.values());
+        add(keys, "consent.state.", ConsentState.values());
+        add(keys, "consent.purpose.", ConsentPurpose.values());
         add(keys, "scope.", Shortcut.Scope.values());
         add(keys, "finding.", FindingKind.values());
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
