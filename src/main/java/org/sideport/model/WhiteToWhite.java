@@ -29,8 +29,7 @@ public record WhiteToWhite(double mm, double sdMm, boolean own) {
                     "a cornea " + mm + " mm wide", null, "give the white-to-white distance in mm, for instance 11.8");
         }
         if (!(sdMm >= 0 && sdMm <= 2)) {
-            throw new InputException(
-                    "an uncertainty of " + sdMm + " mm", null, "give it in mm, for instance 0.1");
+            throw new InputException("an uncertainty of " + sdMm + " mm", null, "give it in mm, for instance 0.1");
         }
     }
 }

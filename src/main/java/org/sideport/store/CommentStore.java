@@ -58,8 +58,7 @@ public final class CommentStore {
         List<CommentThread> threads = new ArrayList<>();
         for (Comment comment : comments("where case_id = :key order by from_us, rowid", caseId)) {
             long other = newest.getOrDefault(comment.id(), 0L);
-            threads.add(new CommentThread(
-                    comment, replies(comment.id()), other > seen.getOrDefault(comment.id(), 0L)));
+            threads.add(new CommentThread(comment, replies(comment.id()), other > seen.getOrDefault(comment.id(), 0L)));
         }
         return threads;
     }
@@ -69,8 +68,7 @@ public final class CommentStore {
     }
 
     public Optional<CommentReply> findReply(String id) {
-        return handle
-                .createQuery(REPLY_COLUMNS + "where id = :id")
+        return handle.createQuery(REPLY_COLUMNS + "where id = :id")
                 .bind("id", id)
                 .map((row, context) -> new CommentReply(
                         row.getString("id"),
@@ -82,8 +80,7 @@ public final class CommentStore {
 
     /** In the order in which they were first written. */
     public List<CommentReply> replies(String comment) {
-        return handle
-                .createQuery(REPLY_COLUMNS + "where comment_id = :comment order by written_at, rowid")
+        return handle.createQuery(REPLY_COLUMNS + "where comment_id = :comment order by written_at, rowid")
                 .bind("comment", comment)
                 .map((row, context) -> new CommentReply(
                         row.getString("id"),
@@ -94,8 +91,7 @@ public final class CommentStore {
     }
 
     private List<Comment> comments(String where, Object key) {
-        return handle
-                .createQuery(COMMENT_COLUMNS + where)
+        return handle.createQuery(COMMENT_COLUMNS + where)
                 .bind("key", key)
                 .map((row, context) -> {
                     String rubric = row.getString("rubric");
@@ -114,8 +110,7 @@ public final class CommentStore {
     }
 
     private List<DrawnMark> marks(String comment) {
-        return handle
-                .createQuery(
+        return handle.createQuery(
                         "select kind, colour, points, words from drawn_mark where comment_id = :comment order by ordinal")
                 .bind("comment", comment)
                 .map((row, context) -> new DrawnMark(

@@ -78,8 +78,7 @@ public final class MeasurementStore {
     }
 
     private List<Measurement> load(String where, Object key) {
-        return handle
-                .createQuery(COLUMNS + where)
+        return handle.createQuery(COLUMNS + where)
                 .bind("key", key)
                 .map((row, context) -> new Measurement(
                         row.getString("id"),
@@ -102,8 +101,7 @@ public final class MeasurementStore {
     }
 
     private List<MeasuredValue> values(String id) {
-        return handle
-                .createQuery("select name, unit, value, se, lower, upper from measured_value"
+        return handle.createQuery("select name, unit, value, se, lower, upper from measured_value"
                         + " where measurement_id = :id order by ordinal")
                 .bind("id", id)
                 .map((row, context) -> new MeasuredValue(

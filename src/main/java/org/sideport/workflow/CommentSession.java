@@ -36,7 +36,8 @@ public final class CommentSession {
             }
         }
 
-        record OfReply(@Nullable CommentReply before, @Nullable CommentReply after) implements Edit {
+        record OfReply(
+                @Nullable CommentReply before, @Nullable CommentReply after) implements Edit {
             @Override
             public Edit reversed() {
                 return new OfReply(after, before);
@@ -83,7 +84,8 @@ public final class CommentSession {
         requireOwn(comment.author());
         requireTimes(comment);
         requireItem(comment.item());
-        Comment before = workspace.read(stores -> stores.comments().find(comment.id()).orElse(null));
+        Comment before =
+                workspace.read(stores -> stores.comments().find(comment.id()).orElse(null));
         if (comment.equals(before)) {
             return;
         }
@@ -98,9 +100,8 @@ public final class CommentSession {
      */
     public synchronized void remove(Comment comment) {
         requireOwn(comment.author());
-        Comment before = workspace
-                .read(stores -> stores.comments().find(comment.id()))
-                .orElseThrow(CommentSession::gone);
+        Comment before =
+                workspace.read(stores -> stores.comments().find(comment.id())).orElseThrow(CommentSession::gone);
         apply(new Edit.OfComment(before, null));
     }
 
@@ -131,9 +132,7 @@ public final class CommentSession {
 
     private CommentReply own(CommentReply reply) {
         requireOwn(reply.author());
-        return workspace
-                .read(stores -> stores.comments().findReply(reply.id()))
-                .orElseThrow(CommentSession::gone);
+        return workspace.read(stores -> stores.comments().findReply(reply.id())).orElseThrow(CommentSession::gone);
     }
 
     /** Notes that this person has seen the thread as it is now. */
@@ -258,7 +257,8 @@ public final class CommentSession {
                     null,
                     "choose one of: "
                             + String.join(
-                                    ", ", rubric.items().stream().map(Rubric.Item::id).toList()));
+                                    ", ",
+                                    rubric.items().stream().map(Rubric.Item::id).toList()));
         }
     }
 }

@@ -77,7 +77,9 @@ public final class MeasureCase {
                         Double.parseDouble(reading.strip().replace(',', '.')), WhiteToWhite.READING_SD, true);
             } catch (NumberFormatException e) {
                 throw new InputException(
-                        "\"" + reading + "\" is no white-to-white distance", "case " + caseCode, "write mm, such as 11.8");
+                        "\"" + reading + "\" is no white-to-white distance",
+                        "case " + caseCode,
+                        "write mm, such as 11.8");
             }
         }
         return of(caseCode).stream()
@@ -104,9 +106,8 @@ public final class MeasureCase {
                     null,
                     "mark " + wanted.shape().fewestPoints() + " or more");
         }
-        Measurement made = wanted.shape() == MeasuredShape.LIMBUS
-                ? limbus(caseCode, who, wanted)
-                : other(caseCode, who, wanted);
+        Measurement made =
+                wanted.shape() == MeasuredShape.LIMBUS ? limbus(caseCode, who, wanted) : other(caseCode, who, wanted);
         workspace.change(stores -> stores.measurements().add(caseCode, made));
         return made;
     }

@@ -42,7 +42,10 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
     /** The ellipse through points; with five, which it always fits, their error is taken as usual. */
     static Outcome<EllipseFit> fit(List<Point> points) {
         return EllipseFit.geometric(
-                points, points.stream().distinct().count() <= MeasuredShape.RHEXIS.fewestPoints() ? (Double) USUAL_CLICK_PX : null);
+                points,
+                points.stream().distinct().count() <= MeasuredShape.RHEXIS.fewestPoints()
+                        ? (Double) USUAL_CLICK_PX
+                        : null);
     }
 
     /** What the outlined limbus says about the still. */
@@ -101,6 +104,10 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
         return limbus == null ? USUAL_CLICK_PX : limbus.fit().scatter().clickSd();
     }
 
+    private static int freedom(EllipseFit fit) {
+        return fit.scatter().estimated() ? fit.scatter().degreesOfFreedom() : 0;
+    }
+
     private static String clickText(@Nullable LimbusScale limbus) {
         return String.format(
                 Locale.ROOT,
@@ -109,7 +116,7 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
     }
 
     private static Outcome<StillMeasures> angle(List<Point> points, @Nullable LimbusScale limbus) {
-        return new PointMeasures(click(limbus), null, LEVEL)
+        return new PointMeasures(click(limbus), limbus == null ? 0 : freedom(limbus.fit()), null, LEVEL)
                 .angle(points.get(0), points.get(1), points.get(2))
                 .map(found -> new StillMeasures(
                         List.of(value("angle", "degrees", found)),
@@ -118,7 +125,7 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
     }
 
     private static Outcome<StillMeasures> distance(List<Point> points, LimbusScale limbus) {
-        return new PointMeasures(click(limbus), limbus.calibration(), LEVEL)
+        return new PointMeasures(click(limbus), freedom(limbus.fit()), limbus.calibration(), LEVEL)
                 .distance(points.get(0), points.get(1))
                 .map(found -> new StillMeasures(
                         List.of(value("distance", "mm", found)),
@@ -130,9 +137,10 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
     private static Outcome<StillMeasures> opening(
             MeasuredShape shape, List<Point> points, LimbusScale limbus, @Nullable EllipseFit pupil) {
         return fit(points).flatMap(fit -> {
-            PointMeasures sides = new PointMeasures(fit.scatter().clickSd(), limbus.calibration(), LEVEL);
-            return sides.polygonDiameter(points).flatMap(polygon -> sides.polygonCircularity(points)
-                    .map(round -> opening(shape, fit, polygon, round, limbus, pupil)));
+            PointMeasures sides = new PointMeasures(fit.scatter().clickSd(), freedom(fit), limbus.calibration(), LEVEL);
+            return sides.polygonDiameter(points)
+                    .flatMap(polygon -> sides.polygonCircularity(points)
+                            .map(round -> opening(shape, fit, polygon, round, limbus, pupil)));
         });
     }
 
@@ -156,8 +164,7 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
         values.add(value("axis_ratio_short_by_long", "", ratio));
         values.add(value("polygon_diameter", "mm", polygonDiameter));
         values.add(value("polygon_circularity_4pi_area_by_perimeter2", "", polygonCircularity));
-        Estimate fromLimbus =
-                measures.decentration(limbus.ellipse().centre(), limbus.centreSdPx());
+        Estimate fromLimbus = measures.decentration(limbus.ellipse().centre(), limbus.centreSdPx());
         values.add(value("decentration_from_limbus", "mm", fromLimbus));
         if (pupil != null) {
             double sd = Math.sqrt(Math.max(pupil.covariance()[0][0], pupil.covariance()[1][1]));

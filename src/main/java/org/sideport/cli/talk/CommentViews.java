@@ -70,7 +70,10 @@ final class CommentViews {
                 .append(thread.unread() ? ", unread" : "")
                 .append(comment.text().isEmpty() ? "" : ": " + comment.text());
         thread.replies()
-                .forEach(reply -> line.append("\n      ").append(reply.author()).append(": ").append(reply.text()));
+                .forEach(reply -> line.append("\n      ")
+                        .append(reply.author())
+                        .append(": ")
+                        .append(reply.text()));
         return line.toString();
     }
 }

@@ -105,7 +105,16 @@ final class CommentsExportCommand implements Callable<Integer> {
                         comment.text());
                 for (CommentReply reply : thread.replies()) {
                     csv.printRecord(
-                            code, reply.id(), comment.id(), reply.author(), "", from, seconds(to), "", "", reply.text());
+                            code,
+                            reply.id(),
+                            comment.id(),
+                            reply.author(),
+                            "",
+                            from,
+                            seconds(to),
+                            "",
+                            "",
+                            reply.text());
                 }
             }
         } catch (IOException e) {

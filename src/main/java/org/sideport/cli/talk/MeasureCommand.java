@@ -91,8 +91,7 @@ final class MeasureCommand implements Callable<Integer> {
         List<MarkedPoints.Result> results = MarkedPoints.measure(marked, width());
         if (console.isJson()) {
             console.printJson(Json.object(
-                    "measurements",
-                    results.stream().map(MeasureCommand::json).toList()));
+                    "measurements", results.stream().map(MeasureCommand::json).toList()));
         } else {
             results.forEach(this::say);
         }
@@ -153,7 +152,9 @@ final class MeasureCommand implements Callable<Integer> {
     private static Map<String, @Nullable Object> json(MarkedPoints.Result result) {
         Map<String, @Nullable Object> object = Json.object(
                 "frame",
-                        result.marked().frame().isEmpty() ? null : result.marked().frame(),
+                        result.marked().frame().isEmpty()
+                                ? null
+                                : result.marked().frame(),
                 "shape", result.marked().shape().id(),
                 "points", result.marked().points().size());
         if (result.outcome() instanceof Outcome.Found<StillMeasures> found) {

@@ -43,7 +43,8 @@ final class MeasureListCommand implements Callable<Integer> {
                 console.say("Nothing was measured on stills of " + code + ".");
             }
             for (Measurement one : all) {
-                console.say("  " + one.frame().toClockText() + "  " + one.shape().id() + " by " + one.author());
+                console.say(
+                        "  " + one.frame().toClockText() + "  " + one.shape().id() + " by " + one.author());
                 one.values().forEach(value -> console.say(MeasureViews.line(value)));
                 console.say("    " + one.method());
                 one.warnings().forEach(warning -> console.say("    note: " + warning));

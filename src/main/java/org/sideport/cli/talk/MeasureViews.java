@@ -55,7 +55,8 @@ final class MeasureViews {
         Double lower = value.lower();
         Double upper = value.upper();
         int digits = digits(value);
-        StringBuilder line = new StringBuilder(String.format(Locale.ROOT, "    %s: %." + digits + "f", name, value.value()));
+        StringBuilder line =
+                new StringBuilder(String.format(Locale.ROOT, "    %s: %." + digits + "f", name, value.value()));
         if (se != null) {
             line.append(String.format(Locale.ROOT, " ± %." + digits + "f", se));
         }

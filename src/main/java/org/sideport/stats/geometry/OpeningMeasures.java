@@ -3,8 +3,6 @@ package org.sideport.stats.geometry;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.ToDoubleBiFunction;
-import org.hipparchus.distribution.continuous.NormalDistribution;
-import org.hipparchus.distribution.continuous.TDistribution;
 import org.jspecify.annotations.Nullable;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
@@ -12,8 +10,9 @@ import org.sideport.stats.Interval;
 /**
  * Size and shape of an opening from a fitted circle or ellipse. Errors of marking reach the measures through the fit's
  * covariance to first order; an uncertain scale adds its relative variance to lengths (four times to areas) and nothing to
- * ratios. Limits are normal, or Student's with the fit's degrees of freedom where the error of marking is estimated from
- * the scatter. What one looks at through the cornea is enlarged, so that all lengths are apparent ones.
+ * ratios. Limits are normal, or Student's where the error of marking is estimated from the scatter: with the fit's degrees
+ * of freedom, or more as far as other sources of error with known size share in it (Welch and Satterthwaite's formula, JCGM
+ * 100:2008, G.4.1). What one looks at through the cornea is enlarged, so that all lengths are apparent ones.
  *
  * <p>Lengths are in millimetres if there is a calibration, else in the unit of the points.
  */
@@ -134,16 +133,18 @@ public final class OpeningMeasures {
         // along the line between both centres; at no distance along the worse of the axes
         double ux = distance > 0 ? dx / distance : centreCovariance[0][0] >= centreCovariance[1][1] ? 1 : 0;
         double uy = distance > 0 ? dy / distance : 1 - ux;
-        double variance = ux * ux * centreCovariance[0][0]
+        double marking = ux * ux * centreCovariance[0][0]
                 + 2 * ux * uy * centreCovariance[0][1]
-                + uy * uy * centreCovariance[1][1]
-                + referenceSd * referenceSd;
-        double se = scale * Math.sqrt(variance + distance * distance * relativeScaleSd * relativeScaleSd);
+                + uy * uy * centreCovariance[1][1];
+        double variance =
+                marking + referenceSd * referenceSd + distance * distance * relativeScaleSd * relativeScaleSd;
+        double se = scale * Math.sqrt(variance);
         List<String> warnings = new ArrayList<>();
         if (distance * scale < 2 * se) {
             warnings.add("The distance is within its own uncertainty, which makes it come out too large.");
         }
-        return estimate("distance of centres", scale * distance, se, Double.POSITIVE_INFINITY, warnings);
+        double share = variance > 0 ? marking / variance : 1;
+        return estimate("distance of centres", scale * distance, se, share, Double.POSITIVE_INFINITY, warnings);
     }
 
     private Estimate estimate(String method, int power, ToDoubleBiFunction<Double, Double> measure) {
@@ -163,17 +164,22 @@ public final class OpeningMeasures {
                 + 2 * slope.byLong * slope.byShort * logCovariance[0][1]
                 + slope.byShort * slope.byShort * logCovariance[1][1];
         double relative = Math.hypot(Math.sqrt(Math.max(0, variance)), power * relativeScaleSd);
+        double share = relative > 0 ? Math.max(0, variance) / (relative * relative) : 1;
         double scaled = value * Math.pow(scale, power);
-        return estimate(method, scaled, scaled * relative, power == 0 ? 1 : Double.POSITIVE_INFINITY, List.of());
+        return estimate(method, scaled, scaled * relative, share, power == 0 ? 1 : Double.POSITIVE_INFINITY, List.of());
     }
 
     private static double slope(double value, double above, double below) {
         return (above - below) / (2 * STEP * value);
     }
 
-    /** @param most what the measure cannot exceed */
-    private Estimate estimate(String method, double value, double se, double most, List<String> warnings) {
-        double half = se * quantile();
+    /**
+     * @param share of the variance that marking has in it
+     * @param most what the measure cannot exceed
+     */
+    private Estimate estimate(
+            String method, double value, double se, double share, double most, List<String> warnings) {
+        double half = se * Coverage.factor(level, share, scatter.estimated() ? scatter.degreesOfFreedom() : 0);
         return new Estimate(
                 value,
                 se,
@@ -181,12 +187,5 @@ public final class OpeningMeasures {
                 scatter.points(),
                 method,
                 warnings);
-    }
-
-    private double quantile() {
-        double p = 0.5 + level / 2;
-        return scatter.estimated()
-                ? new TDistribution(scatter.degreesOfFreedom()).inverseCumulativeProbability(p)
-                : new NormalDistribution().inverseCumulativeProbability(p);
     }
 }

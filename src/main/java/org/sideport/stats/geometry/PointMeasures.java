@@ -2,7 +2,6 @@ package org.sideport.stats.geometry;
 
 import java.util.List;
 import java.util.function.ToDoubleFunction;
-import org.hipparchus.distribution.continuous.NormalDistribution;
 import org.jspecify.annotations.Nullable;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
@@ -12,18 +11,20 @@ import org.sideport.stats.Refusal;
 /**
  * What single marked points give: a distance, an angle, and size and shape of a closed line of straight sides. An error of
  * marking, alike in all directions and from point to point independent, reaches them to first order; an uncertain scale
- * adds its relative variance to lengths and nothing to ratios and angles. Limits are normal.
+ * adds its relative variance to lengths and nothing to ratios and angles. Limits are normal, or Student's where the error
+ * of marking is estimated, as in {@link OpeningMeasures}.
  *
  * @param clickSd standard deviation of a mark along either axis, in the unit of the points, not negative
+ * @param clickFreedom degrees of freedom that it was estimated with; 0 if it is known
  * @param calibration {@code null} for lengths in the unit of the points
  * @param level nominal coverage of the limits, for instance 0.95
  */
-public record PointMeasures(double clickSd, @Nullable Calibration calibration, double level) {
+public record PointMeasures(double clickSd, int clickFreedom, @Nullable Calibration calibration, double level) {
 
     private static final double STEP = 1e-4;
 
     public PointMeasures {
-        if (!(clickSd >= 0) || !Double.isFinite(clickSd) || !(level > 0 && level < 1)) {
+        if (!(clickSd >= 0) || !Double.isFinite(clickSd) || clickFreedom < 0 || !(level > 0 && level < 1)) {
             throw new IllegalArgumentException("a click error of " + clickSd + ", level " + level);
         }
     }
@@ -78,8 +79,10 @@ public record PointMeasures(double clickSd, @Nullable Calibration calibration, d
     public Outcome<Estimate> polygonCircularity(List<Point> corners) {
         return Polygon.of(corners)
                 .map(polygon -> estimate(
-                        "4 pi A / P^2 of the polygon", 0, corners, points -> polygon(points)
-                                .circularity()));
+                        "4 pi A / P^2 of the polygon",
+                        0,
+                        corners,
+                        points -> polygon(points).circularity()));
     }
 
     private static Polygon polygon(List<Point> corners) {
@@ -105,8 +108,9 @@ public record PointMeasures(double clickSd, @Nullable Calibration calibration, d
             double byY = slope(points, i, 0, 1, measure);
             variance += (byX * byX + byY * byY) * clickSd * clickSd;
         }
-        double se = scale * Math.hypot(Math.sqrt(variance), value * relative);
-        double half = se * new NormalDistribution().inverseCumulativeProbability(0.5 + level / 2);
+        double total = variance + value * value * relative * relative;
+        double se = scale * Math.sqrt(total);
+        double half = se * Coverage.factor(level, total > 0 ? variance / total : 1, clickFreedom);
         return new Estimate(
                 scale * value,
                 se,
