@@ -8,11 +8,14 @@ import javafx.beans.property.ReadOnlyStringWrapper;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.cases.AddCaseViewModel;
 import org.sideport.app.cases.CasesViewModel;
+import org.sideport.app.comment.CommentsViewModel;
 import org.sideport.app.frame.Theme;
 import org.sideport.app.marking.MarkingViewModel;
+import org.sideport.app.measure.MeasureViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.review.CutsViewModel;
+import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.model.SurgicalCase;
@@ -22,9 +25,11 @@ import org.sideport.player.VlcDiscovery;
 import org.sideport.player.VlcPlayer;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
+import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.MarkCase;
+import org.sideport.workflow.MeasureCase;
 import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.TagRecording;
@@ -153,6 +158,23 @@ public final class AppContext implements AutoCloseable {
 
     public CutsViewModel cutsViewModel(ReviewViewModel review) {
         return new CutsViewModel(review, desk, new RecordingCuts(workspace), work, analysis, notices, texts);
+    }
+
+    /** Comments and measurements of who is at work in {@code review}. */
+    public PictureTools pictureTools(ReviewViewModel review) {
+        return new PictureTools(
+                new CommentsViewModel(
+                        current,
+                        desk,
+                        review.annotatorProperty(),
+                        new CommentCase(workspace),
+                        vocabularies,
+                        work,
+                        notices,
+                        texts),
+                new MeasureViewModel(
+                        current, desk, review.annotatorProperty(), new MeasureCase(workspace), work, notices, texts),
+                texts);
     }
 
     public MarkingViewModel markingViewModel() {

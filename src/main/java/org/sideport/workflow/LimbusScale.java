@@ -23,6 +23,11 @@ public record LimbusScale(
         EllipseFit fit, WhiteToWhite width, double widthPx, double widthSdPx, Calibration calibration) {
 
     private static final double LEVEL = 0.95;
+    /**
+     * Standard errors by which the axis ratio must fall short of 1. The difference of the axes of a true circle is that of
+     * two errors at right angles, whose length exceeds 3.5 standard errors in one of 460 (exp(−3.5²/2)).
+     */
+    private static final double SURELY_OVAL = 3.5;
     /** Below this share a difference in size is no change of zoom worth a word. */
     private static final double SAME_ZOOM = 0.01;
 
@@ -34,7 +39,9 @@ public record LimbusScale(
         return StillMeasures.fit(points).map(fit -> {
             OpeningMeasures measures = OpeningMeasures.of(fit, null, LEVEL);
             Estimate ratio = measures.axisRatio();
-            Estimate used = ratio.warnings().isEmpty() ? measures.longDiameter() : measures.equivalentDiameter();
+            Double ratioSe = ratio.se();
+            boolean oval = ratioSe != null && 1 - ratio.value() > SURELY_OVAL * ratioSe;
+            Estimate used = oval ? measures.longDiameter() : measures.equivalentDiameter();
             Double se = used.se();
             double sd = se == null ? 0 : se;
             return new LimbusScale(
@@ -42,7 +49,7 @@ public record LimbusScale(
                     width,
                     used.value(),
                     sd,
-                    Calibration.ofKnownLength(width.mm(), width.sdMm(), used.value(), sd));
+                    Calibration.ofKnownLength(width.mm(), width.sdMm(), used.value(), sd, StillMeasures.freedom(fit)));
         });
     }
 

@@ -40,7 +40,7 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
     }
 
     /** The ellipse through points; with five, which it always fits, their error is taken as usual. */
-    static Outcome<EllipseFit> fit(List<Point> points) {
+    public static Outcome<EllipseFit> fit(List<Point> points) {
         return EllipseFit.geometric(
                 points,
                 points.stream().distinct().count() <= MeasuredShape.RHEXIS.fewestPoints()
@@ -104,7 +104,7 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
         return limbus == null ? USUAL_CLICK_PX : limbus.fit().scatter().clickSd();
     }
 
-    private static int freedom(EllipseFit fit) {
+    static int freedom(EllipseFit fit) {
         return fit.scatter().estimated() ? fit.scatter().degreesOfFreedom() : 0;
     }
 

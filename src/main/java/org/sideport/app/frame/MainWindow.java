@@ -69,7 +69,8 @@ public final class MainWindow implements Navigator {
         casesModel = context.casesViewModel();
         cases = new CasesView(casesModel, texts, this, this::addCase);
         ReviewViewModel reviewing = context.reviewViewModel();
-        review = new ReviewView(reviewing, context.cutsViewModel(reviewing), texts, this);
+        review = new ReviewView(
+                reviewing, context.cutsViewModel(reviewing), context.pictureTools(reviewing), texts, this);
         marking = new MarkingView(context.markingViewModel(), texts, this);
         current = cases;
         toCases = place("nav-cases", Feather.LIST, texts.get("nav.cases"), cases);

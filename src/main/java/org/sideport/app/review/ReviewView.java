@@ -41,6 +41,7 @@ public final class ReviewView implements Screen {
 
     private final ReviewViewModel model;
     private final CutsViewModel cuts;
+    private final PictureTools tools;
     private final Texts texts;
     private final Navigator navigator;
     private final BorderPane root = Ui.styled(new BorderPane(), "review");
@@ -50,9 +51,11 @@ public final class ReviewView implements Screen {
     private final PictureKeys keys;
     private boolean fullPicture;
 
-    public ReviewView(ReviewViewModel model, CutsViewModel cuts, Texts texts, Navigator navigator) {
+    public ReviewView(
+            ReviewViewModel model, CutsViewModel cuts, PictureTools tools, Texts texts, Navigator navigator) {
         this.model = model;
         this.cuts = cuts;
+        this.tools = tools;
         this.texts = texts;
         this.navigator = navigator;
         lane = new TimelineLane(texts, model, true);
@@ -63,7 +66,7 @@ public final class ReviewView implements Screen {
         keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
         side = side();
         PictureView picture = new PictureView(model.desk(), texts);
-        root.setCenter(picture);
+        root.setCenter(tools.over(picture));
         root.setRight(side);
         root.setBottom(new VBox(new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
         root.setFocusTraversable(true);
@@ -116,6 +119,7 @@ public final class ReviewView implements Screen {
                         new Tab(texts.get("review.tab.tags"), new TagList(model, texts)),
                         new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)),
                         new Tab(texts.get("review.tab.cuts"), new CutsPane(cuts, texts)));
+        tabs.getTabs().addAll(tools.tabs());
         VBox.setVgrow(tabs, Priority.ALWAYS);
         VBox box = Ui.styled(new VBox(who(), others(), tabs), "side");
         box.setPrefWidth(368);
@@ -265,6 +269,9 @@ public final class ReviewView implements Screen {
     public boolean handle(KeyEvent event) {
         if (model.current().opened() == null) {
             return false;
+        }
+        if (tools.handle(event)) {
+            return true;
         }
         if (keys.handle(event)) {
             return true;

@@ -25,6 +25,8 @@ public final class OpeningMeasures {
 
     private final double scale;
     private final double relativeScaleSd;
+    private final double estimatedScaleVariance;
+    private final int scaleFreedom;
     private final double level;
     private final PointScatter scatter;
     private final double logA;
@@ -44,6 +46,8 @@ public final class OpeningMeasures {
             double[][] covariance) {
         this.scale = calibration == null ? 1 : calibration.mmPerPx();
         this.relativeScaleSd = calibration == null ? 0 : calibration.relativeSd();
+        this.estimatedScaleVariance = calibration == null ? 0 : calibration.estimatedRelativeVariance();
+        this.scaleFreedom = calibration == null ? 0 : calibration.freedom();
         this.level = level;
         this.scatter = scatter;
         this.logA = logA;
@@ -143,8 +147,8 @@ public final class OpeningMeasures {
         if (distance * scale < 2 * se) {
             warnings.add("The distance is within its own uncertainty, which makes it come out too large.");
         }
-        double share = variance > 0 ? marking / variance : 1;
-        return estimate("distance of centres", scale * distance, se, share, Double.POSITIVE_INFINITY, warnings);
+        double factor = factor(variance, marking, distance * distance * estimatedScaleVariance);
+        return estimate("distance of centres", scale * distance, se, factor, Double.POSITIVE_INFINITY, warnings);
     }
 
     private Estimate estimate(String method, int power, ToDoubleBiFunction<Double, Double> measure) {
@@ -163,10 +167,11 @@ public final class OpeningMeasures {
         double variance = slope.byLong * slope.byLong * logCovariance[0][0]
                 + 2 * slope.byLong * slope.byShort * logCovariance[0][1]
                 + slope.byShort * slope.byShort * logCovariance[1][1];
-        double relative = Math.hypot(Math.sqrt(Math.max(0, variance)), power * relativeScaleSd);
-        double share = relative > 0 ? Math.max(0, variance) / (relative * relative) : 1;
+        double marking = Math.max(0, variance);
+        double relative = Math.hypot(Math.sqrt(marking), power * relativeScaleSd);
+        double factor = factor(relative * relative, marking, power * power * estimatedScaleVariance);
         double scaled = value * Math.pow(scale, power);
-        return estimate(method, scaled, scaled * relative, share, power == 0 ? 1 : Double.POSITIVE_INFINITY, List.of());
+        return estimate(method, scaled, scaled * relative, factor, power == 0 ? 1 : Double.POSITIVE_INFINITY, List.of());
     }
 
     private static double slope(double value, double above, double below) {
@@ -174,12 +179,12 @@ public final class OpeningMeasures {
     }
 
     /**
-     * @param share of the variance that marking has in it
+     * @param factor how many standard errors the limits lie from the value
      * @param most what the measure cannot exceed
      */
     private Estimate estimate(
-            String method, double value, double se, double share, double most, List<String> warnings) {
-        double half = se * Coverage.factor(level, share, scatter.estimated() ? scatter.degreesOfFreedom() : 0);
+            String method, double value, double se, double factor, double most, List<String> warnings) {
+        double half = se * factor;
         return new Estimate(
                 value,
                 se,
@@ -187,5 +192,12 @@ public final class OpeningMeasures {
                 scatter.points(),
                 method,
                 warnings);
+    }
+
+    private double factor(double variance, double marking, double scaling) {
+        return new Coverage(level, variance)
+                .estimated(marking, scatter.estimated() ? scatter.degreesOfFreedom() : 0)
+                .estimated(scaling, scaleFreedom)
+                .factor();
     }
 }

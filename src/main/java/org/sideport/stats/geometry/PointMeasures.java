@@ -110,7 +110,12 @@ public record PointMeasures(double clickSd, int clickFreedom, @Nullable Calibrat
         }
         double total = variance + value * value * relative * relative;
         double se = scale * Math.sqrt(total);
-        double half = se * Coverage.factor(level, total > 0 ? variance / total : 1, clickFreedom);
+        double scaling = calibration == null ? 0 : power * power * calibration.estimatedRelativeVariance();
+        double half = se
+                * new Coverage(level, total)
+                        .estimated(variance, clickFreedom)
+                        .estimated(value * value * scaling, calibration == null ? 0 : calibration.freedom())
+                        .factor();
         return new Estimate(
                 scale * value,
                 se,
