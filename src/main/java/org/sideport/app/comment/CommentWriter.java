@@ -40,6 +40,8 @@ final class CommentWriter extends VBox {
     private final Hyperlink moment = new Hyperlink();
     private final Map<CommentTone, ToggleButton> tones = new EnumMap<>(CommentTone.class);
     private boolean filling;
+    /** The key that opened this is still held down: what it writes is not meant for the text. */
+    private boolean opening;
 
     CommentWriter(CommentsViewModel model, Texts texts) {
         super(Ui.STEP);
@@ -57,7 +59,14 @@ final class CommentWriter extends VBox {
                 model.setText(words.getText());
             }
         });
+        words.addEventFilter(KeyEvent.KEY_TYPED, event -> {
+            if (opening) {
+                event.consume();
+            }
+        });
+        words.addEventFilter(KeyEvent.KEY_RELEASED, event -> opening = false);
         words.addEventFilter(KeyEvent.KEY_PRESSED, event -> {
+            opening = false;
             if (event.getCode() == KeyCode.ENTER && event.isShortcutDown()) {
                 event.consume();
                 done();
@@ -216,6 +225,7 @@ final class CommentWriter extends VBox {
                     .findFirst()
                     .orElse(null));
             if (another) {
+                opening = true;
                 words.requestFocus();
             }
         } finally {
