@@ -217,8 +217,10 @@ class TalkWindowTest {
         goTo(still.get("frame").asInt());
         robot.clickOn("#tab-measure");
         robot.clickOn("#measure-rhexis");
+        WaitForAsyncUtils.waitForFxEvents();
+        picture("measure-start");
         until(() -> robot.lookup("#notice").query().isVisible());
-        assertThat(robot.lookup("#measure-how").query().isVisible()).isFalse();
+        assertThat(robot.lookup("#measure-marking").query().isVisible()).isFalse();
 
         robot.clickOn("#own-width");
         robot.write(String.valueOf(limbusMm));
@@ -258,7 +260,7 @@ class TalkWindowTest {
         until(() -> text("#frame-number").startsWith("frame 712 of"));
         robot.clickOn("#measure-distance");
         WaitForAsyncUtils.waitForFxEvents();
-        assertThat(robot.lookup("#measure-how").query().isVisible()).isFalse();
+        assertThat(robot.lookup("#measure-marking").query().isVisible()).isFalse();
         picture("measure-refused");
     }
 }

@@ -42,6 +42,7 @@ public final class DrawingLayer extends Pane {
         getStyleClass().add("drawing-layer");
         TalkStyle.dressed(this);
         captions.setMouseTransparent(true);
+        captions.setFillWidth(false);
         captions.setAlignment(Pos.BOTTOM_LEFT);
         getChildren().addAll(drawings, drawing, captions);
         drawings.setManaged(false);
@@ -97,7 +98,6 @@ public final class DrawingLayer extends Pane {
         Label text = Ui.label(texts.get("comments.caption", comment.author(), comment.text()), "small");
         HBox box = Ui.styled(new HBox(Ui.STEP, icon, text), "caption");
         box.setAlignment(Pos.CENTER_LEFT);
-        box.setMaxWidth(Region.USE_PREF_SIZE);
         return box;
     }
 

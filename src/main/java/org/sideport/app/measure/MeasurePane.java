@@ -144,6 +144,7 @@ public final class MeasurePane extends VBox {
         }
         VBox box = Ui.styled(
                 new VBox(Ui.STEP, words, new FlowPane(Ui.STEP / 2, Ui.STEP / 2, done, back, cancel)), "comment-writer");
+        box.setId("measure-marking");
         Ui.showIf(
                 box,
                 Bindings.createBooleanBinding(() -> model.shapeProperty().get() != null, model.shapeProperty()));

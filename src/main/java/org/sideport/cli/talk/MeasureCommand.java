@@ -87,8 +87,8 @@ final class MeasureCommand implements Callable<Integer> {
         if (!(pixelAspect > 0 && pixelAspect < 100)) {
             throw new InputException("a pixel aspect of " + pixelAspect, null, "give for instance 1.0667");
         }
-        List<MarkedPoints> marked = read(CsvTable.read(named));
-        List<MarkedPoints.Result> results = MarkedPoints.measure(marked, width());
+        WhiteToWhite cornea = width();
+        List<MarkedPoints.Result> results = MarkedPoints.measure(read(CsvTable.read(named)), cornea);
         if (console.isJson()) {
             console.printJson(Json.object(
                     "measurements", results.stream().map(MeasureCommand::json).toList()));
