@@ -126,6 +126,8 @@ public final class DrawingLayer extends Pane {
             return;
         }
         drawn.clear();
+        // away from the text, so that the screen's keys work
+        requestFocus();
         if (model.toolProperty().get() == DrawnMark.Kind.WORDS) {
             askWords(place(event));
         } else {

@@ -38,7 +38,11 @@ public final class MeasureLayer extends Pane {
         shapes.setManaged(false);
         getChildren().add(shapes);
         setMouseTransparent(true);
-        setOnMousePressed(MouseEvent::consume);
+        setOnMousePressed(event -> {
+            event.consume();
+            // away from a text field, so that Enter and Backspace are about the points
+            requestFocus();
+        });
         setOnMouseClicked(this::clicked);
         model.shapeProperty().addListener((property, old, now) -> aim(now));
         model.points().addListener((Observable changed) -> show());

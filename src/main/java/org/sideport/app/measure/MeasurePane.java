@@ -62,17 +62,8 @@ public final class MeasurePane extends VBox {
     }
 
     private VBox width() {
-        TextField field = new TextField();
-        field.setId("own-width");
+        TextField field = Ui.codeField("own-width", "11.71", "", model::setOwnWidth);
         field.setPrefColumnCount(5);
-        field.setPromptText("11.71");
-        field.getStyleClass().add("code-field");
-        field.setOnAction(event -> model.setOwnWidth(field.getText()));
-        field.focusedProperty().addListener((property, old, now) -> {
-            if (!now) {
-                model.setOwnWidth(field.getText());
-            }
-        });
         Label means = Ui.wrapped("", "small", "text-muted");
         Runnable tell = () -> {
             WhiteToWhite width = model.widthProperty().get();
