@@ -11,6 +11,7 @@ import org.sideport.model.MeasuredShape;
 import org.sideport.model.Measurement;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PicturePoint;
+import org.sideport.model.Plural;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.WhiteToWhite;
@@ -102,7 +103,7 @@ public final class MeasureCase {
         int count = wanted.points().size();
         if (count < wanted.shape().fewestPoints() || count > wanted.shape().mostPoints()) {
             throw new InputException(
-                    wanted.shape().id() + " with " + org.sideport.model.Plural.of(count, "point"),
+                    wanted.shape().id() + " with " + Plural.of(count, "point"),
                     null,
                     "mark " + wanted.shape().fewestPoints() + " or more");
         }
@@ -240,6 +241,22 @@ public final class MeasureCase {
                         "other measurements on this frame rest on this scale", null, "remove those first");
             }
             stores.measurements().delete(gone);
+        });
+    }
+
+    /**
+     * Keeps a removed measurement of one's own again, as it was.
+     *
+     * @throws InputException if it is somebody else's, or there is no such case
+     */
+    public void putBack(String caseCode, String person, Measurement removed) {
+        if (!removed.author().equals(person)) {
+            throw new InputException("this was measured by " + removed.author(), null, "let them put it back");
+        }
+        workspace.change(stores -> {
+            if (stores.measurements().find(removed.id()).isEmpty()) {
+                stores.measurements().add(caseCode, removed);
+            }
         });
     }
 

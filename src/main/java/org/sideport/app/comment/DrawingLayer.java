@@ -122,7 +122,12 @@ public final class DrawingLayer extends Pane {
 
     private void pressed(MouseEvent event) {
         event.consume();
-        if (event.getButton() != MouseButton.PRIMARY || !model.isOnFrameOfDraft()) {
+        if (event.getButton() != MouseButton.PRIMARY) {
+            return;
+        }
+        if (!model.isOnFrameOfDraft()) {
+            // back to the frame that the drawing belongs to
+            model.draw(model.toolProperty().get());
             return;
         }
         drawn.clear();

@@ -140,7 +140,7 @@ public final class MeasureLayer extends Pane {
             double radius = mm / 2 / scale.calibration().mmPerPx();
             Shape line = ellipse(new org.sideport.stats.geometry.Ellipse(centre.x(), centre.y(), radius, radius, 0));
             line.getStyleClass().add("mark-dashed");
-            add(line, MarkColour.GREEN);
+            add(line, MarkColour.SKY_BLUE);
         }
     }
 

@@ -1,5 +1,6 @@
 package org.sideport.app.measure;
 
+import java.util.List;
 import java.util.Locale;
 import javafx.beans.Observable;
 import javafx.beans.binding.Bindings;
@@ -51,7 +52,13 @@ public final class MeasurePane extends VBox {
         zone.setTooltip(new Tooltip(texts.get("measure.zone.tooltip")));
         zone.selectedProperty().bindBidirectional(model.zoneProperty());
         zone.setFocusTraversable(false);
-        getChildren().addAll(width(), tools(), marking(), zone, scroll, caution());
+        Button back = Ui.iconButton("put-back", Feather.CORNER_UP_LEFT, texts.get("measure.putBack"), model::putBack);
+        back.disableProperty()
+                .bind(Bindings.createBooleanBinding(
+                        () -> !model.canPutBackProperty().get(), model.canPutBackProperty()));
+        HBox below = new HBox(Ui.STEP, zone, Ui.spring(), back);
+        below.setAlignment(Pos.CENTER_LEFT);
+        getChildren().addAll(width(), tools(), marking(), below, scroll, caution());
         model.all().addListener((Observable changed) -> rebuild());
         model.onFrameProperty().addListener((property, old, now) -> rebuild());
         rebuild();
@@ -147,9 +154,14 @@ public final class MeasurePane extends VBox {
         if (model.all().isEmpty()) {
             results.getChildren().add(Ui.wrapped(texts.get("measure.empty"), "text-muted"));
         }
-        for (Measurement measurement : model.all()) {
-            results.getChildren().add(card(measurement));
+        List<Measurement> here = model.onFrameProperty().get();
+        here.forEach(measurement -> results.getChildren().add(card(measurement)));
+        List<Measurement> elsewhere =
+                model.all().stream().filter(m -> !here.contains(m)).toList();
+        if (!elsewhere.isEmpty()) {
+            results.getChildren().add(Ui.label(texts.get("measure.elsewhere"), "small", "text-muted"));
         }
+        elsewhere.forEach(measurement -> results.getChildren().add(card(measurement)));
     }
 
     private VBox card(Measurement measurement) {
@@ -190,12 +202,15 @@ public final class MeasurePane extends VBox {
         }
         card.getChildren().add(grid);
         measurement.warnings().forEach(w -> card.getChildren().add(Ui.wrapped(w, "small", "warning-note")));
-        Label method = Ui.label(texts.get("measure.method"), "small", "text-muted");
-        Tooltip how = new Tooltip(measurement.method());
-        how.setWrapText(true);
-        how.setMaxWidth(480);
-        method.setTooltip(how);
-        card.getChildren().add(method);
+        Label method = Ui.wrapped(measurement.method(), "small", "text-muted");
+        method.setVisible(false);
+        method.setManaged(false);
+        Hyperlink how = Ui.styled(new Hyperlink(texts.get("measure.method")), "small");
+        how.setOnAction(event -> {
+            method.setVisible(!method.isVisible());
+            method.setManaged(method.isVisible());
+        });
+        card.getChildren().addAll(how, method);
         return card;
     }
 
@@ -203,13 +218,20 @@ public final class MeasurePane extends VBox {
         int digits = digits(value);
         Double se = value.se();
         String number = number(value.value(), digits);
+        String error = se == null ? "" : error(se, digits);
         if (value.unit().isEmpty()) {
-            return se == null ? number : texts.get("measure.ratio", number, number(se, digits));
+            return se == null ? number : texts.get("measure.ratio", number, error);
         }
         String unit = texts.get("unit." + value.unit().replace("/", "By"));
         return se == null
                 ? texts.get("measure.value", number, unit)
-                : texts.get("measure.valueWithError", number, number(se, digits), unit);
+                : texts.get("measure.valueWithError", number, error, unit);
+    }
+
+    /** Never a bare 0: an error below the last digit is said to be below it. */
+    private String error(double se, int digits) {
+        double last = Math.pow(10, -digits);
+        return se < last / 2 ? texts.get("measure.below", number(last, digits)) : number(se, digits);
     }
 
     private static int digits(MeasuredValue value) {

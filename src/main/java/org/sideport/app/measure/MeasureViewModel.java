@@ -1,9 +1,13 @@
 package org.sideport.app.measure;
 
+import java.util.ArrayDeque;
+import java.util.Deque;
 import java.util.List;
 import java.util.Objects;
 import javafx.beans.Observable;
 import javafx.beans.property.BooleanProperty;
+import javafx.beans.property.ReadOnlyBooleanProperty;
+import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.ReadOnlyStringProperty;
@@ -54,6 +58,8 @@ public final class MeasureViewModel {
     private final ReadOnlyObjectWrapper<WhiteToWhite> width = new ReadOnlyObjectWrapper<>(WhiteToWhite.POPULATION);
     private final BooleanProperty zone = new SimpleBooleanProperty(false);
     private final BooleanProperty showing = new SimpleBooleanProperty(false);
+    private final ReadOnlyBooleanWrapper canPutBack = new ReadOnlyBooleanWrapper(false);
+    private final Deque<Measurement> removed = new ArrayDeque<>();
     private MediaTime markedFrame = MediaTime.ZERO;
 
     private record Opening(List<Measurement> all, WhiteToWhite width) {}
@@ -150,6 +156,8 @@ public final class MeasureViewModel {
 
     private void open() {
         cancel();
+        removed.clear();
+        canPutBack.set(false);
         took(List.of());
         width.set(WhiteToWhite.POPULATION);
         CurrentCase.Opened opened = current.opened();
@@ -276,7 +284,8 @@ public final class MeasureViewModel {
                     if (opened.equals(current.opened())) {
                         cancel();
                         took(added.all());
-                        if (!added.made().warnings().isEmpty()) {
+                        if (marked == MeasuredShape.LIMBUS
+                                && !added.made().warnings().isEmpty()) {
                             notices.hint(added.made().warnings().get(0));
                         }
                     }
@@ -342,6 +351,36 @@ public final class MeasureViewModel {
                 },
                 found -> {
                     if (opened.equals(current.opened())) {
+                        removed.push(measurement);
+                        canPutBack.set(true);
+                        took(found);
+                    }
+                },
+                notices::failed);
+    }
+
+    /** Whether something was removed that can be put back. */
+    public ReadOnlyBooleanProperty canPutBackProperty() {
+        return canPutBack.getReadOnlyProperty();
+    }
+
+    /** Puts back what was removed last; nothing if nothing was. */
+    public void putBack() {
+        Measurement last = removed.peek();
+        CurrentCase.Opened opened = current.opened();
+        if (last == null || opened == null) {
+            return;
+        }
+        String who = person.get();
+        work.run(
+                never -> {
+                    job.putBack(opened.code(), who, last);
+                    return job.of(opened.code());
+                },
+                found -> {
+                    if (opened.equals(current.opened())) {
+                        removed.remove(last);
+                        canPutBack.set(!removed.isEmpty());
                         took(found);
                     }
                 },

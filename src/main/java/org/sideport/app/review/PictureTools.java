@@ -95,6 +95,10 @@ public final class PictureTools {
             measuring.begin(measuring.scaleProperty().get() == null ? MeasuredShape.LIMBUS : MeasuredShape.RHEXIS);
             return true;
         }
+        if (measureTab.isSelected() && shortcut == Shortcut.UNDO) {
+            measuring.putBack();
+            return true;
+        }
         if (commentsTab.isSelected() && shortcut == Shortcut.UNDO) {
             comments.undo();
             return true;

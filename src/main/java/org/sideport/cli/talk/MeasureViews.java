@@ -58,7 +58,11 @@ final class MeasureViews {
         StringBuilder line =
                 new StringBuilder(String.format(Locale.ROOT, "    %s: %." + digits + "f", name, value.value()));
         if (se != null) {
-            line.append(String.format(Locale.ROOT, " ± %." + digits + "f", se));
+            double last = Math.pow(10, -digits);
+            line.append(
+                    se < last / 2
+                            ? String.format(Locale.ROOT, " ± <%." + digits + "f", last)
+                            : String.format(Locale.ROOT, " ± %." + digits + "f", se));
         }
         line.append(value.unit().isEmpty() ? "" : " " + value.unit());
         if (lower != null && upper != null) {

@@ -92,6 +92,12 @@ class MeasureViewModelTest {
         assertThat(new MeasureCase(bench.workspace).of("C-1")).hasSize(3);
         model.remove(model.all().get(0));
         assertThat(bench.notice()).contains("rest on this scale");
+        assertThat(model.canPutBackProperty().get()).isFalse();
+        model.remove(rhexis);
+        assertThat(new MeasureCase(bench.workspace).of("C-1")).hasSize(2);
+        model.putBack();
+        assertThat(new MeasureCase(bench.workspace).of("C-1")).hasSize(3).contains(rhexis);
+        assertThat(model.canPutBackProperty().get()).isFalse();
     }
 
     @Test
