@@ -3,7 +3,9 @@ package org.sideport.app.measure;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Random;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -17,6 +19,8 @@ import org.sideport.model.PicturePoint;
 import org.sideport.model.WhiteToWhite;
 import org.sideport.player.DemoRecordings;
 import org.sideport.workflow.MeasureCase;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
 
 /** On D-001, 640 × 480 square pixels, 25 frames a second. */
 class MeasureViewModelTest {
@@ -136,5 +140,53 @@ class MeasureViewModelTest {
         model.setOwnWidth("118");
         assertThat(bench.notice()).contains("cornea");
         assertThat(model.widthProperty().get()).isEqualTo(WhiteToWhite.POPULATION);
+    }
+
+    /** D-003 has pixels of 10:11; its truth is in pixels of the stored picture, 704 × 480. */
+    @Test
+    void onPixelsThatAreNotSquareARoundRhexisIsRoundAndOfItsTrueSize() throws Exception {
+        Bench.addCase(bench.workspace, "C-3", "D-003.mp4");
+        bench.current.open("C-3");
+        JsonNode truth = JsonMapper.builder()
+                .build()
+                .readTree(Files.readString(DemoRecordings.file("D-003-truth.json")));
+        JsonNode still = truth.get("rhexis_still");
+        bench.desk.seek(MediaTime.ofMicros(still.get("at_us").asLong()));
+        double limbusMm = truth.get("limbus_diameter_mm").asDouble();
+        model.setOwnWidth(String.valueOf(limbusMm));
+        Random random = new Random(9);
+        model.begin(MeasuredShape.LIMBUS);
+        clickStored(
+                random,
+                still.get("limbus_x").asDouble(),
+                still.get("limbus_y").asDouble(),
+                limbusMm / still.get("mm_per_px_x").asDouble(),
+                limbusMm / still.get("mm_per_px_y").asDouble());
+        model.begin(MeasuredShape.RHEXIS);
+        clickStored(
+                random,
+                still.get("centre_x").asDouble(),
+                still.get("centre_y").asDouble(),
+                still.get("diameter_px_x").asDouble(),
+                still.get("diameter_px_y").asDouble());
+        Measurement rhexis = model.onFrameProperty().get().get(1);
+        // 704 · 10/11 = 640
+        assertThat(rhexis.displayWidth()).isCloseTo(640, within(1e-6));
+        var diameter = rhexis.value("apparent_diameter").orElseThrow();
+        assertThat(diameter.value())
+                .isCloseTo(truth.get("rhexis_diameter_mm").asDouble(), within(2 * diameter.se()));
+        // were the pixels taken for square ones it would be 0.91
+        assertThat(rhexis.value("axis_ratio_short_by_long").orElseThrow().value())
+                .isGreaterThan(0.97);
+    }
+
+    private void clickStored(Random random, double x, double y, double diameterX, double diameterY) {
+        for (int i = 0; i < 12; i++) {
+            double angle = 2 * Math.PI * i / 12;
+            model.mark(new PicturePoint(
+                    (x + diameterX / 2 * Math.cos(angle) + random.nextGaussian()) / 704,
+                    (y + diameterY / 2 * Math.sin(angle) + random.nextGaussian()) / 480));
+        }
+        model.finish();
     }
 }
