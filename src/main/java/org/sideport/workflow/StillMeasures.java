@@ -176,7 +176,8 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
         return new StillMeasures(
                 values,
                 shape.id() + ": " + ellipseText(fit)
-                        + ", diameter of the circle with its area; polygon through the same points; " + limbus.text()
+                        + ", diameter of the circle with its area; polygon through the same points, whose straight"
+                        + " sides cut corners and make it small; " + limbus.text()
                         + APPARENT,
                 warnings);
     }

@@ -250,6 +250,9 @@ class TalkWindowTest {
         until(() -> robot.lookup("#rhexis-apparent_diameter").tryQuery().isPresent());
         assertThat(text("#rhexis-apparent_diameter")).startsWith("5.").contains("±").endsWith("mm");
         robot.clickOn("#central-zone");
+        assertThat(robot.lookup("#measure-layer .mark-dashed").queryAll())
+                .as("3.0 and 3.5 mm")
+                .hasSize(2);
         picture("measure-dark");
         robot.interact(() -> context.theme().lightProperty().set(true));
         WaitForAsyncUtils.waitForFxEvents();
@@ -261,6 +264,9 @@ class TalkWindowTest {
         robot.clickOn("#measure-distance");
         WaitForAsyncUtils.waitForFxEvents();
         assertThat(robot.lookup("#measure-marking").query().isVisible()).isFalse();
+        assertThat(robot.lookup("#measure-layer .mark-line").tryQuery())
+                .as("neither outlines nor the zone of another frame")
+                .isEmpty();
         picture("measure-refused");
     }
 }

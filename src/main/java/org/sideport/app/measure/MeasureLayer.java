@@ -48,6 +48,7 @@ public final class MeasureLayer extends Pane {
         model.points().addListener((Observable changed) -> show());
         model.previewProperty().addListener((property, old, now) -> show());
         model.onFrameProperty().addListener((property, old, now) -> show());
+        model.scaleProperty().addListener((property, old, now) -> show());
         model.showingProperty().addListener((property, old, now) -> show());
         model.zoneProperty().addListener((property, old, now) -> show());
         widthProperty().addListener((property, old, now) -> show());

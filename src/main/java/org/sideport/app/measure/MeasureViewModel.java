@@ -186,13 +186,15 @@ public final class MeasureViewModel {
         if (shape.get() != null && (playing || !now.equals(markedFrame))) {
             cancel();
         }
-        onFrame.set(
-                playing ? List.of() : all.stream().filter(m -> m.frame().equals(now)).toList());
-        scale.set(onFrame.get().stream()
+        List<Measurement> here = playing
+                ? List.of()
+                : all.stream().filter(m -> m.frame().equals(now)).toList();
+        scale.set(here.stream()
                 .filter(m -> m.shape() == MeasuredShape.LIMBUS)
                 .reduce((first, second) -> second)
                 .map(MeasureCase::scaleOf)
                 .orElse(null));
+        onFrame.set(here);
     }
 
     // ---- marking
