@@ -111,7 +111,8 @@ public final class CommentStore {
 
     private List<DrawnMark> marks(String comment) {
         return handle.createQuery(
-                        "select kind, colour, points, words from drawn_mark where comment_id = :comment order by ordinal")
+                        "select kind, colour, points, words from drawn_mark where comment_id = :comment order by"
+                                + " ordinal")
                 .bind("comment", comment)
                 .map((row, context) -> new DrawnMark(
                         DrawnMark.Kind.valueOf(row.getString("kind").toUpperCase(Locale.ROOT)),

@@ -96,8 +96,8 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
         return Outcome.refused(
                 Refusal.Reason.NOT_IDENTIFIED,
                 "this frame has no scale",
-                "outline the limbus on this very frame first; the scale of another frame does not hold once zoom or focus"
-                        + " has changed");
+                "outline the limbus on this very frame first; the scale of another frame does not hold once zoom or"
+                        + " focus has changed");
     }
 
     private static double click(@Nullable LimbusScale limbus) {
@@ -185,8 +185,8 @@ public record StillMeasures(List<MeasuredValue> values, String method, List<Stri
     private static String ellipseText(EllipseFit fit) {
         return String.format(
                 Locale.ROOT,
-                "ellipse of least squared distances through %d points (Gander, Golub and Strebel 1994), error of a click"
-                        + " %.1f px %s",
+                "ellipse of least squared distances through %d points (Gander, Golub and Strebel 1994), error of a"
+                        + " click %.1f px %s",
                 fit.scatter().points(),
                 fit.scatter().clickSd(),
                 fit.scatter().estimated() ? "from their scatter" : "taken as usual");

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -132,8 +131,7 @@ class TalkWindowTest {
         int width = (int) shot[0].getWidth();
         int height = (int) shot[0].getHeight();
         int[] pixels = new int[width * height];
-        shot[0].getPixelReader()
-                .getPixels(0, 0, width, height, PixelFormat.getIntArgbInstance(), pixels, 0, width);
+        shot[0].getPixelReader().getPixels(0, 0, width, height, PixelFormat.getIntArgbInstance(), pixels, 0, width);
         var image = new java.awt.image.BufferedImage(width, height, java.awt.image.BufferedImage.TYPE_INT_ARGB);
         image.setRGB(0, 0, width, height, pixels, 0, width);
         javax.imageio.ImageIO.write(image, "png", Path.of(target, name + ".png").toFile());
@@ -208,8 +206,8 @@ class TalkWindowTest {
     void aRhexisIsMeasuredByClicksOnItsTrueOutline() throws Exception {
         JsonNode truth = JsonMapper.builder()
                 .build()
-                .readTree(Files.readString(Path.of(System.getProperty("sideport.home", "."))
-                        .resolve("demo-data/D-001-truth.json")));
+                .readTree(Files.readString(
+                        Path.of(System.getProperty("sideport.home", ".")).resolve("demo-data/D-001-truth.json")));
         JsonNode still = truth.get("rhexis_still");
         double limbusMm = truth.get("limbus_diameter_mm").asDouble();
         double limbusPx = limbusMm / still.get("mm_per_px_x").asDouble();
@@ -226,8 +224,7 @@ class TalkWindowTest {
         robot.write(String.valueOf(limbusMm));
         robot.type(KeyCode.ENTER);
         robot.clickOn("#measure-limbus");
-        clickAround(
-                still.get("limbus_x").asDouble(), still.get("limbus_y").asDouble(), limbusPx, limbusPx, 10);
+        clickAround(still.get("limbus_x").asDouble(), still.get("limbus_y").asDouble(), limbusPx, limbusPx, 10);
         robot.type(KeyCode.ENTER);
         until(() -> new MeasureCase(workspace).of("C-1").size() == 1);
         robot.clickOn("#measure-rhexis");
@@ -248,7 +245,10 @@ class TalkWindowTest {
         assertThat(diameter.lower()).isLessThan(true_);
         assertThat(diameter.upper()).isGreaterThan(true_);
         until(() -> robot.lookup("#rhexis-apparent_diameter").tryQuery().isPresent());
-        assertThat(text("#rhexis-apparent_diameter")).startsWith("5.").contains("±").endsWith("mm");
+        assertThat(text("#rhexis-apparent_diameter"))
+                .startsWith("5.")
+                .contains("±")
+                .endsWith("mm");
         robot.clickOn("#central-zone");
         assertThat(robot.lookup("#measure-layer .mark-dashed").queryAll())
                 .as("3.0 and 3.5 mm")

@@ -108,7 +108,8 @@ class TalkCommandsTest {
 
     @Test
     void whatCannotBeCommentedSaysWhy() {
-        assertThat(run("comments", "add", "--case", "C-12", "--by", "A1", "--text", "x").err())
+        assertThat(run("comments", "add", "--case", "C-12", "--by", "A1", "--text", "x")
+                        .err())
                 .contains("--at");
         assertThat(run("comments", "add", "--case", "C-12", "--by", "A1", "--text", "x", "--at", "1", "--tone", "harsh")
                         .err())
@@ -157,7 +158,9 @@ class TalkCommandsTest {
         assertThat(all.at("/1/method").asString()).contains("Cornea 24:259").contains("not corrected");
 
         Result own = run("measure", points().toString(), "--white-to-white", "12", "--json");
-        assertThat(own.json().at("/measurements/1/values/apparent_diameter/value").asDouble())
+        assertThat(own.json()
+                        .at("/measurements/1/values/apparent_diameter/value")
+                        .asDouble())
                 .isCloseTo(350 * 12 / 800.0, within(0.01));
         assertThat(run("measure", points().toString()).out())
                 .contains("apparent diameter: 5.12 ± 0.18 mm")
@@ -173,6 +176,7 @@ class TalkCommandsTest {
         Path few = Files.write(folder.resolve("f.csv"), List.of("shape,x,y", "limbus,1,2", "limbus,3,4"));
         assertThat(run("measure", few.toString()).err()).contains("limbus with 2 points");
         assertThat(run("measure").code()).isEqualTo(2);
-        assertThat(run("measure", few.toString(), "--white-to-white", "120").err()).contains("cornea");
+        assertThat(run("measure", few.toString(), "--white-to-white", "120").err())
+                .contains("cornea");
     }
 }

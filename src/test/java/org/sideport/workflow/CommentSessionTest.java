@@ -105,9 +105,7 @@ class CommentSessionTest {
         Comment other = comment("T03", 6, "mine");
         trainee.save(other);
         assessor.undo();
-        assertThat(trainee.threads())
-                .extracting(t -> t.comment().text())
-                .containsExactly("first", "mine");
+        assertThat(trainee.threads()).extracting(t -> t.comment().text()).containsExactly("first", "mine");
         assessor.undo();
         assertThat(trainee.threads()).extracting(t -> t.comment().text()).containsExactly("mine");
         assertThat(assessor.canUndo()).isFalse();
@@ -115,14 +113,14 @@ class CommentSessionTest {
         assessor.redo();
         assessor.redo();
         assertThat(assessor.canRedo()).isFalse();
-        assertThat(trainee.threads())
-                .extracting(t -> t.comment().text())
-                .containsExactly("changed", "mine");
+        assertThat(trainee.threads()).extracting(t -> t.comment().text()).containsExactly("changed", "mine");
         assessor.remove(first.withText("changed"));
         assessor.undo();
         assertThat(seenBy(assessor, first).comment()).isEqualTo(first.withText("changed"));
         assessor.save(first.withTone(CommentTone.QUESTION));
-        assertThat(assessor.canRedo()).as("a new edit ends what could be done again").isFalse();
+        assertThat(assessor.canRedo())
+                .as("a new edit ends what could be done again")
+                .isFalse();
     }
 
     @Test
@@ -160,8 +158,8 @@ class CommentSessionTest {
         assertThatThrownBy(assessor::undo).isInstanceOf(InputException.class);
         assertThat(assessor.canUndo()).isTrue();
         assertThatThrownBy(() -> trainee.save(said.withText("well done"))).isInstanceOf(InputException.class);
-        assertThatThrownBy(() -> trainee.save(new Comment(
-                        said.id(), "T03", said.tone(), "stolen", null, said.from(), null, List.of())))
+        assertThatThrownBy(() -> trainee.save(
+                        new Comment(said.id(), "T03", said.tone(), "stolen", null, said.from(), null, List.of())))
                 .isInstanceOf(InputException.class);
         assertThatThrownBy(() -> trainee.remove(said)).isInstanceOf(InputException.class);
         assertThatThrownBy(() -> assessor.changeAnswer(reply, "x")).isInstanceOf(InputException.class);

@@ -53,8 +53,7 @@ class MeasureCaseTest {
         for (int i = 0; i < 12; i++) {
             double angle = 2 * Math.PI * i / 12;
             double radius = diameter / 2 + 0.3 * random.nextGaussian();
-            points.add(new PicturePoint(
-                    (x + radius * Math.cos(angle)) / 1280, (y + radius * Math.sin(angle)) / 720));
+            points.add(new PicturePoint((x + radius * Math.cos(angle)) / 1280, (y + radius * Math.sin(angle)) / 720));
         }
         return points;
     }
@@ -82,7 +81,8 @@ class MeasureCaseTest {
                 null);
         // 250 px · 0.02 mm; 10 px below the limbus's centre; 10 px left of and 10 px below the pupil's; 50 px
         assertThat(rhexis.value("apparent_diameter").orElseThrow().value()).isCloseTo(5, within(0.02));
-        assertThat(rhexis.value("decentration_from_limbus").orElseThrow().value()).isCloseTo(0.2, within(0.01));
+        assertThat(rhexis.value("decentration_from_limbus").orElseThrow().value())
+                .isCloseTo(0.2, within(0.01));
         assertThat(rhexis.value("decentration_from_pupil").orElseThrow().value())
                 .isCloseTo(0.02 * Math.sqrt(200), within(0.01));
         assertThat(distance.value("distance").orElseThrow().value()).isCloseTo(1, within(0.01));
@@ -91,9 +91,7 @@ class MeasureCaseTest {
                 .isCloseTo(90, within(1e-6));
         workspace.close();
         workspace = Workspace.open(temp.resolve("w"));
-        assertThat(new MeasureCase(workspace).of("C-01"))
-                .hasSize(5)
-                .contains(rhexis, distance, angle);
+        assertThat(new MeasureCase(workspace).of("C-01")).hasSize(5).contains(rhexis, distance, angle);
     }
 
     @Test
@@ -107,7 +105,8 @@ class MeasureCaseTest {
                 .hasMessageContaining("0:10.000")
                 .hasMessageContaining("outline the limbus");
         Measurement closer = measure(TWO, MeasuredShape.LIMBUS, ring(640, 360, 660), null);
-        assertThat(closer.warnings()).anySatisfy(w -> assertThat(w).contains("660 px").contains("600 px"));
+        assertThat(closer.warnings())
+                .anySatisfy(w -> assertThat(w).contains("660 px").contains("600 px"));
         assertThat(closer.scale()).as("the eye's own width is known by now").isEqualTo(TWELVE);
         Measurement rhexis = measure(TWO, MeasuredShape.RHEXIS, ring(640, 370, 275), null);
         assertThat(rhexis.value("apparent_diameter").orElseThrow().value())
@@ -122,12 +121,7 @@ class MeasureCaseTest {
         assertThat(job.widthOf("C-01")).isEqualTo(WhiteToWhite.POPULATION);
         workspace.change(s -> s.cases()
                 .add(new SurgicalCase(
-                        "C-02",
-                        "T03",
-                        LocalDate.of(2026, 3, 9),
-                        "phaco",
-                        Map.of("white_to_white_mm", "12.1"),
-                        null)));
+                        "C-02", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of("white_to_white_mm", "12.1"), null)));
         assertThat(job.widthOf("C-02")).isEqualTo(new WhiteToWhite(12.1, 0.1, true));
         assertThatThrownBy(() -> new WhiteToWhite(118, 0.1, true)).isInstanceOf(InputException.class);
     }
@@ -152,8 +146,8 @@ class MeasureCaseTest {
 
     @Test
     void tooFewPointsAndFramesBeyondTheEndAreRefused() {
-        assertThatThrownBy(() -> measure(
-                        ONE, MeasuredShape.LIMBUS, ring(640, 360, 600).subList(0, 4), TWELVE))
+        assertThatThrownBy(() ->
+                        measure(ONE, MeasuredShape.LIMBUS, ring(640, 360, 600).subList(0, 4), TWELVE))
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("4 points");
         List<PicturePoint> line = new ArrayList<>();
@@ -163,8 +157,7 @@ class MeasureCaseTest {
         assertThatThrownBy(() -> measure(ONE, MeasuredShape.LIMBUS, line, TWELVE))
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("line");
-        assertThatThrownBy(() ->
-                        measure(MediaTime.ofSeconds(100), MeasuredShape.LIMBUS, ring(640, 360, 600), TWELVE))
+        assertThatThrownBy(() -> measure(MediaTime.ofSeconds(100), MeasuredShape.LIMBUS, ring(640, 360, 600), TWELVE))
                 .isInstanceOf(InputException.class);
         assertThat(job.of("C-01")).isEmpty();
     }

@@ -95,8 +95,7 @@ final class CommentWriter extends VBox {
         });
         getChildren().addAll(head(), tonePills(), words, item, drawingTools(), colours(), foot());
         Ui.showIf(
-                this,
-                Bindings.createBooleanBinding(() -> model.draftProperty().get() != null, model.draftProperty()));
+                this, Bindings.createBooleanBinding(() -> model.draftProperty().get() != null, model.draftProperty()));
         model.draftProperty().addListener((property, old, now) -> fill(old, now));
         fill(null, model.draftProperty().get());
     }
@@ -123,7 +122,8 @@ final class CommentWriter extends VBox {
         CommentTone[] all = CommentTone.values();
         for (int i = 0; i < all.length; i++) {
             CommentTone tone = all[i];
-            ToggleButton pill = new ToggleButton(texts.get("tone." + tone.name()), new FontIcon(TalkStyle.iconOf(tone)));
+            ToggleButton pill =
+                    new ToggleButton(texts.get("tone." + tone.name()), new FontIcon(TalkStyle.iconOf(tone)));
             pill.setId("tone-" + tone.id());
             pill.getStyleClass()
                     .addAll("small", i == 0 ? "left-pill" : i == all.length - 1 ? "right-pill" : "center-pill");
@@ -214,9 +214,9 @@ final class CommentWriter extends VBox {
             moment.setVisible(to != null);
             moment.setManaged(to != null);
             tones.forEach((tone, pill) -> pill.setSelected(tone == now.tone()));
-            boolean another = old == null || !old.id().equals(now.id());
+            CommentDraft same = old != null && old.id().equals(now.id()) ? old : null;
             // what is being typed is not kept yet, and must not be lost when something else of it is
-            if (another || !old.text().equals(now.text())) {
+            if (same == null || !same.text().equals(now.text())) {
                 words.setText(now.text());
             }
             ItemLink link = now.item();
@@ -224,7 +224,7 @@ final class CommentWriter extends VBox {
                     .filter(choice -> link == null ? choice.link() == null : link.equals(choice.link()))
                     .findFirst()
                     .orElse(null));
-            if (another) {
+            if (same == null) {
                 opening = true;
                 words.requestFocus();
             }

@@ -116,7 +116,8 @@ public final class CommentsPane extends VBox {
         list.getChildren().clear();
         if (model.shown().isEmpty()) {
             Node words = Ui.wrapped(
-                    texts.get(model.isEmpty() ? "comments.empty" : "comments.noMatch", Shortcut.COMMENT_HERE.keysText()),
+                    texts.get(
+                            model.isEmpty() ? "comments.empty" : "comments.noMatch", Shortcut.COMMENT_HERE.keysText()),
                     "text-muted");
             list.getChildren().add(words);
         }

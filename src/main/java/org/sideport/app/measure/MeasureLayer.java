@@ -88,7 +88,8 @@ public final class MeasureLayer extends Pane {
         MeasuredShape marked = model.shapeProperty().get();
         if (marked != null) {
             MarkColour colour = colourOf(marked);
-            org.sideport.stats.geometry.Ellipse preview = model.previewProperty().get();
+            org.sideport.stats.geometry.Ellipse preview =
+                    model.previewProperty().get();
             if (preview != null) {
                 add(ellipse(preview), colour);
             }
@@ -113,8 +114,8 @@ public final class MeasureLayer extends Pane {
     private void show(Measurement measurement) {
         MarkColour colour = colourOf(measurement.shape());
         if (measurement.shape().isOutline()) {
-            List<Point> pixels = MeasureCase.pixels(
-                    measurement.points(), measurement.displayWidth(), measurement.displayHeight());
+            List<Point> pixels =
+                    MeasureCase.pixels(measurement.points(), measurement.displayWidth(), measurement.displayHeight());
             if (StillMeasures.fit(pixels) instanceof Outcome.Found<EllipseFit> fit) {
                 add(ellipse(fit.value().ellipse()), colour);
             }
@@ -133,8 +134,7 @@ public final class MeasureLayer extends Pane {
         Point centre = model.onFrameProperty().get().stream()
                 .filter(m -> m.shape() == MeasuredShape.PUPIL)
                 .reduce((first, second) -> second)
-                .map(m -> StillMeasures.fit(
-                        MeasureCase.pixels(m.points(), m.displayWidth(), m.displayHeight())))
+                .map(m -> StillMeasures.fit(MeasureCase.pixels(m.points(), m.displayWidth(), m.displayHeight())))
                 .map(fit -> fit.orElseThrow().ellipse().centre())
                 .orElseGet(() -> scale.ellipse().centre());
         for (double mm : MeasureViewModel.ZONE_MM) {

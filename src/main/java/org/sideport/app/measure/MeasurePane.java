@@ -77,7 +77,9 @@ public final class MeasurePane extends VBox {
             if (width.own() && !field.isFocused()) {
                 field.setText(String.format(Locale.ROOT, "%.2f", width.mm()));
             }
-            means.setText(texts.get(width.own() ? "measure.width.own" : "measure.width.mean", number(width.mm(), 2),
+            means.setText(texts.get(
+                    width.own() ? "measure.width.own" : "measure.width.mean",
+                    number(width.mm(), 2),
                     number(width.sdMm(), 2)));
         };
         model.widthProperty().addListener((property, old, now) -> tell.run());
@@ -143,9 +145,7 @@ public final class MeasurePane extends VBox {
         VBox box = Ui.styled(
                 new VBox(Ui.STEP, words, new FlowPane(Ui.STEP / 2, Ui.STEP / 2, done, back, cancel)), "comment-writer");
         box.setId("measure-marking");
-        Ui.showIf(
-                box,
-                Bindings.createBooleanBinding(() -> model.shapeProperty().get() != null, model.shapeProperty()));
+        Ui.showIf(box, Bindings.createBooleanBinding(() -> model.shapeProperty().get() != null, model.shapeProperty()));
         return box;
     }
 
@@ -195,8 +195,8 @@ public final class MeasurePane extends VBox {
             Double lower = value.lower();
             Double upper = value.upper();
             if (lower != null && upper != null) {
-                number.setTooltip(new Tooltip(texts.get(
-                        "measure.limits", number(lower, digits(value)), number(upper, digits(value)))));
+                number.setTooltip(new Tooltip(
+                        texts.get("measure.limits", number(lower, digits(value)), number(upper, digits(value)))));
             }
             grid.add(number, 1, row++);
         }

@@ -142,9 +142,7 @@ public final class MeasureViewModel {
     /** Width of the displayed picture in its square pixels. */
     public double displayWidth() {
         ShownFrame shown = desk.shownProperty().get();
-        return shown == null
-                ? 1
-                : shown.picture().height() * shown.picture().displayAspect();
+        return shown == null ? 1 : shown.picture().height() * shown.picture().displayAspect();
     }
 
     public double displayHeight() {

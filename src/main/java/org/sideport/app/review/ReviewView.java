@@ -51,8 +51,7 @@ public final class ReviewView implements Screen {
     private final PictureKeys keys;
     private boolean fullPicture;
 
-    public ReviewView(
-            ReviewViewModel model, CutsViewModel cuts, PictureTools tools, Texts texts, Navigator navigator) {
+    public ReviewView(ReviewViewModel model, CutsViewModel cuts, PictureTools tools, Texts texts, Navigator navigator) {
         this.model = model;
         this.cuts = cuts;
         this.tools = tools;

@@ -28,7 +28,8 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "measure",
         description = {
-            "Sizes on stills from points marked along edges, each with the uncertainty of marking and of scale together.",
+            "Sizes on stills from points marked along edges, each with the uncertainty of marking and of scale"
+                    + " together.",
             "",
             "The CSV has a point a row, in pixels; frame is any name of the still and may be left out:",
             "  frame,shape,x,y",

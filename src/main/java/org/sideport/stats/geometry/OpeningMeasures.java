@@ -140,8 +140,7 @@ public final class OpeningMeasures {
         double marking = ux * ux * centreCovariance[0][0]
                 + 2 * ux * uy * centreCovariance[0][1]
                 + uy * uy * centreCovariance[1][1];
-        double variance =
-                marking + referenceSd * referenceSd + distance * distance * relativeScaleSd * relativeScaleSd;
+        double variance = marking + referenceSd * referenceSd + distance * distance * relativeScaleSd * relativeScaleSd;
         double se = scale * Math.sqrt(variance);
         List<String> warnings = new ArrayList<>();
         if (distance * scale < 2 * se) {
@@ -171,7 +170,8 @@ public final class OpeningMeasures {
         double relative = Math.hypot(Math.sqrt(marking), power * relativeScaleSd);
         double factor = factor(relative * relative, marking, power * power * estimatedScaleVariance);
         double scaled = value * Math.pow(scale, power);
-        return estimate(method, scaled, scaled * relative, factor, power == 0 ? 1 : Double.POSITIVE_INFINITY, List.of());
+        return estimate(
+                method, scaled, scaled * relative, factor, power == 0 ? 1 : Double.POSITIVE_INFINITY, List.of());
     }
 
     private static double slope(double value, double above, double below) {

@@ -19,7 +19,8 @@ import org.sideport.stats.Refusal;
  * @param calibration {@code null} for lengths in the unit of the points
  * @param level nominal coverage of the limits, for instance 0.95
  */
-public record PointMeasures(double clickSd, int clickFreedom, @Nullable Calibration calibration, double level) {
+public record PointMeasures(
+        double clickSd, int clickFreedom, @Nullable Calibration calibration, double level) {
 
     private static final double STEP = 1e-4;
 

@@ -64,8 +64,8 @@ class MeasureViewModelTest {
             double angle = 2 * Math.PI * i / 10;
             // not quite on the circle, in turns
             double radius = diameter / 2 + (i % 2 == 0 ? 0.4 : -0.4);
-            model.mark(new PicturePoint(
-                    (320 + radius * Math.cos(angle)) / 640, (240 + radius * Math.sin(angle)) / 480));
+            model.mark(
+                    new PicturePoint((320 + radius * Math.cos(angle)) / 640, (240 + radius * Math.sin(angle)) / 480));
         }
     }
 
@@ -91,7 +91,12 @@ class MeasureViewModelTest {
         model.mark(new PicturePoint(0.25, 0.5));
         model.mark(new PicturePoint(0.75, 0.5));
         // 320 px of 0.03 mm, done with its second point
-        assertThat(model.onFrameProperty().get().get(2).value("distance").orElseThrow().value())
+        assertThat(model.onFrameProperty()
+                        .get()
+                        .get(2)
+                        .value("distance")
+                        .orElseThrow()
+                        .value())
                 .isCloseTo(9.6, within(0.03));
         assertThat(new MeasureCase(bench.workspace).of("C-1")).hasSize(3);
         model.remove(model.all().get(0));
@@ -147,9 +152,8 @@ class MeasureViewModelTest {
     void onPixelsThatAreNotSquareARoundRhexisIsRoundAndOfItsTrueSize() throws Exception {
         Bench.addCase(bench.workspace, "C-3", "D-003.mp4");
         bench.current.open("C-3");
-        JsonNode truth = JsonMapper.builder()
-                .build()
-                .readTree(Files.readString(DemoRecordings.file("D-003-truth.json")));
+        JsonNode truth =
+                JsonMapper.builder().build().readTree(Files.readString(DemoRecordings.file("D-003-truth.json")));
         JsonNode still = truth.get("rhexis_still");
         bench.desk.seek(MediaTime.ofMicros(still.get("at_us").asLong()));
         double limbusMm = truth.get("limbus_diameter_mm").asDouble();
@@ -173,8 +177,7 @@ class MeasureViewModelTest {
         // 704 · 10/11 = 640
         assertThat(rhexis.displayWidth()).isCloseTo(640, within(1e-6));
         var diameter = rhexis.value("apparent_diameter").orElseThrow();
-        assertThat(diameter.value())
-                .isCloseTo(truth.get("rhexis_diameter_mm").asDouble(), within(2 * diameter.se()));
+        assertThat(diameter.value()).isCloseTo(truth.get("rhexis_diameter_mm").asDouble(), within(2 * diameter.se()));
         // were the pixels taken for square ones it would be 0.91
         assertThat(rhexis.value("axis_ratio_short_by_long").orElseThrow().value())
                 .isGreaterThan(0.97);
