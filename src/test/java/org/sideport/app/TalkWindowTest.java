@@ -14,25 +14,37 @@ import javafx.geometry.Bounds;
 import javafx.geometry.Point2D;
 import javafx.scene.Node;
 import javafx.scene.control.Labeled;
+import javafx.scene.control.Tab;
+import javafx.scene.control.TabPane;
 import javafx.scene.image.PixelFormat;
 import javafx.scene.image.WritableImage;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.MouseButton;
 import javafx.stage.Stage;
+import org.assertj.core.groups.Tuple;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.frame.MainWindow;
+import org.sideport.model.Comment;
+import org.sideport.model.CommentReply;
 import org.sideport.model.CommentThread;
+import org.sideport.model.CommentTone;
 import org.sideport.model.DrawnMark;
+import org.sideport.model.ItemLink;
+import org.sideport.model.MarkColour;
 import org.sideport.model.MeasuredShape;
 import org.sideport.model.Measurement;
 import org.sideport.model.MediaTime;
+import org.sideport.model.PicturePoint;
+import org.sideport.model.Rubric;
 import org.sideport.player.DemoRecordings;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CommentCase;
+import org.sideport.workflow.CommentSession;
 import org.sideport.workflow.MeasureCase;
+import org.sideport.workflow.Vocabularies;
 import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
 import org.testfx.util.WaitForAsyncUtils;
@@ -193,6 +205,59 @@ class TalkWindowTest {
         robot.type(KeyCode.RIGHT);
         until(() -> text("#frame-number").startsWith("frame 712 of"));
         assertThat(robot.lookup("#drawing-layer .mark-line").tryQuery()).isEmpty();
+    }
+
+    @Test
+    void theTraineeSeesWhatIsNewAndAnswersWithTheKeyboard() throws Exception {
+        CommentSession assessor = new CommentCase(workspace).open("C-1", "A1");
+        Rubric rubric = new Vocabularies(workspace).rubrics("phaco").get(0);
+        assessor.save(new Comment(
+                CommentSession.newId(),
+                "A1",
+                CommentTone.IMPROVE,
+                "Hold the flap nearer to where it tears: it ran out here, and the rescue cost you a minute.",
+                new ItemLink(rubric.id(), rubric.items().get(3).id()),
+                MediaTime.ofMicros(500 * 40_000),
+                MediaTime.ofMicros(620 * 40_000),
+                List.of(DrawnMark.words(MarkColour.SKY_BLUE, new PicturePoint(0.3, 0.4), "runs out"))));
+        Comment question = new Comment(
+                CommentSession.newId(),
+                "A1",
+                CommentTone.QUESTION,
+                "Why did you stop here?",
+                null,
+                MediaTime.ofMicros(900 * 40_000),
+                null,
+                List.of());
+        assessor.save(question);
+        robot.clickOn("#annotator");
+        robot.write("T02");
+        robot.type(KeyCode.ENTER);
+        Tab tab = robot.lookup(".side-tabs").queryAs(TabPane.class).getTabs().stream()
+                .filter(t -> "tab-comments".equals(t.getId()))
+                .findFirst()
+                .orElseThrow();
+        until(() -> tab.getText().equals("Comments (2)"));
+        robot.clickOn("#tab-comments");
+        picture("comment-unread");
+        robot.clickOn("#comment-time-20000000");
+        until(() -> tab.getText().equals("Comments (1)"));
+        until(() -> robot.lookup("#drawing-layer .mark-words").tryQuery().isPresent());
+        robot.clickOn("#filter-unread");
+        robot.clickOn("#answer-36000000");
+        robot.write("The view had gone");
+        robot.type(KeyCode.ENTER);
+        until(() -> tab.getText().equals("Comments"));
+        assertThat(stored().get(1).replies())
+                .extracting(CommentReply::author, CommentReply::text)
+                .containsExactly(Tuple.tuple("T02", "The view had gone"));
+        robot.clickOn("#filter-unread");
+        picture("comment-answered");
+
+        // undo belongs to comments while their tab is open
+        robot.clickOn("#tab-comments");
+        robot.press(KeyCode.CONTROL).type(KeyCode.Z).release(KeyCode.CONTROL);
+        until(() -> stored().get(1).replies().isEmpty());
     }
 
     private void clickAround(double x, double y, double diameterX, double diameterY, int n) {
