@@ -15,11 +15,14 @@ import org.sideport.app.cases.EditCaseViewModel;
 import org.sideport.app.cases.ImportViewModel;
 import org.sideport.app.cases.SheetViewModel;
 import org.sideport.app.cases.Thumbnails;
+import org.sideport.app.comment.CommentsViewModel;
 import org.sideport.app.frame.Theme;
 import org.sideport.app.marking.MarkingViewModel;
+import org.sideport.app.measure.MeasureViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.review.CutsViewModel;
+import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.media.FrameIndexCache;
@@ -32,12 +35,14 @@ import org.sideport.player.VlcPlayer;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseThumbnails;
+import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.ImportCases;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.ImportSheet;
 import org.sideport.workflow.MarkCase;
+import org.sideport.workflow.MeasureCase;
 import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
@@ -213,6 +218,23 @@ public final class AppContext implements AutoCloseable {
     /** What is measured of the recording that is open. */
     public RecordingLanes recordingLanes() {
         return lanes;
+    }
+
+    /** Comments and measurements of who is at work in {@code review}. */
+    public PictureTools pictureTools(ReviewViewModel review) {
+        return new PictureTools(
+                new CommentsViewModel(
+                        current,
+                        desk,
+                        review.annotatorProperty(),
+                        new CommentCase(workspace),
+                        vocabularies,
+                        work,
+                        notices,
+                        texts),
+                new MeasureViewModel(
+                        current, desk, review.annotatorProperty(), new MeasureCase(workspace), work, notices, texts),
+                texts);
     }
 
     public MarkingViewModel markingViewModel() {

@@ -27,6 +27,8 @@ public enum Shortcut {
     FULL_PICTURE(Scope.PICTURE, KeyCode.F11),
 
     EVENT(Scope.REVIEW, KeyCode.M),
+    COMMENT_HERE(Scope.REVIEW, KeyCode.M, KeyCombination.SHIFT_DOWN),
+    MEASURE_HERE(Scope.REVIEW, KeyCode.M, KeyCombination.SHORTCUT_DOWN),
     HANDS(Scope.REVIEW, KeyCode.H),
     NEXT_BOUNDARY(Scope.REVIEW, KeyCode.PAGE_DOWN),
     PREVIOUS_BOUNDARY(Scope.REVIEW, KeyCode.PAGE_UP),

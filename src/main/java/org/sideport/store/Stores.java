@@ -30,6 +30,14 @@ public final class Stores {
         return new CutStore(handle);
     }
 
+    public CommentStore comments() {
+        return new CommentStore(handle);
+    }
+
+    public MeasurementStore measurements() {
+        return new MeasurementStore(handle);
+    }
+
     public RatingStore ratings() {
         return new RatingStore(handle);
     }

@@ -67,7 +67,13 @@ public final class MainWindow implements Navigator {
         cases = new CasesView(
                 casesModel, texts, this, new IntakeWindows(stage, context, casesModel), context.thumbnails());
         ReviewViewModel reviewing = context.reviewViewModel();
-        review = new ReviewView(reviewing, context.cutsViewModel(reviewing), context.recordingLanes(), texts, this);
+        review = new ReviewView(
+                reviewing,
+                context.cutsViewModel(reviewing),
+                context.pictureTools(reviewing),
+                context.recordingLanes(),
+                texts,
+                this);
         marking = new MarkingView(context.markingViewModel(), texts, this);
         current = cases;
         toCases = place("nav-cases", Feather.LIST, texts.get("nav.cases"), cases);

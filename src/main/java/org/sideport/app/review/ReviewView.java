@@ -45,6 +45,7 @@ public final class ReviewView implements Screen {
 
     private final ReviewViewModel model;
     private final CutsViewModel cuts;
+    private final PictureTools tools;
     private final Texts texts;
     private final Navigator navigator;
     private final BorderPane root = Ui.styled(new BorderPane(), "review");
@@ -55,16 +56,22 @@ public final class ReviewView implements Screen {
     private boolean fullPicture;
 
     public ReviewView(
-            ReviewViewModel model, CutsViewModel cuts, RecordingLanes measured, Texts texts, Navigator navigator) {
+            ReviewViewModel model,
+            CutsViewModel cuts,
+            PictureTools tools,
+            RecordingLanes measured,
+            Texts texts,
+            Navigator navigator) {
         this.model = model;
         this.cuts = cuts;
+        this.tools = tools;
         this.texts = texts;
         this.navigator = navigator;
         lane = timeline(measured);
         keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
         side = side();
         PictureView picture = new PictureView(model.desk(), texts);
-        root.setCenter(picture);
+        root.setCenter(tools.over(picture));
         root.setRight(side);
         root.setBottom(new VBox(new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
         root.setFocusTraversable(true);
@@ -159,6 +166,7 @@ public final class ReviewView implements Screen {
                         new Tab(texts.get("review.tab.tags"), new TagList(model, texts)),
                         new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)),
                         new Tab(texts.get("review.tab.cuts"), new CutsPane(cuts, texts)));
+        tabs.getTabs().addAll(tools.tabs());
         VBox.setVgrow(tabs, Priority.ALWAYS);
         VBox box = Ui.styled(new VBox(who(), others(), tabs), "side");
         box.setPrefWidth(368);
@@ -309,7 +317,7 @@ public final class ReviewView implements Screen {
         if (model.current().opened() == null) {
             return false;
         }
-        if (lane.handleKey(event) || keys.handle(event)) {
+        if (tools.handle(event) || lane.handleKey(event) || keys.handle(event)) {
             return true;
         }
         Shortcut shortcut = Shortcut.of(event, Shortcut.Scope.REVIEW).orElse(null);
