@@ -145,15 +145,18 @@ public final class RecordingLanes {
         relay();
     }
 
+    /** The same lanes before and after, so that nothing moves under the mouse when what is measured arrives. */
     private void relay() {
         List<Lane> lanes = new ArrayList<>();
         PictureProvider pictures = strip;
-        if (pictures != null && frames.get() != null) {
+        if (pictures != null) {
             lanes.add(new Lane.Pictures("pictures", texts.get("lane.pictures"), pictures));
         }
         RecordingTraces.Result found = result;
         if (found == null) {
-            lanes.add(new Lane.Points("traces", texts.get("lane.traces", progress), false, List.of()));
+            lanes.add(empty("activity", texts.get("lane.activity")));
+            lanes.add(empty("sharpness", texts.get("lane.sharpness")));
+            lanes.add(new Lane.Spans("findings", texts.get("lane.traces", progress), false, false, List.of()));
             measured.set(new Measured(lanes, List.of(), List.of(), List.of()));
             return;
         }
@@ -182,14 +185,16 @@ public final class RecordingLanes {
                 case OUT_OF_FOCUS, LEAD_IN, TAIL, TWO_OPERATIONS -> {}
             }
         }
-        if (!findings.isEmpty()) {
-            lanes.add(new Lane.Spans("findings", texts.get("lane.findings"), false, false, findings));
-        }
+        lanes.add(new Lane.Spans("findings", texts.get("lane.findings"), false, false, findings));
         List<Long> candidates = found.proposals().stream()
                 .filter(proposal -> proposal.kind() == Proposal.Kind.BOUNDARY)
                 .map(proposal -> proposal.start().micros())
                 .toList();
         measured.set(new Measured(lanes, doubts, cuts, candidates));
+    }
+
+    private static Lane.Curve empty(String id, String name) {
+        return new Lane.Curve(id, name, 0, 1, new MinMaxPyramid(new float[0]), 0, 1);
     }
 
     /** From the hundredth to the ninety-ninth part of the values, so that a few far ones do not flatten the rest. */
