@@ -225,7 +225,12 @@ public final class ImportRecording {
                 procedure.id(),
                 descriptors,
                 preview == null ? null : preview.recording());
-        workspace.change(stores -> stores.cases().add(added));
+        workspace.change(stores -> {
+            stores.cases().add(added);
+            if (preview != null) {
+                JoinCuts.of(preview).forEach(cut -> stores.cuts().save(added.code(), cut));
+            }
+        });
         return added;
     }
 

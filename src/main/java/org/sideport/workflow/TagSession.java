@@ -146,25 +146,25 @@ public final class TagSession {
     /** All of them in one step; the idle phase removes them. */
     public synchronized void relabel(List<PhaseSpan> spans, String term) {
         if (requireTerm(term).phase().idle()) {
-            apply(TaggingEdits.remove(tagging, spans, List.of()));
+            apply(TaggingEdits.remove(now.tagging(), spans, List.of()));
         } else {
-            apply(TaggingEdits.relabel(tagging, spans, term));
+            apply(TaggingEdits.relabel(now.tagging(), spans, term));
         }
     }
 
     /** See {@link TaggingEdits#split}. */
     public synchronized void split(PhaseSpan span, MediaTime at) {
-        apply(TaggingEdits.split(tagging, span, requireWithin(at)));
+        apply(TaggingEdits.split(now.tagging(), span, requireWithin(at)));
     }
 
     /** See {@link TaggingEdits#merge}. */
     public synchronized void merge(List<PhaseSpan> spans) {
-        apply(TaggingEdits.merge(tagging, spans));
+        apply(TaggingEdits.merge(now.tagging(), spans));
     }
 
     /** See {@link TaggingEdits#shift}; nothing may come to lie beyond the recording. */
     public synchronized void shift(List<PhaseSpan> spans, List<PointEvent> events, long byUs) {
-        Tagging moved = TaggingEdits.shift(tagging, spans, events, byUs);
+        Tagging moved = TaggingEdits.shift(now.tagging(), spans, events, byUs);
         moved.spans().forEach(span -> {
             requireWithin(span.start());
             MediaTime end = span.end();
@@ -178,7 +178,7 @@ public final class TagSession {
 
     /** All of them in one step. */
     public synchronized void remove(List<PhaseSpan> spans, List<PointEvent> events) {
-        apply(TaggingEdits.remove(tagging, spans, events));
+        apply(TaggingEdits.remove(now.tagging(), spans, events));
     }
 
     public synchronized void setOperator(PhaseSpan span, @Nullable Operator operator) {

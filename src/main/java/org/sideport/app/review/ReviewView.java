@@ -89,10 +89,12 @@ public final class ReviewView implements Screen {
                                 model.laneProperty().get(),
                                 model.lookingAtProperty().get().isEmpty(),
                                 measured.measuredProperty().get(),
+                                cuts.cuts(),
                                 texts),
                         model.laneProperty(),
                         model.lookingAtProperty(),
-                        measured.measuredProperty()));
+                        measured.measuredProperty(),
+                        cuts.cuts()));
         view.playheadProperty().bind(model.desk().timeProperty());
         view.framesProperty().bind(measured.framesProperty());
         view.labelsProperty()

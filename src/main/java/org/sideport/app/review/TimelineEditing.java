@@ -3,12 +3,14 @@ package org.sideport.app.review;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.sideport.app.Texts;
 import org.sideport.app.timeline.LabelChoice;
 import org.sideport.app.timeline.Lane;
 import org.sideport.app.timeline.TimelineEdit;
 import org.sideport.app.timeline.TimelineHandler;
 import org.sideport.app.timeline.TimelineModel;
+import org.sideport.model.Cut;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.PointEvent;
@@ -38,10 +40,11 @@ public final class TimelineEditing implements TimelineHandler {
 
     /** What the timeline shows: the tags, and what has been measured of the recording. */
     public static TimelineModel modelOf(
-            TaggedLanes tagged, boolean editable, RecordingLanes.Measured measured, Texts texts) {
+            TaggedLanes tagged, boolean editable, RecordingLanes.Measured measured, List<Cut> cuts, Texts texts) {
         List<Lane> lanes = new ArrayList<>();
+        CutMarks marks = new CutMarks(cuts);
         if (tagged.duration().micros() > 0) {
-            lanes.addAll(tagged.lanes(words(texts), editable));
+            tagged.lanes(words(texts), editable).stream().map(marks::on).forEach(lanes::add);
             lanes.addAll(measured.lanes());
         }
         return new TimelineModel(
@@ -49,9 +52,13 @@ public final class TimelineEditing implements TimelineHandler {
                 lanes,
                 tagged.borders().stream().map(MediaTime::micros).toList(),
                 List.of(),
-                measured.doubts(),
-                measured.cuts(),
+                joined(measured.doubts(), marks.stretches()),
+                joined(measured.cuts(), marks.places()),
                 measured.candidates());
+    }
+
+    private static <T> List<T> joined(List<T> some, List<T> more) {
+        return Stream.concat(some.stream(), more.stream()).distinct().toList();
     }
 
     /** What a block can be called, for the menu: the phases, each with its steps. Idle is what deleting leaves. */
