@@ -127,7 +127,7 @@ final class DifferencePane extends VBox {
         reference.getItems().clear();
         reference.getItems().add(null);
         reference.getItems().addAll(groups);
-        reference.setValue(groups.contains(chosen) ? chosen : null);
+        reference.setValue(chosen != null && groups.contains(chosen) ? chosen : null);
         rebuild(now);
     }
 

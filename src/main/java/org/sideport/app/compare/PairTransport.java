@@ -124,10 +124,11 @@ final class PairTransport extends HBox {
         HBox box = Ui.styled(new HBox(), "segmented");
         box.setAlignment(Pos.CENTER_LEFT);
         for (Mode mode : Mode.values()) {
-            ToggleButton button = new ToggleButton(texts.get("compare.mode." + mode.name()));
+            boolean phases = mode == Mode.PHASES;
+            ToggleButton button = new ToggleButton(texts.get(phases ? "compare.byPhase" : "compare.byClock"));
             button.setId("mode-" + mode.name().toLowerCase(Locale.ROOT));
-            button.setTooltip(new Tooltip(texts.get("compare.mode." + mode.name() + ".meaning")));
-            button.getStyleClass().add(mode == Mode.PHASES ? "left-pill" : "right-pill");
+            button.setTooltip(new Tooltip(texts.get(phases ? "compare.byPhase.meaning" : "compare.byClock.meaning")));
+            button.getStyleClass().add(phases ? "left-pill" : "right-pill");
             button.setToggleGroup(group);
             button.setFocusTraversable(false);
             button.setMinWidth(USE_PREF_SIZE);

@@ -83,7 +83,7 @@ public final class StackViewModel {
                 .toList();
         Group before = group.get();
         groups.setAll(found);
-        Group wanted = found.contains(before)
+        Group wanted = before != null && found.contains(before)
                 ? before
                 : found.stream()
                         .filter(g -> g.trainee().equals(trainee))

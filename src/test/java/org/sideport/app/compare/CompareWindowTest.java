@@ -1,0 +1,284 @@
+package org.sideport.app.compare;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.concurrent.TimeUnit;
+import javafx.scene.control.Labeled;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.MouseButton;
+import javafx.stage.Stage;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.sideport.app.AppContext;
+import org.sideport.app.Bench;
+import org.sideport.app.compare.PairDesk.Side;
+import org.sideport.app.frame.MainWindow;
+import org.sideport.app.picture.ShownFrame;
+import org.sideport.demo.FrameStamp;
+import org.sideport.model.MediaTime;
+import org.sideport.player.DemoRecordings;
+import org.sideport.store.Workspace;
+import org.sideport.workflow.Exemplars;
+import org.sideport.workflow.TagExchange;
+import org.testfx.api.FxRobot;
+import org.testfx.api.FxToolkit;
+import org.testfx.util.WaitForAsyncUtils;
+
+/**
+ * Two drawn recordings in a real window. Where their phases start is known from {@code demo-data/truth-phases.csv}; both
+ * have 25 frames a second, so a phase that starts at {@code s} seconds starts with frame {@code 25 s}, which is written in
+ * the picture.
+ */
+@Timeout(240)
+class CompareWindowTest {
+
+    private final FxRobot robot = new FxRobot();
+    private Path folder;
+    private Workspace workspace;
+    private AppContext context;
+    private Stage stage;
+
+    @BeforeEach
+    void openWindow() throws Exception {
+        folder = Files.createTempDirectory("sideport-compare");
+        workspace = Workspace.create(folder);
+        Bench.addCase(workspace, "D-001", DemoRecordings.D001);
+        Bench.addCase(workspace, "D-002", DemoRecordings.D002);
+        new TagExchange(workspace).importCsv(tags(), null, false);
+        new Exemplars(workspace, Clock.systemUTC()).name("D-002", "TRUTH", "Dyed capsule", "calm hands", "A1", false);
+        stage = FxToolkit.registerPrimaryStage();
+        robot.interact(() -> {
+            context = new AppContext(workspace, Clock.systemUTC());
+            MainWindow window = new MainWindow(context, stage);
+            stage.setX(0);
+            stage.setY(0);
+            stage.setWidth(1280);
+            stage.setHeight(800);
+            window.show();
+        });
+    }
+
+    /** The tags of the two that are here. */
+    private Path tags() throws IOException {
+        List<String> lines = Files.readAllLines(DemoRecordings.file("truth-phases.csv")).stream()
+                .filter(line -> line.startsWith("case") || line.startsWith("D-001") || line.startsWith("D-002"))
+                .toList();
+        return Files.write(folder.resolve("tags.csv"), lines);
+    }
+
+    @AfterEach
+    void closeWindow() throws Exception {
+        FxToolkit.cleanupStages();
+        robot.interact(() -> context.close());
+        try (var files = Files.walk(folder)) {
+            for (Path file : files.sorted(java.util.Comparator.reverseOrder()).toList()) {
+                Files.delete(file);
+            }
+        }
+    }
+
+    private static void until(Callable<Boolean> condition) throws Exception {
+        WaitForAsyncUtils.waitFor(30, TimeUnit.SECONDS, condition);
+        WaitForAsyncUtils.waitForFxEvents();
+    }
+
+    private String text(String id) {
+        return robot.lookup(id).<Labeled>queryAs(Labeled.class).getText();
+    }
+
+    private void typeCase(String field, String code) {
+        robot.clickOn(field);
+        robot.write(code);
+        robot.type(KeyCode.ENTER);
+    }
+
+    private void openBoth() throws Exception {
+        robot.press(KeyCode.ALT).type(KeyCode.DIGIT4).release(KeyCode.ALT);
+        until(() -> robot.lookup("#case-left").tryQuery().isPresent());
+        typeCase("#case-left", "D-001");
+        robot.clickOn("#use-exemplar");
+        until(() -> stamp(Side.LEFT) == 0 && stamp(Side.RIGHT) == 0);
+    }
+
+    /** The number written in the picture that is on the screen; -1 without one. */
+    private int stamp(Side side) {
+        ShownFrame shown = context.pair().desk(side).shownProperty().get();
+        if (shown == null) {
+            return -1;
+        }
+        int width = shown.picture().width();
+        int height = shown.picture().height();
+        int[] argb = new int[width * height];
+        ByteBuffer.wrap(shown.picture().bgra())
+                .order(ByteOrder.LITTLE_ENDIAN)
+                .asIntBuffer()
+                .get(argb);
+        return FrameStamp.read(argb, width, height).orElse(-1);
+    }
+
+    private static int frameAt(double seconds) {
+        return (int) Math.round(seconds * 25);
+    }
+
+    private void snapshot(String name) throws Exception {
+        String dir = System.getProperty("sideport.pictures");
+        if (dir != null) {
+            WaitForAsyncUtils.waitForFxEvents();
+            robot.interact(() -> {
+                var image = stage.getScene().snapshot(null);
+                int w = (int) image.getWidth();
+                int h = (int) image.getHeight();
+                var out = new java.awt.image.BufferedImage(w, h, java.awt.image.BufferedImage.TYPE_INT_RGB);
+                for (int y = 0; y < h; y++) {
+                    for (int x = 0; x < w; x++) {
+                        out.setRGB(x, y, image.getPixelReader().getArgb(x, y));
+                    }
+                }
+                try {
+                    javax.imageio.ImageIO.write(out, "png", new java.io.File(dir, name + ".png"));
+                } catch (IOException e) {
+                    throw new java.io.UncheckedIOException(e);
+                }
+            });
+        }
+    }
+
+    @Test
+    void bothGoToTheSamePhaseAndShowItsTrueFrames() throws Exception {
+        openBoth();
+
+        // rhexis: 18.4 s on the left, 20.8 s on the right
+        robot.clickOn("Rhexis");
+        until(() -> stamp(Side.LEFT) == frameAt(18.4) && stamp(Side.RIGHT) == frameAt(20.8));
+        snapshot("compare-dark");
+
+        // the next on both sides is hydrodissection: 28.92 s and 29.2 s
+        robot.type(KeyCode.PAGE_DOWN);
+        until(() -> stamp(Side.LEFT) == frameAt(28.92) && stamp(Side.RIGHT) == frameAt(29.2));
+        assertThat(text("#time-left")).isEqualTo("0:00:28.920");
+        assertThat(text("#time-right")).isEqualTo("0:00:29.200");
+
+        // 4.2 s on the left are 4 s on the right: 21 frames on are 20
+        for (int i = 0; i < 21; i++) {
+            robot.type(KeyCode.RIGHT);
+        }
+        until(() -> stamp(Side.LEFT) == frameAt(28.92) + 21 && stamp(Side.RIGHT) == frameAt(29.2) + 20);
+
+        robot.type(KeyCode.PAGE_UP);
+        until(() -> stamp(Side.LEFT) == frameAt(28.92) && stamp(Side.RIGHT) == frameAt(29.2));
+    }
+
+    @Test
+    void byTheClockBothShowTheSameMomentAndTheOtherSideCanLead() throws Exception {
+        openBoth();
+        robot.clickOn("Rhexis");
+        until(() -> stamp(Side.LEFT) == frameAt(18.4));
+        robot.type(KeyCode.A);
+        until(() -> stamp(Side.RIGHT) == frameAt(18.4));
+        robot.type(KeyCode.A);
+        until(() -> stamp(Side.RIGHT) == frameAt(20.8));
+
+        // the right leads: its rhexis lasts 7.6 s, the left one's 9.6 s, so 19 frames there are 24 here
+        robot.type(KeyCode.S);
+        for (int i = 0; i < 19; i++) {
+            robot.type(KeyCode.RIGHT);
+        }
+        until(() -> stamp(Side.RIGHT) == frameAt(20.8) + 19 && stamp(Side.LEFT) == frameAt(18.4) + 24);
+    }
+
+    @Test
+    void whereOneSideLacksAPhaseItStandsStillAndItIsSaid() throws Exception {
+        openBoth();
+        // only the right one polishes the capsule, from 58.6 s: with the right leading, the left stands still
+        robot.type(KeyCode.S);
+        robot.clickOn("Capsule polishing");
+        until(() -> stamp(Side.RIGHT) == frameAt(58.6));
+        until(() -> text("#where").startsWith("Left stands still"));
+        int left = stamp(Side.LEFT);
+        robot.type(KeyCode.RIGHT);
+        robot.type(KeyCode.RIGHT);
+        until(() -> stamp(Side.RIGHT) == frameAt(58.6) + 2);
+        assertThat(stamp(Side.LEFT)).isEqualTo(left);
+    }
+
+    /** This window was not told of LibVLC, so it plays by exact frames. */
+    @Test
+    void playingTheRightFollowsTheLeftThroughThePhases() throws Exception {
+        openBoth();
+        robot.clickOn("Rhexis");
+        until(() -> stamp(Side.LEFT) == frameAt(18.4));
+        robot.type(KeyCode.SPACE);
+        until(() -> stamp(Side.LEFT) > frameAt(20));
+        robot.type(KeyCode.SPACE);
+        until(() -> !context.pair().leading().playingProperty().get());
+        Thread.sleep(500);
+        WaitForAsyncUtils.waitForFxEvents();
+        int left = stamp(Side.LEFT);
+        // 9.6 s of the left are 7.6 s of the right
+        double expected = frameAt(20.8) + (left - frameAt(18.4)) * 7.6 / 9.6;
+        until(() -> stamp(Side.RIGHT) == (int) Math.floor(expected + 1e-6));
+    }
+
+    @Test
+    void theBarsAreDraggedAndTheLastPlaceIsExact() throws Exception {
+        openBoth();
+        var strip = robot.lookup("#map-strip").query();
+        var bounds = strip.localToScreen(strip.getBoundsInLocal());
+        robot.drag(bounds.getMinX() + 300, bounds.getMinY() + 10, MouseButton.PRIMARY);
+        robot.moveTo(bounds.getMinX() + 400, bounds.getMinY() + 10);
+        robot.drop();
+        until(() -> stamp(Side.LEFT) > 0 && stamp(Side.RIGHT) > 0);
+        MediaTime left = context.pair().position();
+        until(() -> stamp(Side.LEFT) == (int) (left.micros() / 40_000));
+    }
+
+    @Test
+    void casesOfOneTraineeAreStackedAndOpenedWhereOneClicks() throws Exception {
+        openBoth();
+        robot.clickOn("#as-stack");
+        until(() -> robot.lookup(".bar-block").queryAll().size() == 14 + 17);
+        snapshot("stack-dark");
+        robot.interact(() -> robot.lookup("#stack-anchor")
+                .queryComboBox()
+                .getSelectionModel()
+                .select(robot.lookup("#stack-anchor").queryComboBox().getItems().stream()
+                        .filter(t -> String.valueOf(t).contains("rhexis"))
+                        .findFirst()
+                        .orElseThrow()));
+        robot.clickOn("#stack-only");
+        until(() -> robot.lookup(".bar-block").queryAll().size() == 2);
+        double left = -1;
+        for (var block : robot.lookup(".bar-block").queryAll()) {
+            left = left < 0 ? block.getLayoutX() : left;
+            assertThat(block.getLayoutX()).isEqualTo(left);
+        }
+        snapshot("stack-only-dark");
+        robot.clickOn(".bar-block");
+        until(() -> context.desk().shownProperty().get() != null
+                && context.desk().shownProperty().get().frame().number() == frameAt(18.4));
+    }
+
+    @Test
+    void withoutTagsItSaysWhatToDo() throws Exception {
+        workspace.change(stores -> {
+            for (String code : new String[] {"D-001", "D-002"}) {
+                stores.taggings().save(code, "TRUTH", org.sideport.model.Tagging.EMPTY);
+            }
+        });
+        robot.press(KeyCode.ALT).type(KeyCode.DIGIT4).release(KeyCode.ALT);
+        until(() -> robot.lookup("Nothing to compare yet").tryQuery().isPresent());
+        snapshot("compare-empty");
+        robot.clickOn("#as-stack");
+        until(() -> robot.lookup("No tagged cases to stack yet").tryQuery().isPresent());
+    }
+}
