@@ -117,8 +117,7 @@ final class CommandTree {
         root.addSubcommand("timing", new TimingCommand(console));
         root.addSubcommand("compare", new CompareCommand(console));
         root.addSubcommand(
-                "exemplar",
-                group("Cases that show how a procedure is done.", CompareCommands.exemplars(console)));
+                "exemplar", group("Cases that show how a procedure is done.", CompareCommands.exemplars(console)));
         root.addSubcommand(
                 "rubric",
                 group(

@@ -31,10 +31,11 @@ public final class Episodes {
             if (idle.test(span.phase()) || spanEnd == null || !span.start().isBefore(spanEnd)) {
                 continue;
             }
-            Episode one = new Episode(
-                    label.apply(span.phase()), span.start().micros(), spanEnd.micros());
+            Episode one = new Episode(label.apply(span.phase()), span.start().micros(), spanEnd.micros());
             Episode last = episodes.isEmpty() ? null : episodes.get(episodes.size() - 1);
-            if (last != null && last.label().equals(one.label()) && !span.phase().equals(before)) {
+            if (last != null
+                    && last.label().equals(one.label())
+                    && !span.phase().equals(before)) {
                 episodes.set(episodes.size() - 1, new Episode(one.label(), last.startUs(), one.endUs()));
             } else {
                 episodes.add(one);

@@ -38,7 +38,8 @@ public record PublishedDurations(String note, List<Group> groups) {
      * @param phase id of a phase or step
      * @param spread {@code null} if only the mean was published
      */
-    public record Row(String phase, double meanSeconds, @Nullable Spread spread) {}
+    public record Row(
+            String phase, double meanSeconds, @Nullable Spread spread) {}
 
     /** Quantiles in seconds, in order. */
     public record Spread(double p10, double q1, double median, double q3, double p90) {

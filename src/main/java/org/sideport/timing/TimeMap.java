@@ -32,12 +32,7 @@ public final class TimeMap {
      * @param label id of the phase or step; {@code null} for time without one
      */
     public record Piece(
-            Kind kind,
-            @Nullable String label,
-            long leftStartUs,
-            long leftEndUs,
-            long rightStartUs,
-            long rightEndUs) {
+            Kind kind, @Nullable String label, long leftStartUs, long leftEndUs, long rightStartUs, long rightEndUs) {
 
         public Piece {
             if (leftEndUs < leftStartUs || rightEndUs < rightStartUs) {

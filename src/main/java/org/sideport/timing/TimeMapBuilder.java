@@ -74,7 +74,11 @@ final class TimeMapBuilder {
             if (each.ofLeft()) {
                 add(Kind.LEFT_ONLY, each.episode().label(), each.episode().endUs(), rightAt);
             } else {
-                add(Kind.RIGHT_ONLY, each.episode().label(), leftAt, each.episode().endUs());
+                add(
+                        Kind.RIGHT_ONLY,
+                        each.episode().label(),
+                        leftAt,
+                        each.episode().endUs());
             }
         }
         stretch(leftEnd, rightEnd);

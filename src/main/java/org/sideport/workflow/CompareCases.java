@@ -150,9 +150,7 @@ public final class CompareCases {
         }
         Procedure procedure = vocabularies.procedure(one.procedure());
         CommonNames names = new CommonNames(
-                procedure,
-                level,
-                List.of(pair.left().tagging(), pair.right().tagging()));
+                procedure, level, List.of(pair.left().tagging(), pair.right().tagging()));
         return comparison(procedure, names, side(pair.left(), names), side(pair.right(), names), pair.exemplars());
     }
 
@@ -197,8 +195,7 @@ public final class CompareCases {
     }
 
     private static CaseTiming timing(Raw raw, CommonNames names) {
-        return names.timer()
-                .time(raw.surgicalCase().code(), raw.annotator(), raw.tagging(), raw.end(), raw.cuts());
+        return names.timer().time(raw.surgicalCase().code(), raw.annotator(), raw.tagging(), raw.end(), raw.cuts());
     }
 
     private static Side side(Raw raw, CommonNames names) {
@@ -211,8 +208,7 @@ public final class CompareCases {
                 raw.exemplar());
     }
 
-    private Comparison comparison(
-            Procedure procedure, CommonNames names, Side left, Side right, List<Raw> exemplars) {
+    private Comparison comparison(Procedure procedure, CommonNames names, Side left, Side right, List<Raw> exemplars) {
         List<CaseTiming> references =
                 exemplars.stream().map(raw -> timing(raw, names)).toList();
         TimeMap clock = TimeMap.sameClock(left.end(), right.end());

@@ -31,8 +31,9 @@ public final class Exemplars {
 
     /** The usual one of a procedure, if any was named. */
     public Optional<Exemplar> usual(String procedure) {
-        return workspace.read(stores ->
-                stores.exemplars().of(procedure).stream().filter(Exemplar::usual).findFirst());
+        return workspace.read(stores -> stores.exemplars().of(procedure).stream()
+                .filter(Exemplar::usual)
+                .findFirst());
     }
 
     /**
@@ -99,16 +100,18 @@ public final class Exemplars {
     }
 
     private static void succeed(Stores stores, String procedure) {
-        stores.exemplars().of(procedure).stream().findFirst().ifPresent(next -> stores.exemplars()
-                .save(new Exemplar(
-                        next.caseCode(),
-                        next.annotator(),
-                        next.procedure(),
-                        next.title(),
-                        next.why(),
-                        next.namedBy(),
-                        next.namedAt(),
-                        true)));
+        stores.exemplars().of(procedure).stream()
+                .findFirst()
+                .ifPresent(next -> stores.exemplars()
+                        .save(new Exemplar(
+                                next.caseCode(),
+                                next.annotator(),
+                                next.procedure(),
+                                next.title(),
+                                next.why(),
+                                next.namedBy(),
+                                next.namedAt(),
+                                true)));
     }
 
     private static boolean isOf(Exemplar exemplar, String code, String annotator) {

@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
-import org.sideport.rubric.ShippedRubrics;
 import org.sideport.rubric.ProcedureReader;
+import org.sideport.rubric.ShippedRubrics;
 import org.sideport.timing.PublishedDurations.Group;
 import org.sideport.timing.PublishedDurations.Place;
 import org.sideport.timing.PublishedDurations.Spread;
@@ -16,7 +16,10 @@ class PublishedDurationsTest {
     private final PublishedDurations shipped = PublishedDurations.shipped();
 
     private Group group(String id) {
-        return shipped.groups().stream().filter(g -> g.id().equals(id)).findFirst().orElseThrow();
+        return shipped.groups().stream()
+                .filter(g -> g.id().equals(id))
+                .findFirst()
+                .orElseThrow();
     }
 
     @Test

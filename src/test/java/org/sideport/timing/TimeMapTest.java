@@ -140,7 +140,10 @@ class TimeMapTest {
                 List.of(episode("B", 0, 15), episode("A", 20, 26)),
                 seconds(30));
 
-        assertThat(swapped.pieces()).filteredOn(p -> p.kind() == Kind.PHASE).extracting(Piece::label).containsExactly("B");
+        assertThat(swapped.pieces())
+                .filteredOn(p -> p.kind() == Kind.PHASE)
+                .extracting(Piece::label)
+                .containsExactly("B");
         assertThat(swapped.pieces())
                 .filteredOn(p -> p.label() != null)
                 .extracting(Piece::kind)
@@ -170,8 +173,8 @@ class TimeMapTest {
                         new PhaseSpan("rhexis", seconds(8), null, null)),
                 List.of());
 
-        List<Episode> episodes = Episodes.of(
-                tagging, seconds(12), id -> id.equals("rhexis") ? id : "incision", id -> id.equals("idle"));
+        List<Episode> episodes =
+                Episodes.of(tagging, seconds(12), id -> id.equals("rhexis") ? id : "incision", id -> id.equals("idle"));
         assertThat(episodes)
                 .containsExactly(episode("incision", 1, 5), episode("rhexis", 6, 7), episode("rhexis", 8, 12));
         assertThat(Episodes.of(tagging, null, id -> id, id -> false)).hasSize(4);

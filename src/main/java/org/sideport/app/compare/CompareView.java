@@ -97,8 +97,7 @@ public final class CompareView implements Screen {
 
     private HBox chooser() {
         Button swap = Ui.iconButton("swap", Feather.REPEAT, Ui.withKey(texts, Shortcut.SWAP), model::swap);
-        Button exemplar =
-                Ui.button("use-exemplar", Feather.STAR, texts.get("compare.useExemplar"), model::useExemplar);
+        Button exemplar = Ui.button("use-exemplar", Feather.STAR, texts.get("compare.useExemplar"), model::useExemplar);
         Button previous =
                 Ui.button("use-previous", Feather.CORNER_UP_LEFT, texts.get("compare.usePrevious"), model::usePrevious);
         exemplar.setFocusTraversable(false);
@@ -162,8 +161,8 @@ public final class CompareView implements Screen {
     private StackPane cover() {
         StackPane cover = Ui.styled(new StackPane(), "cover");
         cover.setId("compare-cover");
-        EmptyState nothing = new EmptyState(
-                Feather.COLUMNS, texts.get("compare.nothing"), texts.get("compare.nothing.text"));
+        EmptyState nothing =
+                new EmptyState(Feather.COLUMNS, texts.get("compare.nothing"), texts.get("compare.nothing.text"));
         EmptyState choose =
                 new EmptyState(Feather.COLUMNS, texts.get("compare.empty"), texts.get("compare.empty.text"));
         cover.getChildren().addAll(nothing, choose);
@@ -176,9 +175,8 @@ public final class CompareView implements Screen {
                                 && model.comparisonProperty().get() == null,
                         model.loadedProperty(),
                         model.comparisonProperty()));
-        model.candidates()
-                .addListener((javafx.collections.ListChangeListener<Object>) change -> stacking.offer(
-                        model.candidates(), traineeOnTheLeft()));
+        model.candidates().addListener((javafx.collections.ListChangeListener<Object>)
+                change -> stacking.offer(model.candidates(), traineeOnTheLeft()));
         return cover;
     }
 
@@ -246,6 +244,7 @@ public final class CompareView implements Screen {
     }
 
     private void rate(int by) {
-        pair.leading().setRate(TransportBar.nextRate(pair.leading().rateProperty().get(), by));
+        pair.leading()
+                .setRate(TransportBar.nextRate(pair.leading().rateProperty().get(), by));
     }
 }

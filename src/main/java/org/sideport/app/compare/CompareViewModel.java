@@ -406,8 +406,6 @@ public final class CompareViewModel {
                 .map(label -> now.nameOf(Objects.requireNonNull(label)))
                 .toList();
         boolean justNow = pair.position().micros() - piece.leftStartUs() < SAID_FOR_US;
-        return skipped.isEmpty() || !justNow
-                ? ""
-                : texts.get("compare.skipped", other, String.join(", ", skipped));
+        return skipped.isEmpty() || !justNow ? "" : texts.get("compare.skipped", other, String.join(", ", skipped));
     }
 }

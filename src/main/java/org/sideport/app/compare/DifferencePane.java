@@ -68,12 +68,7 @@ final class DifferencePane extends VBox {
         source.managedProperty().bind(source.visibleProperty());
         HBox tools = new HBox(Ui.STEP, levels(), Ui.spring(), reference());
         getChildren()
-                .addAll(
-                        tools,
-                        scroll,
-                        unsure,
-                        source,
-                        Ui.wrapped(texts.get("compare.caution"), "small", "text-muted"));
+                .addAll(tools, scroll, unsure, source, Ui.wrapped(texts.get("compare.caution"), "small", "text-muted"));
         model.comparisonProperty().addListener((property, old, now) -> changed(now));
         changed(model.comparisonProperty().get());
     }
@@ -172,8 +167,12 @@ final class DifferencePane extends VBox {
                 || now.totals().stream().anyMatch(Row::unsure);
         unsure.setVisible(anyUnsure);
         if (group != null) {
-            source.setText(
-                    texts.get("compare.source", group.title(), group.source(), group.caveat(), now.published().note()));
+            source.setText(texts.get(
+                    "compare.source",
+                    group.title(),
+                    group.source(),
+                    group.caveat(),
+                    now.published().note()));
             source.setVisible(true);
         }
     }
@@ -184,6 +183,7 @@ final class DifferencePane extends VBox {
         dot.setMaxSize(8, 8);
         dot.setStyle(Looks.style(now.procedure(), row.id()));
         Hyperlink go = Ui.styled(new Hyperlink(row.name()), "small", "phase-link");
+        go.setId("go-" + row.id());
         go.setFocusTraversable(false);
         go.setTooltip(new Tooltip(texts.get("compare.go", row.name())));
         go.setOnAction(event -> {
@@ -244,8 +244,9 @@ final class DifferencePane extends VBox {
         Place place = one.place();
         String mean = Formats.length(Math.round(one.row().meanSeconds() * 1e6));
         if (place == null) {
-            number(5, at, texts.get("compare.mean", mean)).setTooltip(
-                    new Tooltip(texts.get("compare.mean.text", mean, one.group().n())));
+            number(5, at, texts.get("compare.mean", mean))
+                    .setTooltip(new Tooltip(
+                            texts.get("compare.mean.text", mean, one.group().n())));
             return;
         }
         Integer above = place.above();
@@ -255,7 +256,9 @@ final class DifferencePane extends VBox {
                 : notAbove == null
                         ? texts.get("compare.beyond", String.valueOf(above))
                         : texts.get("compare.between", String.valueOf(above), String.valueOf(notAbove));
-        number(5, at, text).setTooltip(new Tooltip(texts.get("compare.mean.text", mean, one.group().n())));
+        number(5, at, text)
+                .setTooltip(new Tooltip(
+                        texts.get("compare.mean.text", mean, one.group().n())));
     }
 
     private void heading(int column, String key, String meaning) {

@@ -2,6 +2,8 @@ package org.sideport.app.compare;
 
 import javafx.scene.control.Label;
 import javafx.scene.control.Tooltip;
+import javafx.scene.text.Font;
+import javafx.scene.text.Text;
 import org.sideport.app.Formats;
 import org.sideport.app.PhaseColours;
 import org.sideport.app.Ui;
@@ -14,7 +16,8 @@ final class Looks {
     /** Kept free at either side of a block's words, pixels. */
     private static final double MARGIN = 3;
 
-    private static final double WIDTH_OF_A_LETTER = 7.5;
+    /** Of the small text size, as in {@code app.css}. */
+    private static final Font SMALL = Font.font(12);
 
     private Looks() {}
 
@@ -52,6 +55,8 @@ final class Looks {
     }
 
     private static boolean fits(String text, double width) {
-        return text.length() * WIDTH_OF_A_LETTER + 2 * MARGIN <= width;
+        Text measured = new Text(text);
+        measured.setFont(SMALL);
+        return measured.getLayoutBounds().getWidth() + 2 * MARGIN <= width;
     }
 }

@@ -67,8 +67,8 @@ final class PairTransport extends HBox {
         for (Side side : Side.values()) {
             pair.desk(side)
                     .playingProperty()
-                    .addListener((property, old, now) ->
-                            play.setGraphic(new FontIcon(now ? Feather.PAUSE : Feather.PLAY)));
+                    .addListener(
+                            (property, old, now) -> play.setGraphic(new FontIcon(now ? Feather.PAUSE : Feather.PLAY)));
         }
         return play;
     }
@@ -85,8 +85,7 @@ final class PairTransport extends HBox {
             public String toString(Double rate) {
                 return rate == null
                         ? ""
-                        : (rate == Math.rint(rate) ? String.format(Locale.ROOT, "%.0f", rate) : rate.toString())
-                                + " ×";
+                        : (rate == Math.rint(rate) ? String.format(Locale.ROOT, "%.0f", rate) : rate.toString()) + " ×";
             }
 
             @Override
@@ -137,8 +136,7 @@ final class PairTransport extends HBox {
                 button.setSelected(true);
                 model.modeProperty().set(mode);
             });
-            model.modeProperty()
-                    .addListener((property, old, now) -> button.setSelected(now == mode));
+            model.modeProperty().addListener((property, old, now) -> button.setSelected(now == mode));
             box.getChildren().add(button);
         }
         Ui.showIf(

@@ -54,7 +54,9 @@ final class SideHead extends HBox {
         frame.setId("frame-" + name);
         frame.textProperty()
                 .bind(Bindings.createStringBinding(
-                        () -> frameText(desk), desk.shownProperty(), model.pair().leading().playingProperty()));
+                        () -> frameText(desk),
+                        desk.shownProperty(),
+                        model.pair().leading().playingProperty()));
         annotators.setId("annotator-" + name);
         annotators.setFocusTraversable(false);
         annotators.setPrefWidth(96);

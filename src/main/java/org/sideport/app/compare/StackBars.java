@@ -33,6 +33,7 @@ final class StackBars extends Pane {
     private final Texts texts;
     private final StackView.Opener opener;
     private final Region line = Ui.styled(new Region(), "anchor-line");
+    private final Label timesHead = Ui.label("", "small", "text-muted");
     private final List<Row> rows = new ArrayList<>();
     private final List<Label> ticks = new ArrayList<>();
     private long before;
@@ -66,7 +67,8 @@ final class StackBars extends Pane {
             for (Bar bar : stack.bars()) {
                 add(stack, bar, anchor);
             }
-            getChildren().add(line);
+            timesHead.setText(texts.get(anchor == null ? "stack.operating" : "times.active"));
+            getChildren().addAll(line, timesHead);
         }
         requestLayout();
     }
@@ -141,6 +143,8 @@ final class StackBars extends Pane {
             return;
         }
         layoutTicks();
+        timesHead.autosize();
+        timesHead.relocate(getWidth() - timesHead.getWidth() - Ui.STEP, 0);
         double top = RULER;
         for (Row row : rows) {
             row.name().resizeRelocate(0, top + 4, NAMES - Ui.STEP, 20);
@@ -175,7 +179,7 @@ final class StackBars extends Pane {
             Label tick = tick(used++);
             String text = Formats.shortClock(MediaTime.ofMicros(Math.abs(s) * 1_000_000));
             tick.setText((s < 0 ? "−" : "") + text);
-            tick.setVisible(true);
+            tick.setVisible(x(s * 1_000_000) + TICK_ROOM < getWidth() - TIMES);
             tick.resizeRelocate(Math.rint(x(s * 1_000_000)), 0, TICK_ROOM, 18);
         }
         for (int i = used; i < ticks.size(); i++) {

@@ -52,13 +52,12 @@ final class StackView extends VBox {
         this.model = model;
         this.texts = texts;
         setId("stack");
-        getStyleClass().add("padded");
+        getStyleClass().add("stack");
         bars = new StackBars(model, texts, opener);
         scroll = Ui.styled(new ScrollPane(bars), "edge-to-edge");
         scroll.setFitToWidth(true);
         VBox.setVgrow(middle, Priority.ALWAYS);
-        getChildren()
-                .addAll(tools(), middle, summary, Ui.wrapped(texts.get("compare.caution"), "small", "text-muted"));
+        getChildren().addAll(tools(), middle, summary, Ui.wrapped(texts.get("compare.caution"), "small", "text-muted"));
         model.stackProperty().addListener((property, old, now) -> changed(now));
         changed(model.stackProperty().get());
     }
@@ -88,12 +87,7 @@ final class StackView extends VBox {
         only.selectedProperty().bindBidirectional(model.onlyAnchorProperty());
         only.disableProperty().bind(model.anchorProperty().isNull());
         HBox box = new HBox(
-                Ui.STEP,
-                groups,
-                levels(),
-                Ui.label(texts.get("stack.alignedAt"), "text-muted"),
-                anchors,
-                only);
+                Ui.STEP, groups, levels(), Ui.label(texts.get("stack.alignedAt"), "text-muted"), anchors, only);
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }
@@ -134,8 +128,7 @@ final class StackView extends VBox {
         return box;
     }
 
-    private static <T extends @Nullable Object> void converter(
-            ComboBox<T> box, Function<T, String> words) {
+    private static <T extends @Nullable Object> void converter(ComboBox<T> box, Function<T, String> words) {
         box.setConverter(new StringConverter<>() {
             @Override
             public String toString(T value) {
@@ -154,8 +147,7 @@ final class StackView extends VBox {
         if (now == null || now.bars().isEmpty()) {
             summary.setText("");
             middle.getChildren()
-                    .add(new EmptyState(
-                            Feather.ALIGN_LEFT, texts.get("stack.empty"), texts.get("stack.empty.text")));
+                    .add(new EmptyState(Feather.ALIGN_LEFT, texts.get("stack.empty"), texts.get("stack.empty.text")));
             return;
         }
         Term chosen = model.anchorProperty().get();

@@ -106,8 +106,8 @@ public final class StackViewModel {
         String annotator = settings.get("annotator", "");
         Level named = level.get();
         work.run(
-                progress -> stacks.of(
-                        wanted.trainee(), wanted.procedure(), annotator.isBlank() ? null : annotator, named),
+                progress ->
+                        stacks.of(wanted.trainee(), wanted.procedure(), annotator.isBlank() ? null : annotator, named),
                 now -> {
                     if (turn == mine) {
                         arrived(now);

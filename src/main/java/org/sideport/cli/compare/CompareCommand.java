@@ -75,8 +75,8 @@ public final class CompareCommand implements Callable<Integer> {
         console.say("Left   " + title(found.left()));
         console.say("Right  " + title(found.right()));
         console.say("");
-        TextTable table = new TextTable(
-                "phase", ">left", ">right", ">difference", ">left/right", ">exemplars longer", ">of");
+        TextTable table =
+                new TextTable("phase", ">left", ">right", ">difference", ">left/right", ">exemplars longer", ">of");
         for (Row row : found.rows()) {
             row(table, row, row.name());
         }
@@ -98,7 +98,9 @@ public final class CompareCommand implements Callable<Integer> {
     private static String title(Side side) {
         var one = side.surgicalCase();
         return one.code() + ", trainee " + one.trainee() + ", " + one.date() + ", tags of " + side.annotator()
-                + (side.exemplar() == null ? "" : ", exemplar: " + side.exemplar().title());
+                + (side.exemplar() == null
+                        ? ""
+                        : ", exemplar: " + side.exemplar().title());
     }
 
     private static void row(TextTable table, Row row, String name) {

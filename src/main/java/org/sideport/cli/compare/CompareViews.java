@@ -29,7 +29,10 @@ final class CompareViews {
                 "matched", found.aligned().matched(),
                 "phases", found.rows().stream().map(CompareViews::row).toList(),
                 "totals", found.totals().stream().map(CompareViews::row).toList(),
-                "time_map", found.aligned().pieces().stream().map(CompareViews::piece).toList(),
+                "time_map",
+                        found.aligned().pieces().stream()
+                                .map(CompareViews::piece)
+                                .toList(),
                 "published_note", found.published().note(),
                 "caution", "speed is not competence");
     }
@@ -55,13 +58,14 @@ final class CompareViews {
                 "ratio", row.ratio(),
                 "unsure", row.unsure(),
                 "exemplars", standing == null ? null : standing(standing),
-                "published", row.orientation().stream().map(CompareViews::orientation).toList());
+                "published",
+                        row.orientation().stream()
+                                .map(CompareViews::orientation)
+                                .toList());
     }
 
     private static @Nullable Map<String, @Nullable Object> time(@Nullable Time time) {
-        return time == null
-                ? null
-                : Json.object("us", time.us(), "unsure", time.unsure(), "episodes", time.episodes());
+        return time == null ? null : Json.object("us", time.us(), "unsure", time.unsure(), "episodes", time.episodes());
     }
 
     private static Map<String, @Nullable Object> standing(Standing standing) {

@@ -30,7 +30,8 @@ final class ExemplarListCommand implements Callable<Integer> {
             if (console.isJson()) {
                 console.printJson(CompareViews.of(all));
             } else if (all.isEmpty()) {
-                console.say("No case has been named as an exemplar: sideport exemplar add --case C --title TEXT --by A");
+                console.say(
+                        "No case has been named as an exemplar: sideport exemplar add --case C --title TEXT --by A");
             } else {
                 all.forEach(e -> console.say(CompareViews.line(e)));
             }

@@ -26,6 +26,7 @@ import org.sideport.app.frame.MainWindow;
 import org.sideport.app.picture.ShownFrame;
 import org.sideport.demo.FrameStamp;
 import org.sideport.model.MediaTime;
+import org.sideport.model.Procedure;
 import org.sideport.player.DemoRecordings;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Exemplars;
@@ -62,8 +63,8 @@ class CompareWindowTest {
             MainWindow window = new MainWindow(context, stage);
             stage.setX(0);
             stage.setY(0);
-            stage.setWidth(1280);
-            stage.setHeight(800);
+            stage.setWidth(Integer.getInteger("sideport.width", 1280));
+            stage.setHeight(Integer.getInteger("sideport.height", 800));
             window.show();
         });
     }
@@ -130,7 +131,17 @@ class CompareWindowTest {
         return (int) Math.round(seconds * 25);
     }
 
+    /** For the eye, where a folder is named: the window in the dark and the light theme. */
     private void snapshot(String name) throws Exception {
+        if (System.getProperty("sideport.pictures") != null) {
+            write(name + "-dark");
+            robot.interact(() -> context.theme().lightProperty().set(true));
+            write(name + "-light");
+            robot.interact(() -> context.theme().lightProperty().set(false));
+        }
+    }
+
+    private void write(String name) throws Exception {
         String dir = System.getProperty("sideport.pictures");
         if (dir != null) {
             WaitForAsyncUtils.waitForFxEvents();
@@ -158,9 +169,9 @@ class CompareWindowTest {
         openBoth();
 
         // rhexis: 18.4 s on the left, 20.8 s on the right
-        robot.clickOn("Rhexis");
+        robot.clickOn("#go-rhexis");
         until(() -> stamp(Side.LEFT) == frameAt(18.4) && stamp(Side.RIGHT) == frameAt(20.8));
-        snapshot("compare-dark");
+        snapshot("compare");
 
         // the next on both sides is hydrodissection: 28.92 s and 29.2 s
         robot.type(KeyCode.PAGE_DOWN);
@@ -181,7 +192,7 @@ class CompareWindowTest {
     @Test
     void byTheClockBothShowTheSameMomentAndTheOtherSideCanLead() throws Exception {
         openBoth();
-        robot.clickOn("Rhexis");
+        robot.clickOn("#go-rhexis");
         until(() -> stamp(Side.LEFT) == frameAt(18.4));
         robot.type(KeyCode.A);
         until(() -> stamp(Side.RIGHT) == frameAt(18.4));
@@ -201,7 +212,7 @@ class CompareWindowTest {
         openBoth();
         // only the right one polishes the capsule, from 58.6 s: with the right leading, the left stands still
         robot.type(KeyCode.S);
-        robot.clickOn("Capsule polishing");
+        robot.clickOn("#go-capsule_polishing");
         until(() -> stamp(Side.RIGHT) == frameAt(58.6));
         until(() -> text("#where").startsWith("Left stands still"));
         int left = stamp(Side.LEFT);
@@ -215,7 +226,7 @@ class CompareWindowTest {
     @Test
     void playingTheRightFollowsTheLeftThroughThePhases() throws Exception {
         openBoth();
-        robot.clickOn("Rhexis");
+        robot.clickOn("#go-rhexis");
         until(() -> stamp(Side.LEFT) == frameAt(18.4));
         robot.type(KeyCode.SPACE);
         until(() -> stamp(Side.LEFT) > frameAt(20));
@@ -247,12 +258,13 @@ class CompareWindowTest {
         openBoth();
         robot.clickOn("#as-stack");
         until(() -> robot.lookup(".bar-block").queryAll().size() == 14 + 17);
-        snapshot("stack-dark");
+        snapshot("stack");
         robot.interact(() -> robot.lookup("#stack-anchor")
                 .queryComboBox()
                 .getSelectionModel()
                 .select(robot.lookup("#stack-anchor").queryComboBox().getItems().stream()
-                        .filter(t -> String.valueOf(t).contains("rhexis"))
+                        .filter(t ->
+                                t instanceof Procedure.Term term && term.id().equals("rhexis"))
                         .findFirst()
                         .orElseThrow()));
         robot.clickOn("#stack-only");
@@ -262,7 +274,7 @@ class CompareWindowTest {
             left = left < 0 ? block.getLayoutX() : left;
             assertThat(block.getLayoutX()).isEqualTo(left);
         }
-        snapshot("stack-only-dark");
+        snapshot("stack-only");
         robot.clickOn(".bar-block");
         until(() -> context.desk().shownProperty().get() != null
                 && context.desk().shownProperty().get().frame().number() == frameAt(18.4));
