@@ -34,6 +34,7 @@ import org.sideport.workflow.ComputeTimings.Level;
 final class DifferencePane extends VBox {
 
     private static final int COLUMNS = 6;
+    private static final double WIDTH = 440;
 
     private final CompareViewModel model;
     private final Texts texts;
@@ -48,7 +49,9 @@ final class DifferencePane extends VBox {
         this.texts = texts;
         setId("difference");
         getStyleClass().addAll("side", "padded");
-        setMinWidth(Region.USE_PREF_SIZE);
+        setMinWidth(WIDTH);
+        setPrefWidth(WIDTH);
+        setMaxWidth(WIDTH);
         grid.setHgap(Ui.STEP);
         grid.setVgap(2);
         ColumnConstraints name = new ColumnConstraints();
@@ -94,7 +97,8 @@ final class DifferencePane extends VBox {
 
     private ComboBox<@Nullable Group> reference() {
         reference.setId("reference");
-        reference.setPrefWidth(216);
+        reference.setPrefWidth(232);
+        reference.setPromptText(texts.get("compare.reference.exemplars"));
         reference.setFocusTraversable(false);
         reference.setTooltip(new Tooltip(texts.get("compare.reference")));
         reference.setConverter(new StringConverter<>() {

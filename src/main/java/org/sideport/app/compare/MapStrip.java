@@ -29,7 +29,8 @@ final class MapStrip extends Pane {
     private static final double BAR = 24;
     private static final double LINKS = 24;
     private static final double NAMES = 56;
-    private static final double HEIGHT = 2 * BAR + LINKS;
+    private static final double ABOVE = Ui.STEP / 2;
+    private static final double HEIGHT = 2 * BAR + LINKS + Ui.STEP;
     private static final PseudoClass LEADING = PseudoClass.getPseudoClass("leading");
 
     private final CompareViewModel model;
@@ -127,7 +128,7 @@ final class MapStrip extends Pane {
     }
 
     private static double top(int row) {
-        return row == 0 ? 0 : BAR + LINKS;
+        return ABOVE + (row == 0 ? 0 : BAR + LINKS);
     }
 
     @Override
@@ -157,13 +158,13 @@ final class MapStrip extends Pane {
                     .getPoints()
                     .setAll(
                             x(piece.leftStartUs()),
-                            BAR,
+                            top(0) + BAR,
                             x(piece.leftEndUs()),
-                            BAR,
+                            top(0) + BAR,
                             x(piece.rightEndUs()),
-                            BAR + LINKS,
+                            top(1),
                             x(piece.rightStartUs()),
-                            BAR + LINKS);
+                            top(1));
         }
         moveHeads();
     }
@@ -203,7 +204,7 @@ final class MapStrip extends Pane {
     private Side sideAt(MouseEvent event) {
         Side now = dragged;
         if (now == null) {
-            now = event.getY() < BAR + LINKS / 2 ? Side.LEFT : Side.RIGHT;
+            now = event.getY() < ABOVE + BAR + LINKS / 2 ? Side.LEFT : Side.RIGHT;
             dragged = now;
         }
         return now;

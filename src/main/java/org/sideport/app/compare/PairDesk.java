@@ -170,12 +170,12 @@ public final class PairDesk {
 
     private void go(Side side, MediaTime to) {
         MediaTime target = side == leader.get() ? to : across(side, to);
+        wanted = dragging || !leading().playingProperty().get() ? target : null;
         if (dragging) {
             leading().scrub(target);
         } else {
             leading().seek(target);
         }
-        wanted = leading().playingProperty().get() ? null : target;
         moved(leader.get());
     }
 

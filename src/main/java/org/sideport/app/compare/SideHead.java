@@ -8,6 +8,7 @@ import javafx.scene.control.Label;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.Tooltip;
 import javafx.scene.layout.HBox;
+import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
@@ -21,7 +22,7 @@ import org.sideport.timing.Episode;
 import org.sideport.workflow.Comparison;
 
 /** What is above a picture: which case it is, whose tags, the time, the phase, and whether this side leads. */
-final class SideHead extends HBox {
+final class SideHead extends VBox {
 
     private final CompareViewModel model;
     private final Side side;
@@ -32,12 +33,11 @@ final class SideHead extends HBox {
     private boolean setting;
 
     SideHead(CompareViewModel model, Side side, Texts texts) {
-        super(Ui.STEP);
+        super(2);
         this.model = model;
         this.side = side;
         this.texts = texts;
         getStyleClass().add("side-head");
-        setAlignment(Pos.CENTER_LEFT);
         String name = side == Side.LEFT ? "left" : "right";
         PictureDesk desk = model.pair().desk(side);
         Label time = Ui.label("", "digits");
@@ -59,7 +59,8 @@ final class SideHead extends HBox {
                         model.pair().leading().playingProperty()));
         annotators.setId("annotator-" + name);
         annotators.setFocusTraversable(false);
-        annotators.setPrefWidth(96);
+        annotators.setPrefWidth(104);
+        annotators.setMinWidth(104);
         annotators.setTooltip(new Tooltip(texts.get("compare.annotator")));
         annotators.setOnAction(event -> {
             String chosen = annotators.getValue();
@@ -75,7 +76,12 @@ final class SideHead extends HBox {
         });
         lead.setSelected(model.pair().leaderProperty().get() == side);
         model.pair().leaderProperty().addListener((property, old, now) -> lead.setSelected(now == side));
-        getChildren().addAll(lead, who, annotators, Ui.spring(), phase, time, frame);
+        HBox first = new HBox(Ui.STEP, lead, who, Ui.spring(), annotators);
+        HBox second = new HBox(Ui.STEP, time, frame, Ui.spring(), phase);
+        first.setAlignment(Pos.CENTER_LEFT);
+        second.setAlignment(Pos.CENTER_LEFT);
+        second.setMinHeight(24);
+        getChildren().addAll(first, second);
         model.comparisonProperty().addListener((property, old, now) -> changed(now));
         desk.timeProperty().addListener((property, old, now) -> showPhase());
         changed(model.comparisonProperty().get());

@@ -2,6 +2,7 @@ package org.sideport.app.compare;
 
 import java.util.ArrayList;
 import java.util.List;
+import javafx.geometry.Pos;
 import javafx.scene.Cursor;
 import javafx.scene.control.Label;
 import javafx.scene.control.Tooltip;
@@ -49,6 +50,7 @@ final class StackBars extends Pane {
         this.texts = texts;
         this.opener = opener;
         setId("stack-bars");
+        timesHead.setAlignment(Pos.CENTER_RIGHT);
         model.stackProperty().addListener((property, old, now) -> rebuild());
         model.anchorProperty().addListener((property, old, now) -> rebuild());
         model.onlyAnchorProperty().addListener((property, old, now) -> rebuild());
@@ -83,6 +85,7 @@ final class StackBars extends Pane {
                         bar.annotator()),
                 "small");
         Label time = Ui.label(time(bar, anchor), "small", "digits");
+        time.setAlignment(Pos.CENTER_RIGHT);
         List<Block> blocks = new ArrayList<>();
         getChildren().addAll(name, time);
         for (Episode episode : bar.episodes()) {
@@ -143,13 +146,11 @@ final class StackBars extends Pane {
             return;
         }
         layoutTicks();
-        timesHead.autosize();
-        timesHead.relocate(getWidth() - timesHead.getWidth() - Ui.STEP, 0);
+        timesHead.resizeRelocate(getWidth() - TIMES - Ui.STEP, 0, TIMES, 18);
         double top = RULER;
         for (Row row : rows) {
-            row.name().resizeRelocate(0, top + 4, NAMES - Ui.STEP, 20);
-            row.time().autosize();
-            row.time().relocate(getWidth() - row.time().getWidth() - Ui.STEP, top + 4);
+            row.name().resizeRelocate(0, top + 1, NAMES - Ui.STEP, 20);
+            row.time().resizeRelocate(getWidth() - TIMES - Ui.STEP, top + 1, TIMES, 20);
             Long zero = row.zero();
             for (Block block : row.blocks()) {
                 long at = zero == null ? 0 : zero;

@@ -77,6 +77,7 @@ final class StackView extends VBox {
         model.groupProperty().addListener((property, old, now) -> follow(groups, now));
         anchors.setId("stack-anchor");
         converter(anchors, term -> term == null ? texts.get("stack.firstPhase") : term.name());
+        anchors.setPromptText(texts.get("stack.firstPhase"));
         anchors.setPrefWidth(216);
         anchors.setFocusTraversable(false);
         anchors.setOnAction(event -> model.anchorProperty().set(anchors.getValue()));
