@@ -8,14 +8,17 @@ import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicInteger;
 import javafx.scene.control.Labeled;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.MouseButton;
 import javafx.stage.Stage;
 import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -28,6 +31,7 @@ import org.sideport.demo.FrameStamp;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
 import org.sideport.player.DemoRecordings;
+import org.sideport.player.VlcDiscovery;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Exemplars;
 import org.sideport.workflow.TagExchange;
@@ -238,6 +242,51 @@ class CompareWindowTest {
         // 9.6 s of the left are 7.6 s of the right
         double expected = frameAt(20.8) + (left - frameAt(18.4)) * 7.6 / 9.6;
         until(() -> stamp(Side.RIGHT) == (int) Math.floor(expected + 1e-6));
+    }
+
+    /** With LibVLC, on the machine that runs it: how near the following side keeps to the leading one. */
+    @Test
+    void withLibVlcTheLeadingSidePlaysLiveAndTheOtherKeepsUp() throws Exception {
+        Assumptions.assumeTrue(VlcDiscovery.discover() instanceof VlcDiscovery.Result.Found, "no LibVLC here");
+        robot.interact(() -> context.findPlayer());
+        openBoth();
+        robot.clickOn("#go-rhexis");
+        until(() -> stamp(Side.LEFT) == frameAt(18.4));
+        until(() -> context.pair().leading().playerProperty().get().showsPictures());
+        robot.type(KeyCode.SPACE);
+        until(() -> context.pair().leading().liveProperty().get());
+        AtomicInteger shown = new AtomicInteger();
+        List<Double> behind = new ArrayList<>();
+        robot.interact(() -> context.pair()
+                .desk(Side.RIGHT)
+                .shownProperty()
+                .addListener((property, old, now) -> shown.incrementAndGet()));
+        long end = System.nanoTime() + 5_000_000_000L;
+        while (System.nanoTime() < end) {
+            robot.interact(() -> {
+                ShownFrame right =
+                        context.pair().desk(Side.RIGHT).shownProperty().get();
+                var place = context.pair().placeProperty().get();
+                behind.add((place.time().micros() - right.frame().start().micros()) / 1000.0);
+            });
+            Thread.sleep(20);
+        }
+        double rate = shown.get() / 5.0;
+        robot.type(KeyCode.SPACE);
+        behind.sort(null);
+        double median = behind.get(behind.size() / 2);
+        double most = behind.get((int) (behind.size() * 0.95));
+        System.out.printf(
+                "following side: %.1f pictures a second, behind by %.0f ms in the median, %.0f ms in 95 of 100%n",
+                rate, median, most);
+        assertThat(rate).as("pictures a second").isGreaterThan(3);
+        assertThat(median).as("behind, ms").isLessThan(500);
+        until(() -> !context.pair().leading().playingProperty().get()
+                && !context.pair().leading().liveProperty().get());
+        int left = stamp(Side.LEFT);
+        assertThat(left).isGreaterThan(frameAt(18.4) + 50);
+        var map = context.pair().placeProperty().get();
+        until(() -> stamp(Side.RIGHT) == (int) (map.time().micros() / 40_000));
     }
 
     @Test
