@@ -97,10 +97,8 @@ public final class CompareView implements Screen {
 
     private HBox chooser() {
         Button swap = Ui.iconButton("swap", Feather.REPEAT, Ui.withKey(texts, Shortcut.SWAP), model::swap);
-        Button exemplar = Ui.button("use-exemplar", Feather.STAR, texts.get("compare.useExemplar"), model::useExemplar);
         Button previous =
                 Ui.button("use-previous", Feather.CORNER_UP_LEFT, texts.get("compare.usePrevious"), model::usePrevious);
-        exemplar.setFocusTraversable(false);
         previous.setFocusTraversable(false);
         HBox box = new HBox(
                 Ui.STEP,
@@ -109,7 +107,7 @@ public final class CompareView implements Screen {
                 swap,
                 Ui.label(texts.get("compare.right"), "text-muted"),
                 new CaseField(model, Side.RIGHT, texts),
-                exemplar,
+                new ExemplarMenu(model, texts),
                 previous);
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
@@ -123,9 +121,13 @@ public final class CompareView implements Screen {
         PairTransport transport = new PairTransport(model, texts);
         BooleanBinding chosen = Bindings.createBooleanBinding(
                 () -> model.comparisonProperty().get() != null, model.comparisonProperty());
+        Label where = Ui.label("", "small", "where-note");
+        where.setId("where");
+        where.textProperty().bind(model.whereProperty());
         Ui.showIf(strip, chosen);
+        Ui.showIf(where, chosen);
         Ui.showIf(transport, chosen);
-        pictures.setCenter(new VBox(covered, transport, strip));
+        pictures.setCenter(new VBox(covered, transport, where, strip));
         DifferencePane difference = new DifferencePane(model, texts);
         Ui.showIf(difference, chosen.and(times.selectedProperty()));
         pictures.setRight(difference);

@@ -60,6 +60,7 @@ public final class CompareViewModel {
     private final Texts texts;
     private final Settings settings;
     private final ObservableList<Candidate> candidates = FXCollections.observableArrayList();
+    private final ObservableList<Exemplar> named = FXCollections.observableArrayList();
     private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyObjectWrapper<@Nullable Choice> left = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyObjectWrapper<@Nullable Choice> right = new ReadOnlyObjectWrapper<>(null);
@@ -102,6 +103,11 @@ public final class CompareViewModel {
         return candidates;
     }
 
+    /** By procedure, the usual one first. */
+    public ObservableList<Exemplar> exemplars() {
+        return named;
+    }
+
     /** True once the candidates have been read. */
     public ReadOnlyBooleanProperty loadedProperty() {
         return loaded.getReadOnlyProperty();
@@ -134,11 +140,14 @@ public final class CompareViewModel {
 
     /** Reads anew what there is; the case that is open elsewhere is offered first. */
     public void refresh() {
-        work.run(progress -> cases.candidates(), this::arrived, notices::failed);
+        work.run(progress -> new Found(cases.candidates(), exemplars.all()), this::arrived, notices::failed);
     }
 
-    private void arrived(List<Candidate> found) {
-        candidates.setAll(found);
+    private record Found(List<Candidate> candidates, List<Exemplar> exemplars) {}
+
+    private void arrived(Found found) {
+        candidates.setAll(found.candidates());
+        named.setAll(found.exemplars());
         loaded.set(true);
         CurrentCase.Opened open = current.opened();
         if (left.get() == null && open != null && find(open.code()).isPresent()) {
@@ -204,24 +213,30 @@ public final class CompareViewModel {
         compare();
     }
 
-    /** Puts the usual exemplar of the left case's procedure on the right; says so where none was named. */
-    public void useExemplar() {
-        SurgicalCase of = caseOf(left.get());
-        if (of == null) {
-            notices.hintOf("compare.chooseLeft");
-            return;
-        }
-        work.run(progress -> exemplars.usual(of.procedure()), found -> exemplarFound(of, found), notices::failed);
-    }
-
-    private void exemplarFound(SurgicalCase of, Optional<Exemplar> found) {
-        if (found.isEmpty()) {
-            notices.hintOf("compare.noExemplar");
-        } else if (found.get().caseCode().equals(of.code())) {
+    /** Puts an exemplar on the right, with the tags by which it was named. */
+    public void useExemplar(Exemplar exemplar) {
+        Choice now = left.get();
+        if (now != null && now.caseCode().equals(exemplar.caseCode())) {
             notices.hintOf("compare.isExemplar");
         } else {
-            set(Side.RIGHT, new Choice(found.get().caseCode(), found.get().annotator()));
+            set(Side.RIGHT, new Choice(exemplar.caseCode(), exemplar.annotator()));
         }
+    }
+
+    /** Who sits here, as far as is known: the annotator's code. */
+    public String person() {
+        return settings.get("annotator", "");
+    }
+
+    /** Names a case as an exemplar, by somebody's tags. */
+    public void name(String code, String annotator, String title, String why, String person, boolean usual) {
+        work.run(
+                progress -> exemplars.name(code, annotator, title, why, person, usual),
+                named -> {
+                    notices.hint(texts.get("exemplar.named", named.caseCode()));
+                    refresh();
+                },
+                notices::failed);
     }
 
     /** Puts the same trainee's case before the left one on the right; says so where there is none. */

@@ -2,6 +2,7 @@ package org.sideport.app.compare;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import javafx.geometry.HPos;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Hyperlink;
@@ -34,12 +35,12 @@ import org.sideport.workflow.ComputeTimings.Level;
 final class DifferencePane extends VBox {
 
     private static final int COLUMNS = 6;
-    private static final double WIDTH = 440;
+    private static final double WIDTH = 464;
 
     private final CompareViewModel model;
     private final Texts texts;
     private final GridPane grid = new GridPane();
-    private final ComboBox<@Nullable Group> reference = new ComboBox<>();
+    private final ComboBox<Optional<Group>> reference = new ComboBox<>();
     private final Label source = Ui.wrapped("", "small", "text-muted");
     private final Label unsure;
 
@@ -95,20 +96,21 @@ final class DifferencePane extends VBox {
         return box;
     }
 
-    private ComboBox<@Nullable Group> reference() {
+    private ComboBox<Optional<Group>> reference() {
         reference.setId("reference");
         reference.setPrefWidth(232);
-        reference.setPromptText(texts.get("compare.reference.exemplars"));
         reference.setFocusTraversable(false);
         reference.setTooltip(new Tooltip(texts.get("compare.reference")));
         reference.setConverter(new StringConverter<>() {
             @Override
-            public String toString(@Nullable Group group) {
-                return group == null ? texts.get("compare.reference.exemplars") : group.title();
+            public String toString(@Nullable Optional<Group> group) {
+                return group == null || group.isEmpty()
+                        ? texts.get("compare.reference.exemplars")
+                        : group.get().title();
             }
 
             @Override
-            public @Nullable Group fromString(String text) {
+            public Optional<Group> fromString(String text) {
                 throw new UnsupportedOperationException("chosen, not typed");
             }
         });
@@ -116,17 +118,23 @@ final class DifferencePane extends VBox {
         return reference;
     }
 
+    /** What the times are held against; {@code null} for our own exemplars. */
+    private @Nullable Group group() {
+        Optional<Group> chosen = reference.getValue();
+        return chosen == null ? null : chosen.orElse(null);
+    }
+
     private void changed(@Nullable Comparison now) {
-        Group chosen = reference.getValue();
+        Group chosen = group();
         List<Group> groups = now == null
                 ? List.of()
                 : now.published().groups().stream()
                         .filter(g -> g.procedure().equals(now.procedure().id()))
                         .toList();
         reference.getItems().clear();
-        reference.getItems().add(null);
-        reference.getItems().addAll(groups);
-        reference.setValue(chosen != null && groups.contains(chosen) ? chosen : null);
+        reference.getItems().add(Optional.empty());
+        groups.forEach(each -> reference.getItems().add(Optional.of(each)));
+        reference.setValue(chosen != null && groups.contains(chosen) ? Optional.of(chosen) : Optional.<Group>empty());
         rebuild(now);
     }
 
@@ -137,7 +145,7 @@ final class DifferencePane extends VBox {
         if (now == null) {
             return;
         }
-        Group group = reference.getValue();
+        Group group = group();
         heading(1, "compare.left", "compare.left.meaning");
         heading(2, "compare.right", "compare.right.meaning");
         heading(3, "compare.difference", "compare.difference.meaning");
@@ -187,6 +195,7 @@ final class DifferencePane extends VBox {
         dot.setMaxSize(8, 8);
         dot.setStyle(Looks.style(now.procedure(), row.id()));
         Hyperlink go = Ui.styled(new Hyperlink(row.name()), "small", "phase-link");
+        go.setWrapText(true);
         go.setId("go-" + row.id());
         go.setFocusTraversable(false);
         go.setTooltip(new Tooltip(texts.get("compare.go", row.name())));

@@ -6,7 +6,6 @@ import javafx.beans.binding.Bindings;
 import javafx.geometry.Pos;
 import javafx.scene.control.Button;
 import javafx.scene.control.ComboBox;
-import javafx.scene.control.Label;
 import javafx.scene.control.Slider;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
@@ -37,9 +36,6 @@ final class PairTransport extends HBox {
         this.texts = texts;
         getStyleClass().add("transport");
         setAlignment(Pos.CENTER_LEFT);
-        Label where = Ui.label("", "small", "where-note");
-        where.setId("where");
-        where.textProperty().bind(model.whereProperty());
         getChildren()
                 .addAll(
                         key("phase-back", Feather.SKIP_BACK, Shortcut.PREVIOUS_PHASE, () -> model.toPhase(-1)),
@@ -50,10 +46,7 @@ final class PairTransport extends HBox {
                         rates(),
                         muteButton(),
                         volume(),
-                        modes(),
-                        Ui.spring(),
-                        where,
-                        Ui.spring());
+                        modes());
     }
 
     private Button key(String id, Feather icon, Shortcut shortcut, Runnable action) {

@@ -38,6 +38,7 @@ final class SideHead extends VBox {
         this.side = side;
         this.texts = texts;
         getStyleClass().add("side-head");
+        setMinHeight(USE_PREF_SIZE);
         String name = side == Side.LEFT ? "left" : "right";
         PictureDesk desk = model.pair().desk(side);
         Label time = Ui.label("", "digits");

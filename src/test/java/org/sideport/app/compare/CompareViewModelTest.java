@@ -201,8 +201,6 @@ class CompareViewModelTest {
         model.choose(Side.LEFT, "D-001");
         model.usePrevious();
         assertThat(bench.notice()).isEqualTo("T02 has no tagged case of this procedure before D-001");
-        model.useExemplar();
-        assertThat(bench.notice()).startsWith("No exemplar has been named");
     }
 
     @Test
@@ -218,10 +216,28 @@ class CompareViewModelTest {
         assertThat(pair.desk(Side.RIGHT).recordingProperty().get()).isNull();
 
         new Exemplars(bench.workspace, Clock.systemUTC()).name("D-002", null, "dyed", "", "A1", false);
-        model.useExemplar();
+        model.refresh();
+        model.useExemplar(model.exemplars().get(0));
         assertThat(comparison().right().code()).isEqualTo("D-002");
         assertThat(Objects.requireNonNull(comparison().right().exemplar()).title())
                 .isEqualTo("dyed");
+
+        model.choose(Side.LEFT, "D-002");
+        model.useExemplar(model.exemplars().get(0));
+        assertThat(bench.notice()).isEqualTo("The case on the left is the exemplar itself");
+    }
+
+    @Test
+    void aCaseIsNamedAsAnExemplar() {
+        chooseBoth();
+        model.name("D-001", "TRUTH", "steady hands", "", "A1", false);
+        assertThat(model.exemplars())
+                .extracting(e -> e.caseCode() + " " + e.title())
+                .containsExactly("D-001 steady hands");
+        assertThat(Objects.requireNonNull(comparison().left().exemplar()).namedBy())
+                .isEqualTo("A1");
+        model.name("D-001", "TRUTH", " ", "", "A1", false);
+        assertThat(bench.notice()).contains("title");
     }
 
     @Test

@@ -112,6 +112,7 @@ class CompareWindowTest {
         until(() -> robot.lookup("#case-left").tryQuery().isPresent());
         typeCase("#case-left", "D-001");
         robot.clickOn("#use-exemplar");
+        robot.clickOn("D-002: Dyed capsule  (usual)");
         until(() -> stamp(Side.LEFT) == 0 && stamp(Side.RIGHT) == 0);
     }
 
@@ -224,6 +225,28 @@ class CompareWindowTest {
         robot.type(KeyCode.RIGHT);
         until(() -> stamp(Side.RIGHT) == frameAt(58.6) + 2);
         assertThat(stamp(Side.LEFT)).isEqualTo(left);
+        snapshot("compare-lacks");
+    }
+
+    @Test
+    void aCaseIsNamedAsAnExemplarAndTheReferenceIsChosen() throws Exception {
+        openBoth();
+        robot.clickOn("#use-exemplar");
+        robot.clickOn("Name D-001 as an exemplar…");
+        until(() -> robot.lookup("#exemplar-title").tryQuery().isPresent());
+        assertThat(robot.lookup("#exemplar-keep").query().isDisabled()).isTrue();
+        robot.clickOn("#exemplar-title").write("slow rhexis");
+        robot.clickOn("#exemplar-person").write("A3");
+        robot.clickOn("#exemplar-usual");
+        robot.clickOn("#exemplar-keep");
+        until(() -> new Exemplars(workspace, Clock.systemUTC())
+                .usual("phaco")
+                .filter(e -> e.caseCode().equals("D-001") && e.namedBy().equals("A3"))
+                .isPresent());
+        robot.interact(() ->
+                robot.lookup("#reference").queryComboBox().getSelectionModel().select(1));
+        until(() -> robot.lookup("up to P10").tryQuery().isPresent());
+        snapshot("compare-published");
     }
 
     /** This window was not told of LibVLC, so it plays by exact frames. */
