@@ -53,7 +53,7 @@ public final class CompareView implements Screen {
         ToggleGroup kinds = new ToggleGroup();
         asPair = kind("as-pair", texts.get("compare.pair"), "left-pill", kinds);
         asStack = kind("as-stack", texts.get("compare.stack"), "right-pill", kinds);
-        times = Ui.iconToggle("show-times", Feather.COLUMNS, texts.get("compare.times"));
+        times = Ui.iconToggle("show-times", Feather.SIDEBAR, texts.get("compare.times"));
         times.setSelected(true);
         chooser = chooser();
         stack = new StackView(stacking, texts, (code, at) -> navigator.toReview(code, at));

@@ -98,7 +98,7 @@ final class DifferencePane extends VBox {
 
     private ComboBox<Optional<Group>> reference() {
         reference.setId("reference");
-        reference.setPrefWidth(232);
+        reference.setPrefWidth(256);
         reference.setFocusTraversable(false);
         reference.setTooltip(new Tooltip(texts.get("compare.reference")));
         reference.setConverter(new StringConverter<>() {
@@ -178,13 +178,18 @@ final class DifferencePane extends VBox {
         boolean anyUnsure = now.rows().stream().anyMatch(Row::unsure)
                 || now.totals().stream().anyMatch(Row::unsure);
         unsure.setVisible(anyUnsure);
+        if (group == null && now.rows().stream().allMatch(r -> r.standing() == null)) {
+            source.setText(texts.get("compare.exemplars.none"));
+            source.setVisible(true);
+        }
         if (group != null) {
             source.setText(texts.get(
                     "compare.source",
                     group.title(),
                     group.source(),
                     group.caveat(),
-                    now.published().note()));
+                    now.published().note(),
+                    group.n()));
             source.setVisible(true);
         }
     }
@@ -228,8 +233,9 @@ final class DifferencePane extends VBox {
         if (us == null) {
             return Formats.UNKNOWN;
         }
-        String sign = us < 0 ? "−" : us > 0 ? "+" : "";
-        return (row.unsure() ? "≈ " : "") + sign + Formats.length(Math.abs(us));
+        String length = Formats.length(Math.abs(us));
+        String sign = length.equals(Formats.length(0L)) ? "" : us < 0 ? "−" : "+";
+        return (row.unsure() ? "≈ " : "") + sign + length;
     }
 
     private void reference(Row row, @Nullable Group group, int at) {

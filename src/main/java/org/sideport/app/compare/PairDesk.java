@@ -49,8 +49,8 @@ public final class PairDesk {
         desks.put(Side.RIGHT, right);
         left.timeProperty().addListener((property, old, now) -> moved(Side.LEFT));
         right.timeProperty().addListener((property, old, now) -> moved(Side.RIGHT));
-        left.shownProperty().addListener((property, old, now) -> ready(Side.LEFT, old, now));
-        right.shownProperty().addListener((property, old, now) -> ready(Side.RIGHT, old, now));
+        left.shownProperty().addListener((property, old, now) -> ready(old, now));
+        right.shownProperty().addListener((property, old, now) -> ready(old, now));
     }
 
     public PictureDesk desk(Side side) {
@@ -229,8 +229,8 @@ public final class PairDesk {
         }
     }
 
-    /** A recording's first frame has come: now its side can be led. */
-    private void ready(Side side, @Nullable ShownFrame old, @Nullable ShownFrame now) {
+    /** A recording's first frame has come: now its side can be led, or lead. */
+    private void ready(@Nullable ShownFrame old, @Nullable ShownFrame now) {
         if (old == null && now != null) {
             asked = null;
             moved(leader.get());

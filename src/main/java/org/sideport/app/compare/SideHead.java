@@ -17,6 +17,7 @@ import org.sideport.app.Ui;
 import org.sideport.app.compare.PairDesk.Side;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.picture.ShownFrame;
+import org.sideport.model.Exemplar;
 import org.sideport.model.SurgicalCase;
 import org.sideport.timing.Episode;
 import org.sideport.workflow.Comparison;
@@ -103,15 +104,13 @@ final class SideHead extends VBox {
         Comparison.Side mine = side == Side.LEFT ? now.left() : now.right();
         SurgicalCase one = mine.surgicalCase();
         String words = texts.get("compare.candidate", one.code(), one.trainee(), Formats.day(one.date()));
-        who.setText(mine.exemplar() == null ? words : words + "  " + texts.get("compare.exemplarMark"));
+        Exemplar exemplar = mine.exemplar();
+        who.setText(exemplar == null ? words : words + "  " + texts.get("compare.exemplarMark"));
         who.setTooltip(
-                mine.exemplar() == null
+                exemplar == null
                         ? null
                         : new Tooltip(texts.get(
-                                "compare.exemplar.text",
-                                mine.exemplar().title(),
-                                mine.exemplar().why(),
-                                mine.exemplar().namedBy())));
+                                "compare.exemplar.text", exemplar.title(), exemplar.why(), exemplar.namedBy())));
         setting = true;
         annotators.getItems().setAll(mine.annotators());
         annotators.setValue(mine.annotator());

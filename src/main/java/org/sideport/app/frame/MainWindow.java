@@ -45,7 +45,7 @@ import org.sideport.model.MediaTime;
 public final class MainWindow implements Navigator {
 
     /** Moves the notice away from the buttons at the left of the bar, pixels. */
-    private static final double RIGHT_OF_THE_PLACES = 336;
+    private static final double RIGHT_OF_THE_PLACES = 408;
 
     private static final String FIRST_USE = "caution.seen";
 
