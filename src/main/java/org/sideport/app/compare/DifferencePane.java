@@ -183,13 +183,8 @@ final class DifferencePane extends VBox {
             source.setVisible(true);
         }
         if (group != null) {
-            source.setText(texts.get(
-                    "compare.source",
-                    group.title(),
-                    group.source(),
-                    group.caveat(),
-                    now.published().note(),
-                    group.n()));
+            source.setText(texts.get("compare.source", group.title(), group.n(), group.source(), group.caveat()) + " "
+                    + now.published().note());
             source.setVisible(true);
         }
     }

@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.TextTable;
+import org.sideport.model.Exemplar;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
@@ -97,10 +98,9 @@ public final class CompareCommand implements Callable<Integer> {
 
     private static String title(Side side) {
         var one = side.surgicalCase();
+        Exemplar exemplar = side.exemplar();
         return one.code() + ", trainee " + one.trainee() + ", " + one.date() + ", tags of " + side.annotator()
-                + (side.exemplar() == null
-                        ? ""
-                        : ", exemplar: " + side.exemplar().title());
+                + (exemplar == null ? "" : ", exemplar: " + exemplar.title());
     }
 
     private static void row(TextTable table, Row row, String name) {
@@ -139,8 +139,8 @@ public final class CompareCommand implements Callable<Integer> {
                 map.matched() == 0
                         ? "No phase is found on both sides: the recordings are put side by side by the clock."
                         : Plural.of(map.matched(), "episode") + " matched.");
-        only(found, TimeMap.Kind.LEFT_ONLY, "Only on the left: ");
-        only(found, TimeMap.Kind.RIGHT_ONLY, "Only on the right: ");
+        only(found, TimeMap.Kind.LEFT_ONLY, "Episodes only on the left: ");
+        only(found, TimeMap.Kind.RIGHT_ONLY, "Episodes only on the right: ");
         if (found.rows().stream().anyMatch(Row::unsure)
                 || found.totals().stream().anyMatch(Row::unsure)) {
             console.say(">= marks times that a cut of the recording lies in: they may be longer.");

@@ -38,6 +38,7 @@ final class CompareViews {
     }
 
     private static Map<String, @Nullable Object> side(Side side) {
+        Exemplar exemplar = side.exemplar();
         return Json.object(
                 "case", side.code(),
                 "trainee", side.surgicalCase().trainee(),
@@ -45,7 +46,7 @@ final class CompareViews {
                 "annotator", side.annotator(),
                 "style", side.timing().style().id(),
                 "end_us", side.end().micros(),
-                "exemplar", side.exemplar() == null ? null : side.exemplar().title());
+                "exemplar", exemplar == null ? null : exemplar.title());
     }
 
     private static Map<String, @Nullable Object> row(Row row) {

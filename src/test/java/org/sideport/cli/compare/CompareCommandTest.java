@@ -68,7 +68,7 @@ class CompareCommandTest {
         assertThat(run.code()).as(run.err()).isZero();
         assertThat(run.out()).containsPattern("Rhexis +1:00\\.000 +0:30\\.000 +\\+0:30\\.000 +2\\.00");
         assertThat(run.out()).containsPattern("Capsule dye +- +0:03\\.000 +- +-");
-        assertThat(run.out()).contains("1 episode matched.", "Only on the right: Capsule dye.");
+        assertThat(run.out()).contains("1 episode matched.", "Episodes only on the right: Capsule dye.");
         assertThat(run.out()).contains("Speed is not competence");
     }
 
