@@ -3,6 +3,7 @@ package org.sideport.app;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
@@ -16,6 +17,9 @@ import org.sideport.app.cases.ImportViewModel;
 import org.sideport.app.cases.SheetViewModel;
 import org.sideport.app.cases.Thumbnails;
 import org.sideport.app.comment.CommentsViewModel;
+import org.sideport.app.compare.CompareViewModel;
+import org.sideport.app.compare.PairDesk;
+import org.sideport.app.compare.StackViewModel;
 import org.sideport.app.frame.Theme;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.measure.MeasureViewModel;
@@ -36,8 +40,10 @@ import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseThumbnails;
 import org.sideport.workflow.CommentCase;
+import org.sideport.workflow.CompareCases;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.EditCase;
+import org.sideport.workflow.Exemplars;
 import org.sideport.workflow.ImportCases;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.ImportSheet;
@@ -47,6 +53,7 @@ import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
+import org.sideport.workflow.StackCases;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.WriteWorkbook;
@@ -63,6 +70,8 @@ public final class AppContext implements AutoCloseable {
     private final ThreadBackground pictures = new ThreadBackground("sideport-pictures", screenThread);
     private final ThreadBackground analysis = new ThreadBackground("sideport-analysis", screenThread);
     private final ThreadBackground frames = new ThreadBackground("sideport-frames", screenThread);
+    private final ThreadBackground leftFrames = new ThreadBackground("sideport-left", screenThread);
+    private final ThreadBackground rightFrames = new ThreadBackground("sideport-right", screenThread);
     private final ThreadBackground strip = new ThreadBackground("sideport-strip", screenThread);
     private final ThreadBackground measuring = new ThreadBackground("sideport-measuring", screenThread);
     private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
@@ -71,6 +80,8 @@ public final class AppContext implements AutoCloseable {
     private final PictureDesk desk;
     private final RecordingLanes lanes;
     private final CurrentCase current;
+    private final PairDesk pair;
+    private final List<VlcPlayer> pairPlayers = new ArrayList<>();
     private final Vocabularies vocabularies;
     private final ReadOnlyStringWrapper playerProblem = new ReadOnlyStringWrapper("");
     private final Clock clock;
@@ -86,11 +97,17 @@ public final class AppContext implements AutoCloseable {
         FrameIndexCache index = new FrameIndexCache(workspace.indexDir());
         desk = new PictureDesk(
                 new ClockPlayer(screenThread, System::nanoTime), FrameSource.with(index), frames, notices);
+        pair = new PairDesk(desk(index, leftFrames), desk(index, rightFrames));
         lanes = new RecordingLanes(
                 desk, FrameSource.with(index), new RecordingTraces(workspace)::of, strip, measuring, texts);
         vocabularies = new Vocabularies(workspace);
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
+    }
+
+    private PictureDesk desk(FrameIndexCache index, Background decoding) {
+        return new PictureDesk(
+                new ClockPlayer(screenThread, System::nanoTime), FrameSource.with(index), decoding, notices);
     }
 
     /** Looks for LibVLC and plays through it once it is found. */
@@ -102,9 +119,14 @@ public final class AppContext implements AutoCloseable {
     private void playerFound(VlcDiscovery.Result result) {
         if (result instanceof VlcDiscovery.Result.Found found) {
             playerText = texts.get("player.found", found.directory());
-            VlcPlayer player = new VlcPlayer(screenThread, new PictureSurface(screenThread), DicomVideo::streamIn);
+            VlcPlayer player = vlcPlayer();
             vlc = player;
             desk.usePlayer(player);
+            pair.usePlayers(() -> {
+                VlcPlayer another = vlcPlayer();
+                pairPlayers.add(another);
+                return another;
+            });
         } else if (result instanceof VlcDiscovery.Result.Missing missing) {
             String place = missing.directory() == null ? "" : missing.directory();
             playerMissing(
@@ -115,6 +137,10 @@ public final class AppContext implements AutoCloseable {
                     },
                     place);
         }
+    }
+
+    private VlcPlayer vlcPlayer() {
+        return new VlcPlayer(screenThread, new PictureSurface(screenThread), DicomVideo::streamIn);
     }
 
     private void playerMissing(String key, String place) {
@@ -140,6 +166,11 @@ public final class AppContext implements AutoCloseable {
 
     public PictureDesk desk() {
         return desk;
+    }
+
+    /** The two recordings beside each other. */
+    public PairDesk pair() {
+        return pair;
     }
 
     public CurrentCase current() {
@@ -237,6 +268,23 @@ public final class AppContext implements AutoCloseable {
                 texts);
     }
 
+    public CompareViewModel compareViewModel() {
+        return new CompareViewModel(
+                new CompareCases(workspace),
+                new Exemplars(workspace, clock),
+                new OpenRecording(workspace),
+                current,
+                pair,
+                work,
+                notices,
+                texts,
+                settings);
+    }
+
+    public StackViewModel stackViewModel() {
+        return new StackViewModel(new StackCases(workspace), work, notices, settings);
+    }
+
     public MarkingViewModel markingViewModel() {
         return new MarkingViewModel(
                 current,
@@ -254,6 +302,7 @@ public final class AppContext implements AutoCloseable {
     @Override
     public void close() {
         desk.close();
+        pair.close();
         measuring.close();
         strip.close();
         discovery.close();
@@ -261,10 +310,13 @@ public final class AppContext implements AutoCloseable {
         pictures.close();
         analysis.close();
         frames.close();
+        leftFrames.close();
+        rightFrames.close();
         work.close();
         if (vlc != null) {
             vlc.close();
         }
+        pairPlayers.forEach(VlcPlayer::close);
         settings.save();
         workspace.close();
     }

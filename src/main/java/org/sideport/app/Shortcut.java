@@ -69,10 +69,17 @@ public enum Shortcut {
     EVIDENCE(Scope.MARKING, KeyCode.E),
     JUMP(Scope.MARKING, KeyCode.G),
 
+    NEXT_PHASE(Scope.COMPARE, KeyCode.PAGE_DOWN),
+    PREVIOUS_PHASE(Scope.COMPARE, KeyCode.PAGE_UP),
+    OTHER_SIDE(Scope.COMPARE, KeyCode.S),
+    ALIGNMENT(Scope.COMPARE, KeyCode.A),
+    SWAP(Scope.COMPARE, KeyCode.X),
+
     SHORTCUTS(Scope.WINDOW, KeyCode.F1),
     TO_CASES(Scope.WINDOW, KeyCode.DIGIT1, KeyCombination.ALT_DOWN),
     TO_REVIEW(Scope.WINDOW, KeyCode.DIGIT2, KeyCombination.ALT_DOWN),
-    TO_MARKING(Scope.WINDOW, KeyCode.DIGIT3, KeyCombination.ALT_DOWN);
+    TO_MARKING(Scope.WINDOW, KeyCode.DIGIT3, KeyCombination.ALT_DOWN),
+    TO_COMPARE(Scope.WINDOW, KeyCode.DIGIT4, KeyCombination.ALT_DOWN);
 
     /** Where a key works. {@link #PICTURE} is wherever a recording is watched. */
     public enum Scope {
@@ -81,6 +88,7 @@ public enum Shortcut {
         /** Wherever a timeline is, but for its edits where tags are only looked at. */
         TIMELINE,
         MARKING,
+        COMPARE,
         WINDOW
     }
 

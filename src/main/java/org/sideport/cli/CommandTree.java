@@ -4,6 +4,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import org.sideport.cli.bench.BenchCommand;
+import org.sideport.cli.compare.CompareCommand;
+import org.sideport.cli.compare.CompareCommands;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.cuts.CutCommands;
@@ -119,6 +121,9 @@ final class CommandTree {
                 "comments", group("Comments tied to moments, and answers to them.", TalkCommands.comments(console)));
         root.addSubcommand("measure", TalkCommands.measure(console));
         root.addSubcommand("timing", new TimingCommand(console));
+        root.addSubcommand("compare", new CompareCommand(console));
+        root.addSubcommand(
+                "exemplar", group("Cases that show how a procedure is done.", CompareCommands.exemplars(console)));
         root.addSubcommand(
                 "rubric",
                 group(

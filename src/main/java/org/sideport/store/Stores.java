@@ -41,4 +41,8 @@ public final class Stores {
     public RatingStore ratings() {
         return new RatingStore(handle);
     }
+
+    public ExemplarStore exemplars() {
+        return new ExemplarStore(handle);
+    }
 }

@@ -15,7 +15,8 @@ class ShortcutTest {
 
     private static final List<List<Scope>> TOGETHER = List.of(
             List.of(Scope.PICTURE, Scope.REVIEW, Scope.TIMELINE, Scope.WINDOW),
-            List.of(Scope.PICTURE, Scope.MARKING, Scope.WINDOW));
+            List.of(Scope.PICTURE, Scope.MARKING, Scope.WINDOW),
+            List.of(Scope.PICTURE, Scope.COMPARE, Scope.WINDOW));
 
     @Test
     void noTwoShortcutsClashOnAScreen() {

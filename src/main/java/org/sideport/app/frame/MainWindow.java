@@ -32,15 +32,17 @@ import org.sideport.app.Ui;
 import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
 import org.sideport.app.cases.IntakeWindows;
+import org.sideport.app.compare.CompareView;
 import org.sideport.app.marking.MarkingView;
 import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.model.MediaTime;
 
 /** The one window: where one is, the screen, and what there is to say. */
 public final class MainWindow implements Navigator {
 
     /** Moves the notice away from the buttons at the left of the bar, pixels. */
-    private static final double RIGHT_OF_THE_PLACES = 240;
+    private static final double RIGHT_OF_THE_PLACES = 408;
 
     private static final String FIRST_USE = "caution.seen";
 
@@ -54,9 +56,11 @@ public final class MainWindow implements Navigator {
     private final org.sideport.app.frame.Screen cases;
     private final org.sideport.app.frame.Screen review;
     private final org.sideport.app.frame.Screen marking;
+    private final org.sideport.app.frame.Screen compare;
     private final ToggleButton toCases;
     private final ToggleButton toReview;
     private final ToggleButton toMarking;
+    private final ToggleButton toCompare;
     private org.sideport.app.frame.Screen current;
 
     public MainWindow(AppContext context, Stage stage) {
@@ -75,10 +79,12 @@ public final class MainWindow implements Navigator {
                 texts,
                 this);
         marking = new MarkingView(context.markingViewModel(), texts, this);
+        compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
         current = cases;
         toCases = place("nav-cases", Feather.LIST, texts.get("nav.cases"), cases);
         toReview = place("nav-review", Feather.FILM, texts.get("nav.review"), review);
         toMarking = place("nav-marking", Feather.CLIPBOARD, texts.get("nav.marking"), marking);
+        toCompare = place("nav-compare", Feather.COLUMNS, texts.get("nav.compare"), compare);
         top = new VBox(bar());
         root.setTop(top);
         root.setBottom(new VBox(missingPlayer(), firstUse()));
@@ -115,7 +121,7 @@ public final class MainWindow implements Navigator {
         light.selectedProperty().bindBidirectional(context.theme().lightProperty());
         Button keys = Ui.iconButton("keys", Feather.COMMAND, Ui.withKey(texts, Shortcut.SHORTCUTS), this::showKeys);
         Button about = Ui.iconButton("about", Feather.INFO, texts.get("about.title"), this::showAbout);
-        HBox nav = new HBox(2, toCases, toReview, toMarking);
+        HBox nav = new HBox(2, toCases, toReview, toMarking, toCompare);
         HBox bar = Ui.styled(new HBox(Ui.STEP * 2, name, nav, caseName, Ui.spring(), light, keys, about), "top-bar");
         bar.setAlignment(Pos.CENTER_LEFT);
         return bar;
@@ -177,8 +183,12 @@ public final class MainWindow implements Navigator {
         toCases.setSelected(screen == cases);
         toReview.setSelected(screen == review);
         toMarking.setSelected(screen == marking);
-        if (screen == cases) {
+        toCompare.setSelected(screen == compare);
+        if (screen == cases || screen == compare) {
             context.desk().pause();
+        }
+        if (screen != compare) {
+            context.pair().pause();
         }
         root.setCenter(screen.node());
         fullPicture(screen.isFullPicture());
@@ -194,6 +204,14 @@ public final class MainWindow implements Navigator {
     public void toReview(String code) {
         context.current().open(code);
         go(review);
+    }
+
+    @Override
+    public void toReview(String code, @Nullable MediaTime at) {
+        toReview(code);
+        if (at != null) {
+            context.desk().whenReady(() -> context.desk().seek(at));
+        }
     }
 
     @Override
@@ -230,6 +248,7 @@ public final class MainWindow implements Navigator {
                 case TO_CASES -> go(cases);
                 case TO_REVIEW -> go(review);
                 case TO_MARKING -> go(marking);
+                case TO_COMPARE -> go(compare);
                 default -> throw new IllegalStateException("not a window key: " + window);
             }
             event.consume();

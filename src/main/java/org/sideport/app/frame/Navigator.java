@@ -1,5 +1,8 @@
 package org.sideport.app.frame;
 
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.MediaTime;
+
 /** How screens send the user to one another. */
 public interface Navigator {
 
@@ -7,6 +10,12 @@ public interface Navigator {
 
     /** @param code the case to watch and tag */
     void toReview(String code);
+
+    /**
+     * @param code the case to watch and tag
+     * @param at where in its recording; {@code null} for its start
+     */
+    void toReview(String code, @Nullable MediaTime at);
 
     /** @param code the case to mark */
     void toMarking(String code);

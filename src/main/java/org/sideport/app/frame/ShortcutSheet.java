@@ -24,7 +24,11 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         setTitle(texts.get("sheet.title"));
         setHeaderText(null);
         VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), part(texts, Shortcut.Scope.WINDOW));
-        VBox middle = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.REVIEW), part(texts, Shortcut.Scope.MARKING));
+        VBox middle = new VBox(
+                Ui.STEP * 2,
+                part(texts, Shortcut.Scope.REVIEW),
+                part(texts, Shortcut.Scope.MARKING),
+                part(texts, Shortcut.Scope.COMPARE));
         HBox columns = new HBox(Ui.STEP * 4, left, middle, part(texts, Shortcut.Scope.TIMELINE));
         if (procedure != null) {
             columns.getChildren().add(phases(texts, procedure));

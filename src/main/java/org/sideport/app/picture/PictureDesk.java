@@ -10,6 +10,8 @@ import javafx.beans.property.ReadOnlyIntegerProperty;
 import javafx.beans.property.ReadOnlyIntegerWrapper;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.value.ChangeListener;
+import javafx.beans.value.ObservableValue;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.Notices;
@@ -115,6 +117,26 @@ public final class PictureDesk {
     /** What of the recording is played. */
     public PlayOptions options() {
         return options;
+    }
+
+    /** Runs {@code action} as soon as a picture of what is being opened is on the screen: at once if one is. */
+    public void whenReady(Runnable action) {
+        if (shown.get() != null) {
+            action.run();
+            return;
+        }
+        shown.addListener(new ChangeListener<>() {
+            @Override
+            public void changed(
+                    ObservableValue<? extends @Nullable ShownFrame> property,
+                    @Nullable ShownFrame old,
+                    @Nullable ShownFrame now) {
+                if (now != null) {
+                    shown.removeListener(this);
+                    action.run();
+                }
+            }
+        });
     }
 
     public boolean isReady() {

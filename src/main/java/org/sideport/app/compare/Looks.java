@@ -1,0 +1,62 @@
+package org.sideport.app.compare;
+
+import javafx.scene.control.Label;
+import javafx.scene.control.Tooltip;
+import javafx.scene.text.Font;
+import javafx.scene.text.Text;
+import org.sideport.app.Formats;
+import org.sideport.app.PhaseColours;
+import org.sideport.app.Ui;
+import org.sideport.model.Procedure;
+import org.sideport.timing.Episode;
+
+/** Blocks of phases as bars show them. */
+final class Looks {
+
+    /** Kept free at either side of a block's words, pixels. */
+    private static final double MARGIN = 3;
+
+    /** Of the small text size, as in {@code app.css}. */
+    private static final Font SMALL = Font.font(12);
+
+    private Looks() {}
+
+    static String style(Procedure procedure, String label) {
+        return procedure
+                .find(label)
+                .map(term -> PhaseColours.of(procedure, term))
+                .orElse(PhaseColours.unknown())
+                .style();
+    }
+
+    static String name(Procedure procedure, String label) {
+        return procedure.find(label).map(Procedure.Term::name).orElse(label);
+    }
+
+    private static String shortName(Procedure procedure, String label) {
+        return procedure.find(label).map(Procedure.Term::shortName).orElse(label);
+    }
+
+    static Label block(Procedure procedure, Episode episode) {
+        Label block = Ui.label("", "bar-block");
+        block.setStyle(style(procedure, episode.label()));
+        block.setMinWidth(0);
+        String name = name(procedure, episode.label());
+        block.setTooltip(new Tooltip(name + "  " + Formats.length(episode.lengthUs())));
+        block.setAccessibleText(name);
+        return block;
+    }
+
+    /** The name or the short name, whichever fits; never a part of a word. */
+    static void fit(Label block, Procedure procedure, String label, double width) {
+        String name = name(procedure, label);
+        String shortName = shortName(procedure, label);
+        block.setText(fits(name, width) ? name : fits(shortName, width) ? shortName : "");
+    }
+
+    private static boolean fits(String text, double width) {
+        Text measured = new Text(text);
+        measured.setFont(SMALL);
+        return measured.getLayoutBounds().getWidth() + 2 * MARGIN <= width;
+    }
+}
