@@ -12,6 +12,8 @@ import org.sideport.app.frame.Theme;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.refine.RefineBar;
+import org.sideport.app.refine.RefineViewModel;
 import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
@@ -46,12 +48,14 @@ public final class AppContext implements AutoCloseable {
     private final ThreadBackground analysis = new ThreadBackground("sideport-analysis", screenThread);
     private final ThreadBackground frames = new ThreadBackground("sideport-frames", screenThread);
     private final ThreadBackground strip = new ThreadBackground("sideport-strip", screenThread);
+    private final ThreadBackground refining = new ThreadBackground("sideport-refining", screenThread);
     private final ThreadBackground measuring = new ThreadBackground("sideport-measuring", screenThread);
     private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
     private final Settings settings;
     private final Theme theme;
     private final PictureDesk desk;
     private final RecordingLanes lanes;
+    private final FrameSource.Opener frameOpener;
     private final CurrentCase current;
     private final Vocabularies vocabularies;
     private final ReadOnlyStringWrapper playerProblem = new ReadOnlyStringWrapper("");
@@ -66,10 +70,9 @@ public final class AppContext implements AutoCloseable {
         settings = new Settings(workspace.dir().resolve("window.properties"));
         theme = new Theme(settings);
         FrameIndexCache index = new FrameIndexCache(workspace.indexDir());
-        desk = new PictureDesk(
-                new ClockPlayer(screenThread, System::nanoTime), FrameSource.with(index), frames, notices);
-        lanes = new RecordingLanes(
-                desk, FrameSource.with(index), new RecordingTraces(workspace)::of, strip, measuring, texts);
+        frameOpener = FrameSource.with(index);
+        desk = new PictureDesk(new ClockPlayer(screenThread, System::nanoTime), frameOpener, frames, notices);
+        lanes = new RecordingLanes(desk, frameOpener, new RecordingTraces(workspace)::of, strip, measuring, texts);
         vocabularies = new Vocabularies(workspace);
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
@@ -163,6 +166,17 @@ public final class AppContext implements AutoCloseable {
         return new CutsViewModel(review, desk, new RecordingCuts(workspace), work, analysis, notices, texts);
     }
 
+    /** The walk through the boundaries of {@code review}, with its strip of frames. */
+    public RefineBar refineBar(ReviewViewModel review) {
+        RefineViewModel model = new RefineViewModel(
+                review,
+                lanes.framesProperty(),
+                () -> lanes.measuredProperty().get().candidates(),
+                notices,
+                texts);
+        return new RefineBar(model, frameOpener, refining, texts);
+    }
+
     /** What is measured of the recording that is open. */
     public RecordingLanes recordingLanes() {
         return lanes;
@@ -187,6 +201,7 @@ public final class AppContext implements AutoCloseable {
         desk.close();
         measuring.close();
         strip.close();
+        refining.close();
         discovery.close();
         importing.close();
         analysis.close();

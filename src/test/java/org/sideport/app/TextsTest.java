@@ -23,6 +23,7 @@ import org.sideport.model.NotApplicable;
 import org.sideport.model.Operator;
 import org.sideport.model.RatingState;
 import org.sideport.model.Severity;
+import org.sideport.model.TaggingStyle;
 import org.sideport.workflow.ComputeTimings;
 
 class TextsTest {
@@ -79,6 +80,8 @@ class TextsTest {
         add(keys, "shortcut.", Shortcut.values());
         add(keys, "scope.", Shortcut.Scope.values());
         add(keys, "finding.", FindingKind.values());
+        add(keys, "style.", TaggingStyle.values());
+        add(keys, "style.tooltip.", TaggingStyle.values());
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
             keys.add("times." + times + ".meaning");
         }

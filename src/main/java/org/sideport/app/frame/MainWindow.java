@@ -35,6 +35,7 @@ import org.sideport.app.cases.AddCaseDialog;
 import org.sideport.app.cases.AddCaseViewModel;
 import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
+import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
 import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
@@ -69,7 +70,13 @@ public final class MainWindow implements Navigator {
         casesModel = context.casesViewModel();
         cases = new CasesView(casesModel, texts, this, this::addCase);
         ReviewViewModel reviewing = context.reviewViewModel();
-        review = new ReviewView(reviewing, context.cutsViewModel(reviewing), context.recordingLanes(), texts, this);
+        review = new ReviewView(
+                reviewing,
+                context.cutsViewModel(reviewing),
+                context.recordingLanes(),
+                context.refineBar(reviewing),
+                texts,
+                this);
         marking = new MarkingView(context.markingViewModel(), texts, this);
         current = cases;
         toCases = place("nav-cases", Feather.LIST, texts.get("nav.cases"), cases);
@@ -218,7 +225,8 @@ public final class MainWindow implements Navigator {
 
     private void showKeys() {
         CurrentCase.Opened open = context.current().opened();
-        ShortcutSheet sheet = new ShortcutSheet(stage, texts, open == null ? null : open.procedure());
+        ShortcutSheet sheet = new ShortcutSheet(
+                stage, texts, open == null ? null : new PhaseKeys(context.settings()).applied(open.procedure()));
         context.theme().dress(sheet.getDialogPane().getScene());
         sheet.show();
     }

@@ -25,7 +25,8 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         setHeaderText(null);
         VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), part(texts, Shortcut.Scope.WINDOW));
         VBox middle = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.REVIEW), part(texts, Shortcut.Scope.MARKING));
-        HBox columns = new HBox(Ui.STEP * 4, left, middle, part(texts, Shortcut.Scope.TIMELINE));
+        VBox right = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.TIMELINE), part(texts, Shortcut.Scope.REFINE));
+        HBox columns = new HBox(Ui.STEP * 4, left, middle, right);
         if (procedure != null) {
             columns.getChildren().add(phases(texts, procedure));
         }

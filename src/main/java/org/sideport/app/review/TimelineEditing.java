@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import org.sideport.app.Texts;
+import org.sideport.app.timeline.BoundaryMark;
 import org.sideport.app.timeline.LabelChoice;
 import org.sideport.app.timeline.Lane;
 import org.sideport.app.timeline.TimelineEdit;
@@ -13,6 +14,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.PointEvent;
 import org.sideport.model.Procedure;
+import org.sideport.timing.Boundary;
 
 /** Between the timeline and the tagging: makes the lanes, and turns what is asked for into edits that can be undone. */
 public final class TimelineEditing implements TimelineHandler {
@@ -52,6 +54,26 @@ public final class TimelineEditing implements TimelineHandler {
                 measured.doubts(),
                 measured.cuts(),
                 measured.candidates());
+    }
+
+    /** The boundaries on their lanes: those of phases, and of steps on the lane below too. */
+    public static List<BoundaryMark> marks(TaggedLanes tagged, Set<Boundary> confirmed) {
+        List<BoundaryMark> marks = new ArrayList<>();
+        for (Boundary boundary : Boundary.of(tagged.tagging())) {
+            boolean sure = confirmed.contains(boundary);
+            long us = boundary.at().micros();
+            if (boundary.kind() == Boundary.Kind.EVENT) {
+                marks.add(new BoundaryMark(TaggedLanes.EVENTS, us, sure));
+            } else if (tagged.isWithinPhase(boundary.at())) {
+                marks.add(new BoundaryMark(TaggedLanes.STEPS, us, sure));
+            } else {
+                marks.add(new BoundaryMark(TaggedLanes.PHASES, us, sure));
+                if (tagged.isOfStep(boundary.at())) {
+                    marks.add(new BoundaryMark(TaggedLanes.STEPS, us, sure));
+                }
+            }
+        }
+        return marks;
     }
 
     /** What a block can be called, for the menu: the phases, each with its steps. Idle is what deleting leaves. */
