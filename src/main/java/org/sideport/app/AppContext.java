@@ -1,20 +1,30 @@
 package org.sideport.app;
 
+import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
 import java.util.function.Consumer;
 import javafx.beans.property.ReadOnlyStringProperty;
 import javafx.beans.property.ReadOnlyStringWrapper;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.cases.AddCaseViewModel;
 import org.sideport.app.cases.CasesViewModel;
+import org.sideport.app.cases.EditCaseViewModel;
+import org.sideport.app.cases.ImportViewModel;
+import org.sideport.app.cases.SheetViewModel;
+import org.sideport.app.cases.Thumbnails;
+import org.sideport.app.comment.CommentsViewModel;
 import org.sideport.app.frame.Theme;
 import org.sideport.app.marking.MarkingViewModel;
+import org.sideport.app.measure.MeasureViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.refine.RefineBar;
 import org.sideport.app.refine.RefineViewModel;
 import org.sideport.app.review.CutsViewModel;
+import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.media.FrameIndexCache;
@@ -26,10 +36,17 @@ import org.sideport.player.VlcDiscovery;
 import org.sideport.player.VlcPlayer;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
+import org.sideport.workflow.CaseThumbnails;
+import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.ComputeTimings;
+import org.sideport.workflow.EditCase;
+import org.sideport.workflow.ImportCases;
 import org.sideport.workflow.ImportRecording;
+import org.sideport.workflow.ImportSheet;
 import org.sideport.workflow.MarkCase;
+import org.sideport.workflow.MeasureCase;
 import org.sideport.workflow.OpenRecording;
+import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
 import org.sideport.workflow.TagRecording;
@@ -45,6 +62,7 @@ public final class AppContext implements AutoCloseable {
     private final FxThread screenThread = new FxThread();
     private final ThreadBackground work = new ThreadBackground("sideport-work", screenThread);
     private final ThreadBackground importing = new ThreadBackground("sideport-import", screenThread);
+    private final ThreadBackground pictures = new ThreadBackground("sideport-pictures", screenThread);
     private final ThreadBackground analysis = new ThreadBackground("sideport-analysis", screenThread);
     private final ThreadBackground frames = new ThreadBackground("sideport-frames", screenThread);
     private final ThreadBackground strip = new ThreadBackground("sideport-strip", screenThread);
@@ -142,7 +160,41 @@ public final class AppContext implements AutoCloseable {
     }
 
     public CasesViewModel casesViewModel() {
-        return new CasesViewModel(new CaseList(workspace), new WriteWorkbook(workspace), work, notices, texts);
+        return new CasesViewModel(
+                new CaseList(workspace),
+                new EditCase(workspace),
+                new WriteWorkbook(workspace),
+                work,
+                notices,
+                texts,
+                LocalDate.now(clock));
+    }
+
+    public Thumbnails thumbnails() {
+        return new Thumbnails(new CaseThumbnails(workspace), pictures);
+    }
+
+    /** Makes cases out of dropped files and folders. */
+    public void propose(List<Path> dropped, Consumer<List<ProposeCases.Proposal>> found) {
+        importing.run(progress -> ProposeCases.of(dropped, clock.getZone(), progress), found, notices::failed);
+    }
+
+    public ImportViewModel importViewModel(
+            List<ProposeCases.Proposal> proposals, Consumer<Map<String, SurgicalCase>> stored) {
+        return new ImportViewModel(new ImportCases(workspace), proposals, importing, texts, stored);
+    }
+
+    public SheetViewModel sheetViewModel(Path sheet, Consumer<List<SurgicalCase>> stored) {
+        return new SheetViewModel(new ImportSheet(workspace, LocalDate.now(clock)), sheet, importing, texts, stored);
+    }
+
+    /** Reads the sheet of a case. */
+    public void openSheet(String code, Consumer<EditCase.Sheet> opened) {
+        work.run(progress -> new EditCase(workspace).open(code), opened, notices::failed);
+    }
+
+    public EditCaseViewModel editCaseViewModel(EditCase.Sheet sheet, Runnable saved) {
+        return new EditCaseViewModel(new EditCase(workspace), sheet, work, texts, settings, clock, saved);
     }
 
     public AddCaseViewModel addCaseViewModel(Consumer<SurgicalCase> added) {
@@ -182,6 +234,23 @@ public final class AppContext implements AutoCloseable {
         return lanes;
     }
 
+    /** Comments and measurements of who is at work in {@code review}. */
+    public PictureTools pictureTools(ReviewViewModel review) {
+        return new PictureTools(
+                new CommentsViewModel(
+                        current,
+                        desk,
+                        review.annotatorProperty(),
+                        new CommentCase(workspace),
+                        vocabularies,
+                        work,
+                        notices,
+                        texts),
+                new MeasureViewModel(
+                        current, desk, review.annotatorProperty(), new MeasureCase(workspace), work, notices, texts),
+                texts);
+    }
+
     public MarkingViewModel markingViewModel() {
         return new MarkingViewModel(
                 current,
@@ -204,6 +273,7 @@ public final class AppContext implements AutoCloseable {
         refining.close();
         discovery.close();
         importing.close();
+        pictures.close();
         analysis.close();
         frames.close();
         work.close();

@@ -107,5 +107,9 @@ public final class CurrentCase {
             notices.failed(now.recordingProblem());
         }
         opened.set(now);
+        String warning = now.overview().surgicalCase().consent().warning();
+        if (warning != null) {
+            notices.hint(warning);
+        }
     }
 }

@@ -1,6 +1,9 @@
 package org.sideport.cli;
 
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.model.Plural;
 import org.sideport.model.Recording;
@@ -8,6 +11,7 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseOverview;
+import org.sideport.workflow.EditCase;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 
@@ -27,14 +31,32 @@ final class CaseShowCommand implements Callable<Integer> {
     public Integer call() {
         try (Workspace workspace = console.open()) {
             CaseOverview overview = new CaseList(workspace).one(code);
+            EditCase.Sheet sheet = new EditCase(workspace).open(code);
+            SurgicalCase one = overview.surgicalCase();
+            Map<String, String> all = sheet.procedure().withComputed(one.descriptors());
             if (console.isJson()) {
-                console.printJson(CaseViews.of(overview));
+                Map<String, @Nullable Object> view = new LinkedHashMap<>(CaseViews.of(overview));
+                Map<String, String> computed = new LinkedHashMap<>(all);
+                computed.keySet().removeAll(one.descriptors().keySet());
+                view.put("computed", computed);
+                view.put(
+                        "changes",
+                        sheet.changes().stream().map(CaseViews::change).toList());
+                console.printJson(view);
                 return 0;
             }
-            SurgicalCase one = overview.surgicalCase();
             console.say(
                     "Case " + one.code() + ", trainee " + one.trainee() + ", " + one.date() + ", " + one.procedure());
-            one.descriptors().forEach((name, value) -> console.say("  " + name + ": " + value));
+            all.forEach((name, value) -> console.say(
+                    "  " + name + ": " + value + (one.descriptors().containsKey(name) ? "" : " (computed)")));
+            console.say("  consent: " + one.consent().text());
+            if (one.reviewBy() != null) {
+                console.say("  review by " + one.reviewBy());
+            }
+            String warning = one.consent().warning();
+            if (warning != null) {
+                console.note("Warning: " + warning);
+            }
             Recording recording = one.recording();
             if (recording == null) {
                 console.say("  no recording");
@@ -60,6 +82,10 @@ final class CaseShowCommand implements Callable<Integer> {
                                     + (r.score().complete()
                                             ? ""
                                             : ", " + r.score().missing().size() + " missing")));
+            sheet.changes()
+                    .forEach(c -> console.say("  changed by " + c.by() + " at " + c.at() + ": " + c.field() + " from "
+                            + (c.before().isEmpty() ? "–" : c.before()) + " to "
+                            + (c.after().isEmpty() ? "–" : c.after())));
         }
         return 0;
     }

@@ -4,6 +4,9 @@ import java.nio.file.Files;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Json;
+import org.sideport.model.CaseChange;
+import org.sideport.model.Consent;
+import org.sideport.model.ConsentPurpose;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.workflow.CaseOverview;
@@ -42,10 +45,53 @@ final class CaseViews {
                                         "frames", s.frames(),
                                         "found", Files.isRegularFile(s.file())))
                                 .toList(),
+                "consent",
+                consent(one.consent()),
+                "review_by",
+                one.reviewBy() == null ? null : one.reviewBy().toString(),
                 "annotators",
                 overview.annotators(),
                 "ratings",
                 overview.ratings().stream().map(CaseViews::rating).toList());
+    }
+
+    /** The sheet of a case without its recording. */
+    static Map<String, @Nullable Object> sheet(SurgicalCase one) {
+        return Json.object(
+                "case", one.code(),
+                "trainee", one.trainee(),
+                "date", one.date().toString(),
+                "procedure", one.procedure(),
+                "descriptors", one.descriptors(),
+                "duration_us",
+                        one.recording() == null
+                                ? null
+                                : one.recording().duration().micros(),
+                "consent", consent(one.consent()),
+                "review_by", one.reviewBy() == null ? null : one.reviewBy().toString());
+    }
+
+    private static Map<String, @Nullable Object> consent(Consent consent) {
+        return Json.object(
+                "state",
+                consent.state().id(),
+                "purposes",
+                consent.purposes().stream().map(ConsentPurpose::id).toList(),
+                "recorded_by",
+                consent.recordedBy().isEmpty() ? null : consent.recordedBy(),
+                "recorded_on",
+                consent.recordedOn() == null ? null : consent.recordedOn().toString(),
+                "warning",
+                consent.warning());
+    }
+
+    static Map<String, @Nullable Object> change(CaseChange change) {
+        return Json.object(
+                "at", change.at().toString(),
+                "by", change.by(),
+                "field", change.field(),
+                "before", change.before().isEmpty() ? null : change.before(),
+                "after", change.after().isEmpty() ? null : change.after());
     }
 
     private static Map<String, @Nullable Object> rating(RatingOverview r) {

@@ -8,6 +8,7 @@ import org.sideport.cli.console.Console;
 import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.cuts.CutCommands;
 import org.sideport.cli.stats.StatsCommands;
+import org.sideport.cli.talk.TalkCommands;
 import org.sideport.model.InputException;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine;
@@ -100,6 +101,8 @@ final class CommandTree {
                         "Cases and their recordings.",
                         List.of(
                                 new CaseAddCommand(console),
+                                new CaseImportCommand(console),
+                                new CaseEditCommand(console),
                                 new CaseListCommand(console),
                                 new CaseShowCommand(console))));
         root.addSubcommand(
@@ -112,6 +115,9 @@ final class CommandTree {
                 group(
                         "Places where a recording may lack time; times across an accepted one are unsure.",
                         CutCommands.all(console)));
+        root.addSubcommand(
+                "comments", group("Comments tied to moments, and answers to them.", TalkCommands.comments(console)));
+        root.addSubcommand("measure", TalkCommands.measure(console));
         root.addSubcommand("timing", new TimingCommand(console));
         root.addSubcommand(
                 "rubric",

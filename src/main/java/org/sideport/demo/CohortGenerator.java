@@ -73,7 +73,7 @@ public final class CohortGenerator {
                 .findFirst()
                 .orElse(null);
         // beginners are given softer nuclei
-        double grade = Math.max(1, Math.min(4.5, 2.1 + number / 60.0 + 0.7 * random.nextGaussian()));
+        double grade = Math.max(1, Math.min(4, 2.1 + number / 60.0 + 0.7 * random.nextGaussian()));
         double halfGrade = Math.round(grade * 2) / 2.0;
         double pupil = random.nextDouble();
         String size = pupil < 0.7 || script != null ? "large" : pupil < 0.93 ? "medium" : "small";

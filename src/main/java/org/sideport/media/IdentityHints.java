@@ -6,12 +6,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Looks for what may tell whose eye, where or when: in file and folder names, and in container tags. It guesses; a person
  * decides. Which tags carry identity: common practice, no source.
  */
-final class IdentityHints {
+public final class IdentityHints {
 
     private static final Set<String> HARMLESS_TAGS = Set.of(
             "major_brand",
@@ -52,7 +53,7 @@ final class IdentityHints {
     }
 
     /** What in this file's name, or in the name of its folder, may identify; empty if nothing does. */
-    static List<String> inName(Path file) {
+    public static List<String> inName(Path file) {
         List<String> found = new ArrayList<>();
         Path absolute = file.toAbsolutePath();
         look(absolute.getFileName(), "file name", found);
@@ -63,7 +64,18 @@ final class IdentityHints {
         return found;
     }
 
-    private static void look(@org.jspecify.annotations.Nullable Path path, String place, List<String> found) {
+    /** What in this text looks like a date, a long number or a person's name; {@code null} if nothing does. */
+    public static @Nullable String inText(String text) {
+        if (DATE.matcher(text).find()) {
+            return "a date";
+        }
+        if (LONG_NUMBER.matcher(text).find()) {
+            return "a long number";
+        }
+        return TWO_NAMES.matcher(text).find() ? "a person's name" : null;
+    }
+
+    private static void look(@Nullable Path path, String place, List<String> found) {
         if (path == null) {
             return;
         }

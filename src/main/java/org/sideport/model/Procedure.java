@@ -1,9 +1,14 @@
 package org.sideport.model;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /**
  * An operation's vocabulary, read from a file under {@code rubrics/}: phases with their finer steps, event kinds, case
@@ -44,10 +49,92 @@ public record Procedure(
     /** @param complication true if it counts as a complication, false for a notable moment */
     public record EventKind(String id, String name, boolean complication, String definition) {}
 
-    /** @param values the allowed values, or empty for free text */
-    public record Descriptor(String id, String name, String unit, List<String> values) {
+    /** How a descriptor is filled in. */
+    public enum DescriptorKind {
+        /** one of its values */
+        CHOICE,
+        /** any of its values; kept with "; " between them */
+        SEVERAL,
+        /** a number within its limits */
+        NUMBER,
+        /** a few words, never about who the patient is */
+        TEXT,
+        /** worked out of two others: the first times the second, which is a percentage, by 100; never filled in */
+        COMPUTED
+    }
+
+    /**
+     * What is noted of a case: of the eye, the risk, or what the machine showed in the end.
+     *
+     * @param values the allowed values of a choice
+     * @param minimum least number, or {@code null}
+     * @param maximum most number, or {@code null}
+     * @param step numbers are whole multiples of it, or {@code null}
+     * @param scale name of the grading scale and its source; empty if it is none
+     * @param definition what it means; empty where the name says it
+     * @param group heading under which it stands; empty for none
+     * @param factors ids of the two descriptors that a computed one is worked out of
+     */
+    public record Descriptor(
+            String id,
+            String name,
+            String unit,
+            List<String> values,
+            DescriptorKind kind,
+            @Nullable BigDecimal minimum,
+            @Nullable BigDecimal maximum,
+            @Nullable BigDecimal step,
+            String scale,
+            String definition,
+            String group,
+            List<String> factors) {
         public Descriptor {
             values = List.copyOf(values);
+            factors = List.copyOf(factors);
+        }
+
+        /** A choice, or free text where there are no values. */
+        public Descriptor(String id, String name, String unit, List<String> values) {
+            this(
+                    id,
+                    name,
+                    unit,
+                    values,
+                    values.isEmpty() ? DescriptorKind.TEXT : DescriptorKind.CHOICE,
+                    null,
+                    null,
+                    null,
+                    "",
+                    "",
+                    "",
+                    List.of());
+        }
+
+        /**
+         * The value of a computed descriptor, rounded to two decimals.
+         *
+         * @param known values by descriptor id
+         * @return {@code null} if it is not computed or one of its factors is not known
+         */
+        public @Nullable String computed(Map<String, String> known) {
+            if (kind != DescriptorKind.COMPUTED || factors.size() != 2) {
+                return null;
+            }
+            BigDecimal time = number(known.get(factors.get(0)));
+            BigDecimal percent = number(known.get(factors.get(1)));
+            if (time == null || percent == null) {
+                return null;
+            }
+            BigDecimal product = time.multiply(percent).movePointLeft(2).setScale(2, RoundingMode.HALF_UP);
+            return product.signum() == 0 ? "0" : product.stripTrailingZeros().toPlainString();
+        }
+
+        private static @Nullable BigDecimal number(@Nullable String text) {
+            try {
+                return text == null || text.isBlank() ? null : new BigDecimal(text.strip());
+            } catch (NumberFormatException e) {
+                return null;
+            }
         }
     }
 
@@ -83,6 +170,22 @@ public record Procedure(
                         .filter(t -> t.name().toLowerCase(Locale.ROOT).equals(wanted)
                                 || t.shortName().toLowerCase(Locale.ROOT).equals(wanted))
                         .findFirst());
+    }
+
+    /** The values of a case with those that are worked out of them added. */
+    public Map<String, String> withComputed(Map<String, String> known) {
+        Map<String, String> all = new LinkedHashMap<>(known);
+        for (Descriptor descriptor : descriptors) {
+            String value = descriptor.computed(known);
+            if (value != null) {
+                all.put(descriptor.id(), value);
+            }
+        }
+        return all;
+    }
+
+    public Optional<Descriptor> descriptor(String id) {
+        return descriptors.stream().filter(d -> d.id().equals(id)).findFirst();
     }
 
     /** The event kind with this id or name, ignoring case. */

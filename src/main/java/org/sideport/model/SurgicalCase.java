@@ -12,8 +12,9 @@ import org.jspecify.annotations.Nullable;
  * @param code the case's own code, never a patient's name or number
  * @param trainee code of the person whose operation it is
  * @param procedure id of the procedure file
- * @param descriptors case descriptors by id, such as {@code nuclear_grade}
+ * @param descriptors case descriptors and machine readings by id, such as {@code nuclear_grade}
  * @param recording {@code null} if timings and marks come from elsewhere
+ * @param reviewBy the day by which the recording must be looked at again for deletion, or {@code null}
  */
 public record SurgicalCase(
         String code,
@@ -21,9 +22,22 @@ public record SurgicalCase(
         LocalDate date,
         String procedure,
         Map<String, String> descriptors,
-        @Nullable Recording recording) {
+        @Nullable Recording recording,
+        Consent consent,
+        @Nullable LocalDate reviewBy) {
 
     public SurgicalCase {
         descriptors = Collections.unmodifiableMap(new TreeMap<>(descriptors));
+    }
+
+    /** A case of which nothing is known about consent. */
+    public SurgicalCase(
+            String code,
+            String trainee,
+            LocalDate date,
+            String procedure,
+            Map<String, String> descriptors,
+            @Nullable Recording recording) {
+        this(code, trainee, date, procedure, descriptors, recording, Consent.UNKNOWN, null);
     }
 }

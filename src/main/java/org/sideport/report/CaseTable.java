@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Procedure;
+import org.sideport.model.Procedure.DescriptorKind;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.report.Column.Kind;
@@ -53,13 +54,36 @@ final class CaseTable {
                         c -> data.taggings().stream()
                                 .filter(t -> t.caseCode().equals(c.code()))
                                 .count());
+        tables.add(
+                        "Consent",
+                        Kind.TEXT,
+                        "state of the consent to the use of the recording",
+                        c -> c.consent().state().id())
+                .add(
+                        "Consent for",
+                        Kind.TEXT,
+                        "purposes of the consent",
+                        c -> c.consent().purposesText())
+                .add(
+                        "Review by",
+                        Kind.DATE,
+                        "day by which the recording must be looked at again",
+                        SurgicalCase::reviewBy)
+                .add(
+                        "Note",
+                        Kind.TEXT,
+                        "what must be minded when the case is used",
+                        c -> c.consent().warning());
         descriptors(data, lookup).forEach((id, descriptor) -> {
             boolean number = isNumber(descriptor);
             tables.add(
                     header(descriptor),
                     number ? Kind.NUMBER : Kind.TEXT,
-                    "case descriptor " + id,
-                    c -> value(c.descriptors().get(id), number));
+                    "case descriptor " + id + (descriptor.definition().isEmpty() ? "" : ": " + descriptor.definition()),
+                    c -> {
+                        String computed = descriptor.computed(c.descriptors());
+                        return value(computed == null ? c.descriptors().get(id) : computed, number);
+                    });
         });
         List<SurgicalCase> rows = new ArrayList<>(data.cases());
         rows.sort(Comparator.comparing(SurgicalCase::date).thenComparing(SurgicalCase::code));
@@ -87,9 +111,13 @@ final class CaseTable {
                 : descriptor.name() + " (" + unit + ")";
     }
 
-    /** True if its allowed values are all numbers, so that they can be averaged and sorted. */
+    /** True if it is a number, or its allowed values all are, so that they can be averaged and sorted. */
     private static boolean isNumber(Procedure.Descriptor descriptor) {
-        return !descriptor.values().isEmpty()
+        DescriptorKind kind = descriptor.kind();
+        if (kind == DescriptorKind.NUMBER || kind == DescriptorKind.COMPUTED) {
+            return true;
+        }
+        return kind == DescriptorKind.CHOICE
                 && descriptor.values().stream().allMatch(v -> NUMBER.matcher(v).matches());
     }
 

@@ -1,5 +1,6 @@
 package org.sideport.rubric;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
@@ -25,6 +26,10 @@ final class Fields {
 
     static @Nullable Integer wholeOrNull(JsonNode node, String key) {
         return node.path(key).isNumber() ? (Integer) node.path(key).intValue() : null;
+    }
+
+    static @Nullable BigDecimal decimalOrNull(JsonNode node, String key) {
+        return node.path(key).isNumber() ? new BigDecimal(node.path(key).asString()) : null;
     }
 
     static <T> List<T> list(JsonNode node, String key, Function<JsonNode, T> read) {

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.sideport.model.InputException;
+import tools.jackson.databind.JsonNode;
 
 /** Looks for every fault of a procedure file at once. */
 public final class ProcedureCheck {
@@ -47,7 +48,40 @@ public final class ProcedureCheck {
         Ids.each(source.root(), "", "events", (event, path) -> events.see(event, path, "id"));
         var descriptors = new Ids.Repeats(source, findings, "descriptor id");
         Ids.each(source.root(), "", "descriptors", (descriptor, path) -> descriptors.see(descriptor, path, "id"));
+        Ids.each(source.root(), "", "descriptors", (descriptor, path) -> checkKind(source, descriptor, path, findings));
         findings.sort(Finding.IN_FILE_ORDER);
         return List.copyOf(findings);
+    }
+
+    /** What belongs to the kind of a descriptor is there, and the factors of a computed one are numbers. */
+    private static void checkKind(JsonSource source, JsonNode descriptor, String path, List<Finding> findings) {
+        String kind = Ids.text(descriptor, "kind");
+        boolean values = !descriptor.path("values").isEmpty();
+        if ((kind.equals("choice") || kind.equals("several")) && !values) {
+            findings.add(source.error(path + "/kind", "a " + kind + " has no values", "list its values"));
+        }
+        if ((kind.equals("number") || kind.equals("text") || kind.equals("computed")) && values) {
+            findings.add(
+                    source.error(path + "/values", "a descriptor of kind " + kind + " has no values", "take them out"));
+        }
+        if (kind.equals("computed") != descriptor.has("product_percent")) {
+            findings.add(source.error(
+                    path,
+                    "a computed descriptor and product_percent belong together",
+                    "give kind \"computed\" and the ids of its two factors"));
+        }
+        for (JsonNode factor : descriptor.path("product_percent")) {
+            boolean number = false;
+            for (JsonNode other : source.root().path("descriptors")) {
+                number |= Ids.text(other, "id").equals(factor.asString(""))
+                        && Ids.text(other, "kind").equals("number");
+            }
+            if (!number) {
+                findings.add(source.error(
+                        path + "/product_percent",
+                        "there is no number \"" + factor.asString("") + "\" to work it out of",
+                        "name two descriptors of kind number"));
+            }
+        }
     }
 }

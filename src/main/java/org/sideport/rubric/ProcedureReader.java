@@ -1,8 +1,11 @@
 package org.sideport.rubric;
 
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
+import org.sideport.model.Procedure.DescriptorKind;
 import tools.jackson.databind.JsonNode;
 
 /** Reads procedure files, strictly: a file with any fault is refused. {@link ProcedureCheck} tells all faults. */
@@ -64,10 +67,22 @@ public final class ProcedureReader {
     }
 
     private static Procedure.Descriptor descriptor(JsonNode descriptor) {
+        List<String> values = Fields.list(descriptor, "values", JsonNode::asString);
+        String kind = Fields.text(descriptor, "kind");
         return new Procedure.Descriptor(
                 Fields.text(descriptor, "id"),
                 Fields.text(descriptor, "name"),
                 Fields.text(descriptor, "unit"),
-                Fields.list(descriptor, "values", JsonNode::asString));
+                values,
+                kind.isEmpty()
+                        ? values.isEmpty() ? DescriptorKind.TEXT : DescriptorKind.CHOICE
+                        : DescriptorKind.valueOf(kind.toUpperCase(Locale.ROOT)),
+                Fields.decimalOrNull(descriptor, "minimum"),
+                Fields.decimalOrNull(descriptor, "maximum"),
+                Fields.decimalOrNull(descriptor, "step"),
+                Fields.text(descriptor, "scale"),
+                Fields.text(descriptor, "definition"),
+                Fields.text(descriptor, "group"),
+                Fields.list(descriptor, "product_percent", JsonNode::asString));
     }
 }

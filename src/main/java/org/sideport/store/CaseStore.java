@@ -1,6 +1,7 @@
 package org.sideport.store;
 
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -8,7 +9,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.statement.PreparedBatch;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.CaseChange;
+import org.sideport.model.Consent;
+import org.sideport.model.ConsentPurpose;
+import org.sideport.model.ConsentState;
 import org.sideport.model.InputException;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
@@ -33,22 +39,95 @@ public final class CaseStore {
             throw new InputException(
                     "there is a case " + added.code() + " already", null, "give this one a code of its own");
         }
-        long id = handle.createUpdate("insert into surgical_case (code, trainee, operated_on, procedure_id)"
-                        + " values (:code, :trainee, :date, :procedure)")
+        addNew(added);
+    }
+
+    private void addNew(SurgicalCase added) {
+        Consent consent = added.consent();
+        long id = handle.createUpdate("insert into surgical_case (code, trainee, operated_on, procedure_id, consent,"
+                        + " consent_purposes, consent_by, consent_on, review_by) values (:code, :trainee, :date,"
+                        + " :procedure, :consent, :purposes, :by, :on, :review)")
                 .bind("code", added.code())
                 .bind("trainee", added.trainee())
                 .bind("date", added.date().toString())
                 .bind("procedure", added.procedure())
+                .bind("consent", consent.state().id())
+                .bind("purposes", consent.purposesText())
+                .bind("by", consent.recordedBy())
+                .bind("on", text(consent.recordedOn()))
+                .bind("review", text(added.reviewBy()))
                 .executeAndReturnGeneratedKeys("id")
                 .mapTo(Long.class)
                 .one();
-        added.descriptors()
-                .forEach((name, value) -> handle.execute(
-                        "insert into case_descriptor (case_id, name, value) values (?, ?, ?)", id, name, value));
+        insertDescriptors(id, added.descriptors());
         Recording recording = added.recording();
         if (recording != null) {
             segments.insert(id, recording.segments());
         }
+    }
+
+    private void insertDescriptors(long id, Map<String, String> descriptors) {
+        if (descriptors.isEmpty()) {
+            return;
+        }
+        PreparedBatch batch =
+                handle.prepareBatch("insert into case_descriptor (case_id, name, value) values (?, ?, ?)");
+        descriptors.forEach((name, value) -> batch.add(id, name, value));
+        batch.execute();
+    }
+
+    private static @Nullable String text(@Nullable LocalDate day) {
+        return day == null ? null : day.toString();
+    }
+
+    /**
+     * Puts another sheet in the place of a case's; its code and its recording stay.
+     *
+     * @param changes what is different, for the history
+     * @throws InputException if there is no such case
+     */
+    public void update(SurgicalCase changed, List<CaseChange> changes) {
+        long id = CaseKey.of(handle, changed.code());
+        Consent consent = changed.consent();
+        handle.createUpdate("update surgical_case set trainee = :trainee, operated_on = :date, consent = :consent,"
+                        + " consent_purposes = :purposes, consent_by = :by, consent_on = :on, review_by = :review"
+                        + " where id = :id")
+                .bind("trainee", changed.trainee())
+                .bind("date", changed.date().toString())
+                .bind("consent", consent.state().id())
+                .bind("purposes", consent.purposesText())
+                .bind("by", consent.recordedBy())
+                .bind("on", text(consent.recordedOn()))
+                .bind("review", text(changed.reviewBy()))
+                .bind("id", id)
+                .execute();
+        handle.execute("delete from case_descriptor where case_id = ?", id);
+        insertDescriptors(id, changed.descriptors());
+        for (CaseChange change : changes) {
+            handle.execute(
+                    "insert into case_change (case_id, changed_at, changed_by, field, before, after)"
+                            + " values (?, ?, ?, ?, ?, ?)",
+                    id,
+                    change.at().toString(),
+                    change.by(),
+                    change.field(),
+                    change.before(),
+                    change.after());
+        }
+    }
+
+    /** The changes of a case's sheet, oldest first. */
+    public List<CaseChange> history(String code) {
+        return handle.createQuery("select changed_at, changed_by, field, before, after from case_change"
+                        + " where case_id = :id order by id")
+                .bind("id", CaseKey.of(handle, code))
+                .map((row, context) -> new CaseChange(
+                        Instant.parse(row.getString("changed_at")),
+                        row.getString("changed_by"),
+                        row.getString("field"),
+                        row.getString("before"),
+                        row.getString("after")))
+                .list();
     }
 
     public boolean exists(String code) {
@@ -92,7 +171,8 @@ public final class CaseStore {
     }
 
     private List<SurgicalCase> load(String where, @Nullable String code) {
-        var query = handle.createQuery("select id, code, trainee, operated_on, procedure_id from surgical_case " + where
+        var query = handle.createQuery("select id, code, trainee, operated_on, procedure_id, consent, consent_purposes,"
+                + " consent_by, consent_on, review_by from surgical_case " + where
                 + " order by operated_on, code");
         if (code != null) {
             query.bind("code", code);
@@ -106,7 +186,13 @@ public final class CaseStore {
                                 LocalDate.parse(row.getString("operated_on")),
                                 row.getString("procedure_id"),
                                 Map.of(),
-                                null)))
+                                null,
+                                new Consent(
+                                        ConsentState.parse(row.getString("consent")),
+                                        ConsentPurpose.parseAll(row.getString("consent_purposes")),
+                                        row.getString("consent_by"),
+                                        day(row.getString("consent_on"))),
+                                day(row.getString("review_by")))))
                 .forEach(entry -> bare.put(entry.getKey(), entry.getValue()));
         Long only =
                 code == null || bare.isEmpty() ? null : bare.keySet().iterator().next();
@@ -121,9 +207,15 @@ public final class CaseStore {
                     one.date(),
                     one.procedure(),
                     descriptors.getOrDefault(id, Map.of()),
-                    own.isEmpty() ? null : new Recording(own)));
+                    own.isEmpty() ? null : new Recording(own),
+                    one.consent(),
+                    one.reviewBy()));
         });
         return cases;
+    }
+
+    private static @Nullable LocalDate day(@Nullable String text) {
+        return text == null ? null : LocalDate.parse(text);
     }
 
     private Map<Long, Map<String, String>> descriptors(@Nullable Long only) {

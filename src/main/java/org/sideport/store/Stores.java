@@ -18,12 +18,24 @@ public final class Stores {
         return new CaseStore(handle, dir);
     }
 
+    public CaseSummaries summaries() {
+        return new CaseSummaries(handle);
+    }
+
     public TaggingStore taggings() {
         return new TaggingStore(handle);
     }
 
     public CutStore cuts() {
         return new CutStore(handle);
+    }
+
+    public CommentStore comments() {
+        return new CommentStore(handle);
+    }
+
+    public MeasurementStore measurements() {
+        return new MeasurementStore(handle);
     }
 
     public RatingStore ratings() {

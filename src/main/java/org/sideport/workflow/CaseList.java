@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import org.sideport.model.CaseSummary;
 import org.sideport.model.Recording;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
@@ -26,7 +27,16 @@ public final class CaseList {
         this.workspace = workspace;
     }
 
-    /** All cases by date, then code. */
+    /**
+     * The newest cases as lines of a list, newest first, then by code: quick also where there are very many.
+     *
+     * @param most how many, or a negative number for all
+     */
+    public List<CaseSummary> newest(int most) {
+        return workspace.read(stores -> stores.summaries().newest(most));
+    }
+
+    /** All cases by date, then code, with all marks. */
     public List<CaseOverview> all() {
         record Raw(List<SurgicalCase> cases, List<TaggingStore.Key> taggings, List<StoredRating> ratings) {}
         Raw raw = workspace.read(stores -> new Raw(

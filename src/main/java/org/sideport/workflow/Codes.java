@@ -22,6 +22,7 @@ final class Codes {
                     null,
                     "use letters, digits, - _ and . without spaces, 40 at most; never a person's name or number");
         }
+        Identity.refuse("the code of " + what, trimmed);
         return trimmed;
     }
 }

@@ -26,6 +26,7 @@ import org.sideport.model.Progress;
 import org.sideport.model.Segment;
 import org.sideport.model.SegmentJoin;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 
 /** Takes in a case with or without its recording: look first, then add; nothing is stored before the case is whole. */
@@ -211,25 +212,47 @@ public final class ImportRecording {
 
     /** @param acceptCutShort takes what can be read of a file that ends too early */
     public SurgicalCase addCase(NewCase details, @Nullable RecordingPreview preview, boolean acceptCutShort) {
-        String code = Codes.require("a case", details.code());
-        String trainee = Codes.require("a trainee", details.trainee());
-        Procedure procedure = new Vocabularies(workspace).procedure(details.procedure());
-        Map<String, String> descriptors = Descriptors.check(procedure, details.descriptors());
         if (preview != null && !acceptCutShort) {
             refuseCutShort(preview);
         }
-        SurgicalCase added = new SurgicalCase(
+        SurgicalCase added = checked(workspace, details, preview);
+        workspace.change(stores -> store(stores, added, preview));
+        return added;
+    }
+
+    /** Adds a case, with cuts proposed where its files do not surely follow each other. */
+    static void store(Stores stores, SurgicalCase added, @Nullable RecordingPreview preview) {
+        stores.cases().add(added);
+        if (preview != null) {
+            JoinCuts.of(preview).forEach(cut -> stores.cuts().save(added.code(), cut));
+        }
+    }
+
+    /**
+     * The case as it would be stored.
+     *
+     * @throws InputException if a code cannot be one or a descriptor is not known
+     */
+    static SurgicalCase checked(Workspace workspace, NewCase details, @Nullable RecordingPreview preview) {
+        String code = Codes.require("a case", details.code());
+        String trainee = Codes.require("a trainee", details.trainee());
+        Procedure procedure = new Vocabularies(workspace).procedure(details.procedure());
+        if (!details.consent().recordedBy().isEmpty()) {
+            Codes.require(
+                    "the person who recorded the consent", details.consent().recordedBy());
+        }
+        return new SurgicalCase(
                 code,
                 trainee,
                 details.date(),
                 procedure.id(),
-                descriptors,
-                preview == null ? null : preview.recording());
-        workspace.change(stores -> stores.cases().add(added));
-        return added;
+                Descriptors.check(procedure, details.descriptors()),
+                preview == null ? null : preview.recording(),
+                details.consent(),
+                details.reviewBy());
     }
 
-    private static void refuseCutShort(RecordingPreview preview) {
+    static void refuseCutShort(RecordingPreview preview) {
         for (MediaWarning warning : preview.warnings()) {
             Integer segment = warning.segment();
             if (warning.code() == Code.CUT_SHORT && segment != null) {

@@ -48,7 +48,7 @@ import org.testfx.util.WaitForAsyncUtils;
 
 /**
  * In a real window, by keys: D-001 is tagged while it plays and then refined to the frames that
- * {@code demo-data/truth-phases.csv} and {@code truth-events.csv} hold, as the generator drew them.
+ * {@code demo-data/truth-phases.csv} holds, as the generator drew them.
  */
 @Timeout(240)
 class RefineWindowTest {
@@ -320,6 +320,16 @@ class RefineWindowTest {
                         .orElseThrow()
                         .key())
                 .isEqualTo("1");
+    }
+
+    /** With everything on it, it still fits on the screen. */
+    @Test
+    void theSheetOfKeysTellsTheKeysOfRefining() throws Exception {
+        robot.type(KeyCode.F1);
+        until(() -> robot.lookup("Refining boundaries").tryQuery().isPresent());
+        picture("8-sheet");
+        assertThat(robot.listWindows().get(1).getHeight()).isLessThanOrEqualTo(800);
+        robot.type(KeyCode.ESCAPE);
     }
 
     /** Each has a key of its own, which the sheet of keys lists, or is reached with Tab. */

@@ -18,12 +18,19 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.sideport.media.trace.FindingKind;
+import org.sideport.model.CommentTone;
+import org.sideport.model.ConsentPurpose;
+import org.sideport.model.ConsentState;
 import org.sideport.model.CutState;
+import org.sideport.model.DrawnMark;
+import org.sideport.model.MarkColour;
+import org.sideport.model.MeasuredShape;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Operator;
 import org.sideport.model.RatingState;
 import org.sideport.model.Severity;
 import org.sideport.model.TaggingStyle;
+import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
 
 class TextsTest {
@@ -78,10 +85,39 @@ class TextsTest {
         add(keys, "times.level.", ComputeTimings.Level.values());
         add(keys, "cuts.state.", CutState.values());
         add(keys, "shortcut.", Shortcut.values());
+        add(keys, "filter.state.", CaseFilter.State.values());
+        add(keys, "consent.state.", ConsentState.values());
+        add(keys, "consent.purpose.", ConsentPurpose.values());
         add(keys, "scope.", Shortcut.Scope.values());
         add(keys, "finding.", FindingKind.values());
         add(keys, "style.", TaggingStyle.values());
         add(keys, "style.tooltip.", TaggingStyle.values());
+        add(keys, "tone.", CommentTone.values());
+        add(keys, "draw.", DrawnMark.Kind.values());
+        add(keys, "colour.", MarkColour.values());
+        add(keys, "measured.", MeasuredShape.values());
+        add(keys, "measure.how.", new Enum<?>[] {MeasuredShape.DISTANCE, MeasuredShape.ANGLE});
+        for (String unit : List.of("mm", "mm2", "degrees", "px", "mmBypx")) {
+            keys.add("unit." + unit);
+        }
+        for (String value : List.of(
+                "scale",
+                "limbus_width",
+                "axis_ratio",
+                "apparent_diameter",
+                "longer_diameter",
+                "shorter_diameter",
+                "area",
+                "circularity_4pi_area_by_perimeter2",
+                "axis_ratio_short_by_long",
+                "polygon_diameter",
+                "polygon_circularity_4pi_area_by_perimeter2",
+                "decentration_from_limbus",
+                "decentration_from_pupil",
+                "distance",
+                "angle")) {
+            keys.add("value." + value);
+        }
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
             keys.add("times." + times + ".meaning");
         }

@@ -363,7 +363,7 @@ class CompetencyWorkbookTest {
             }
             assertThat(texts).containsAll(Cautions.LINES).contains("Sideport 0.1.0");
             assertThat(texts).anyMatch(t -> t.contains("type 7 of Hyndman & Fan"));
-            assertThat(defined).contains("phaco-competency/1.0.0", "phaco/1.0.0");
+            assertThat(defined).contains("phaco-competency/1.0.0", "phaco/1.1.0");
         }
     }
 

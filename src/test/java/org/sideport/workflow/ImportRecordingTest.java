@@ -160,7 +160,7 @@ class ImportRecordingTest {
         refused(() -> add("phaco", Map.of("eye", "both")), "\"both\" is no value of eye", "allowed are: right, left");
         refused(() -> add("trabeculectomy", Map.of()), "no procedure \"trabeculectomy\"", "known are: phaco");
         // free text where the procedure file lists no values
-        add("phaco", Map.of("risk_factors", "one eye only"));
+        add("phaco", Map.of("other_risks", "one eye only"));
     }
 
     private void add(String procedure, Map<String, String> descriptors) {

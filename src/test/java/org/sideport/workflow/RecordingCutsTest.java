@@ -133,6 +133,35 @@ class RecordingCutsTest {
                 .hasMessageContaining("ends at 0:08.000");
     }
 
+    /** Two drawings that have nothing to do with each other, a file each: what lies between is for a person to say. */
+    @Test
+    void whereFilesDoNotSurelyFollowEachOtherACutIsProposedAtTheirBorder() throws IOException {
+        Path first = temp.resolve("part1.mp4");
+        Path second = temp.resolve("part2.mp4");
+        write(first, 5);
+        write(second, 6);
+        ImportRecording importing = new ImportRecording(workspace);
+        importing.addCase(
+                new NewCase("C-02", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of()),
+                importing.preview(List.of(first, second), Progress.NONE));
+        assertThat(job.of("C-02")).singleElement().satisfies(cut -> {
+            assertThat(cut.kind()).isEqualTo(CutKind.BETWEEN_FILES);
+            assertThat(cut.state()).isEqualTo(CutState.PROPOSED);
+            // 20 pictures of 0.1 s
+            assertThat(cut.to()).isEqualTo(MediaTime.ofSeconds(2));
+            assertThat(cut.evidence()).isNotBlank();
+        });
+    }
+
+    private static void write(Path file, long view) throws IOException {
+        try (VideoWriter writer = VideoWriter.open(file, VideoOptions.silent(WIDTH, HEIGHT, 1000, 100, 20))) {
+            for (int frame = 0; frame < 20; frame++) {
+                writer.frame(patches(view, frame), frame * 100L);
+            }
+            writer.finish();
+        }
+    }
+
     @Test
     void aDecisionNeedsACutThereAndAPerson() {
         assertThatThrownBy(() -> job.decide("C-01", JUMP, CutState.ACCEPTED, "A1"))

@@ -19,6 +19,7 @@ import javafx.scene.control.Label;
 import javafx.scene.control.ListCell;
 import javafx.scene.control.ListView;
 import javafx.scene.control.ProgressBar;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
 import javafx.scene.input.TransferMode;
 import javafx.scene.layout.GridPane;
@@ -69,7 +70,7 @@ public final class AddCaseDialog {
         HBox columns = new HBox(Ui.STEP * 3, details(), recording());
         VBox.setVgrow(columns, Priority.ALWAYS);
         VBox content = Ui.styled(new VBox(Ui.STEP * 2, columns, problem(), buttons()), "dialog-content");
-        Scene scene = new Scene(content, 920, 600);
+        Scene scene = new Scene(content, 960, 640);
         look.accept(scene);
         stage.setScene(scene);
         stage.setOnCloseRequest(event -> model.cancelMeasuring());
@@ -83,8 +84,6 @@ public final class AddCaseDialog {
     private Node details() {
         form.setHgap(Ui.STEP);
         form.setVgap(Ui.STEP);
-        form.setPrefWidth(360);
-        form.setMinWidth(360);
         TextField code = new TextField();
         code.setId("new-code");
         code.setPromptText(texts.get("add.code.prompt"));
@@ -119,14 +118,18 @@ public final class AddCaseDialog {
         row(texts.get("add.procedure"), procedure);
         model.procedureProperty().addListener((property, old, now) -> descriptors(now));
         descriptors(model.procedureProperty().get());
-        return form;
+        ScrollPane scroll = Ui.styled(new ScrollPane(form), "edge-to-edge");
+        scroll.setFitToWidth(true);
+        scroll.setPrefWidth(400);
+        scroll.setMinWidth(400);
+        return scroll;
     }
 
     private void row(String name, Node field) {
         int row = form.getRowCount();
         Label label = Ui.wrapped(name, "text-muted");
-        label.setPrefWidth(112);
-        label.setMinWidth(112);
+        label.setPrefWidth(128);
+        label.setMinWidth(128);
         form.add(label, 0, row);
         form.add(field, 1, row);
         GridPane.setHgrow(field, Priority.ALWAYS);
@@ -134,30 +137,9 @@ public final class AddCaseDialog {
 
     private void descriptors(@Nullable Procedure procedure) {
         form.getChildren().removeIf(node -> GridPane.getRowIndex(node) >= 4);
-        if (procedure == null) {
-            return;
+        if (procedure != null) {
+            new DescriptorForm(texts, model.descriptors(), form).addAll(procedure);
         }
-        for (Procedure.Descriptor descriptor : procedure.descriptors()) {
-            row(descriptor.name(), descriptorField(descriptor));
-        }
-    }
-
-    private Node descriptorField(Procedure.Descriptor descriptor) {
-        if (descriptor.values().isEmpty()) {
-            TextField field = new TextField();
-            field.setId("descriptor-" + descriptor.id());
-            field.textProperty()
-                    .addListener((property, old, now) -> model.descriptors().put(descriptor.id(), now));
-            return field;
-        }
-        ComboBox<String> box = new ComboBox<>();
-        box.setId("descriptor-" + descriptor.id());
-        box.getItems().add("");
-        box.getItems().addAll(descriptor.values());
-        box.setMaxWidth(Double.MAX_VALUE);
-        box.valueProperty()
-                .addListener((property, old, now) -> model.descriptors().put(descriptor.id(), now == null ? "" : now));
-        return box;
     }
 
     private Node recording() {

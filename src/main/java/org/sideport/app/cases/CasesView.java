@@ -1,20 +1,18 @@
 package org.sideport.app.cases;
 
 import java.io.File;
-import java.nio.file.Path;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.Function;
-import java.util.stream.Collectors;
 import javafx.beans.binding.Bindings;
-import javafx.beans.binding.StringBinding;
-import javafx.beans.property.ReadOnlyStringWrapper;
-import javafx.collections.transformation.SortedList;
+import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
-import javafx.scene.control.CheckBox;
+import javafx.scene.control.Label;
 import javafx.scene.control.ProgressBar;
+import javafx.scene.control.TableCell;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableRow;
 import javafx.scene.control.TableView;
@@ -26,7 +24,9 @@ import javafx.scene.input.TransferMode;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.StackPane;
+import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
+import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
 import org.sideport.app.Texts;
@@ -34,55 +34,48 @@ import org.sideport.app.Ui;
 import org.sideport.app.frame.EmptyState;
 import org.sideport.app.frame.Navigator;
 import org.sideport.app.frame.Screen;
-import org.sideport.model.Recording;
-import org.sideport.workflow.CaseOverview;
+import org.sideport.model.CaseSummary;
+import org.sideport.model.MediaTime;
 
 /** The list of cases, with what is known of the one selected. */
 public final class CasesView implements Screen {
 
-    /** Opens the dialog for a new case with some files in it already. */
-    @FunctionalInterface
-    public interface CaseAdder {
-        void add(List<Path> files);
-    }
-
     private final CasesViewModel model;
     private final Texts texts;
     private final Navigator navigator;
-    private final CaseAdder adder;
+    private final CaseIntake intake;
+    private final Thumbnails thumbnails;
     private final BorderPane root = Ui.styled(new BorderPane(), "cases");
-    private final TableView<CaseOverview> table = new TableView<>();
-    private final TextField filter = new TextField();
+    private final TableView<CaseSummary> table = new TableView<>();
+    private final TextField words = new TextField();
 
-    public CasesView(CasesViewModel model, Texts texts, Navigator navigator, CaseAdder adder) {
+    public CasesView(CasesViewModel model, Texts texts, Navigator navigator, CaseIntake intake, Thumbnails thumbnails) {
         this.model = model;
         this.texts = texts;
         this.navigator = navigator;
-        this.adder = adder;
-        root.setTop(tools());
+        this.intake = intake;
+        this.thumbnails = thumbnails;
+        FilterBar filters = new FilterBar(model, texts);
+        root.setTop(new VBox(tools(filters), filters.row()));
         root.setCenter(middle());
-        root.setRight(new CaseDetail(model, texts, navigator));
+        root.setRight(new CaseDetail(model, texts, navigator, intake));
         root.setOnDragOver(this::dragOver);
         root.setOnDragDropped(this::dropped);
     }
 
-    private HBox tools() {
-        filter.setId("case-filter");
-        filter.setPromptText(texts.get("cases.filter"));
-        filter.setPrefWidth(280);
-        model.filterProperty().bind(filter.textProperty());
-        filter.setOnAction(event -> {
+    private HBox tools(FilterBar filters) {
+        words.setId("case-filter");
+        words.setPromptText(texts.get("cases.filter"));
+        words.setPrefWidth(376);
+        words.textProperty().bindBidirectional(model.wordsProperty());
+        words.setOnAction(event -> {
             table.getSelectionModel().selectFirst();
             table.requestFocus();
         });
-        CheckBox onlyRecorded = new CheckBox(texts.get("cases.onlyRecorded"));
-        onlyRecorded.setId("only-recorded");
-        onlyRecorded.selectedProperty().bindBidirectional(model.onlyRecordedProperty());
-        Button add = Ui.button("add-case", Feather.PLUS, texts.get("cases.add"), () -> adder.add(List.of()));
+        Button add = Ui.button("add-case", Feather.PLUS, texts.get("cases.add"), () -> intake.add(List.of()));
         add.getStyleClass().add("accent");
+        Button sheet = Ui.button("import-sheet", Feather.GRID, texts.get("cases.sheet"), intake::chooseSheet);
         Button export = Ui.button("export", Feather.DOWNLOAD, texts.get("cases.export"), this::chooseExport);
-        StringBinding whyNoExport =
-                Bindings.createStringBinding(() -> Objects.requireNonNullElse(model.whyNoExport(), ""), model.all());
         ProgressBar progress = new ProgressBar();
         progress.progressProperty().bind(model.exportingProperty());
         progress.setPrefWidth(96);
@@ -94,7 +87,15 @@ public final class CasesView implements Screen {
                 Bindings.createBooleanBinding(
                         () -> !Double.isNaN(model.exportingProperty().get()), model.exportingProperty()));
         HBox box = Ui.styled(
-                new HBox(Ui.STEP, filter, onlyRecorded, Ui.spring(), exporting, Ui.reasoned(export, whyNoExport), add),
+                new HBox(
+                        Ui.STEP,
+                        words,
+                        filters.menu(),
+                        Ui.spring(),
+                        exporting,
+                        Ui.reasoned(export, model.whyNoExportProperty()),
+                        sheet,
+                        add),
                 "toolbar");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
@@ -102,31 +103,64 @@ public final class CasesView implements Screen {
 
     private StackPane middle() {
         table.setId("cases-table");
-        SortedList<CaseOverview> sorted = new SortedList<>(model.shown());
-        sorted.comparatorProperty().bind(table.comparatorProperty());
-        table.setItems(sorted);
+        table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
-        table.setFixedCellSize(36);
-        column("cases.column.code", 96, o -> o.surgicalCase().code());
-        column("cases.column.trainee", 80, o -> o.surgicalCase().trainee());
-        TableColumn<CaseOverview, String> date =
-                column("cases.column.date", 104, o -> o.surgicalCase().date().toString());
-        column("cases.column.length", 88, CasesView::length);
-        column("cases.column.annotators", 96, o -> String.join(", ", o.annotators()));
-        column("cases.column.marks", 232, this::marks);
-        column("cases.column.state", 96, model::stateOf);
+        table.setFixedCellSize(40);
+        TableColumn<CaseSummary, CaseSummary> picture =
+                column("cases.column.picture", 68, null, () -> new CaseCells.Picture(thumbnails, texts));
+        picture.setText("");
+        picture.setMaxWidth(68);
+        picture.setMinWidth(68);
+        words("cases.column.code", 92, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
+        words(
+                "cases.column.trainee",
+                76,
+                Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
+                CaseSummary::trainee);
+        TableColumn<CaseSummary, CaseSummary> date = words(
+                "cases.column.date",
+                100,
+                Comparator.comparing(CaseSummary::date),
+                one -> one.date().toString());
+        words("cases.column.length", 76, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        column(
+                "cases.column.state",
+                104,
+                Comparator.comparingInt(CasesView::stages),
+                () -> new CaseCells.Stages(texts));
+        words(
+                "cases.column.annotators",
+                104,
+                Comparator.comparing(one -> String.join(", ", one.annotators())),
+                one -> String.join(", ", one.annotators()));
+        words(
+                "cases.column.assessors",
+                104,
+                Comparator.comparing(one -> String.join(", ", one.assessors())),
+                one -> String.join(", ", one.assessors()));
+        column(
+                "cases.column.consent",
+                100,
+                Comparator.comparing(CaseSummary::consent),
+                () -> new CaseCells.Agreement(texts));
+        column(
+                "cases.column.review",
+                112,
+                Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
+                () -> new CaseCells.Review(texts, model.today()));
         date.setSortType(TableColumn.SortType.DESCENDING);
-        table.getSortOrder().add(date);
-        table.setPlaceholder(Ui.label(texts.get("cases.noMatch"), "text-muted"));
-        table.setRowFactory(view -> {
-            TableRow<CaseOverview> row = new TableRow<>();
-            row.setOnMouseClicked(event -> {
-                if (event.getClickCount() == 2 && !row.isEmpty()) {
-                    navigator.toReview(row.getItem().surgicalCase().code());
-                }
-            });
-            return row;
+        table.setSortPolicy(sorted -> {
+            model.sort(order(sorted));
+            return true;
         });
+        table.getSortOrder().add(date);
+        Label nothing = Ui.label(texts.get("cases.noMatch"), "text-muted");
+        Button clear = Ui.button("clear-filter-empty", null, texts.get("filter.clear"), model::clearFilter);
+        VBox noMatch = new VBox(Ui.STEP, nothing, clear);
+        noMatch.setAlignment(Pos.CENTER);
+        noMatch.visibleProperty().bind(model.loadedProperty());
+        table.setPlaceholder(noMatch);
+        table.setRowFactory(view -> row());
         table.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> {
             if (now != null) {
                 model.selectedProperty().set(now);
@@ -135,37 +169,81 @@ public final class CasesView implements Screen {
         model.selectedProperty().addListener((property, old, now) -> {
             if (now != null && !now.equals(table.getSelectionModel().getSelectedItem())) {
                 table.getSelectionModel().select(now);
+                table.scrollTo(now);
             }
         });
-        Button first = Ui.button("add-first-case", Feather.PLUS, texts.get("cases.add"), () -> adder.add(List.of()));
-        first.getStyleClass().add("accent");
-        EmptyState empty = new EmptyState(Feather.FILM, texts.get("cases.empty"), texts.get("cases.empty.text"), first);
-        StackPane cover = Ui.styled(new StackPane(empty), "cover");
-        cover.visibleProperty().bind(Bindings.isEmpty(model.all()).and(model.loadedProperty()));
-        return new StackPane(table, cover);
+        return new StackPane(table, emptyCover());
     }
 
-    private TableColumn<CaseOverview, String> column(String key, double width, Function<CaseOverview, String> text) {
-        TableColumn<CaseOverview, String> column = new TableColumn<>(texts.get(key));
+    private TableRow<CaseSummary> row() {
+        TableRow<CaseSummary> row = new TableRow<>();
+        row.setOnMouseClicked(event -> {
+            if (event.getClickCount() == 2 && !row.isEmpty()) {
+                navigator.toReview(row.getItem().code());
+            }
+        });
+        return row;
+    }
+
+    private StackPane emptyCover() {
+        Button first = Ui.button("add-first-case", Feather.PLUS, texts.get("cases.add"), () -> intake.add(List.of()));
+        first.getStyleClass().add("accent");
+        Button sheet = Ui.button("import-first-sheet", Feather.GRID, texts.get("cases.sheet"), intake::chooseSheet);
+        HBox actions = new HBox(Ui.STEP, first, sheet);
+        actions.setAlignment(Pos.CENTER);
+        EmptyState empty =
+                new EmptyState(Feather.FILM, texts.get("cases.empty"), texts.get("cases.empty.text"), actions);
+        StackPane cover = Ui.styled(new StackPane(empty), "cover");
+        cover.visibleProperty().bind(model.emptyProperty());
+        return cover;
+    }
+
+    private TableColumn<CaseSummary, CaseSummary> words(
+            String key, double width, Comparator<CaseSummary> order, Function<CaseSummary, String> text) {
+        return column(key, width, order, () -> new CaseCells.Words(text));
+    }
+
+    private TableColumn<CaseSummary, CaseSummary> column(
+            String key,
+            double width,
+            @Nullable Comparator<CaseSummary> order,
+            java.util.function.Supplier<TableCell<CaseSummary, CaseSummary>> cell) {
+        TableColumn<CaseSummary, CaseSummary> column = new TableColumn<>(texts.get(key));
         column.setPrefWidth(width);
-        column.setCellValueFactory(cell -> new ReadOnlyStringWrapper(text.apply(cell.getValue())));
+        column.setCellValueFactory(value -> new ReadOnlyObjectWrapper<>(value.getValue()));
+        column.setCellFactory(made -> cell.get());
+        column.setSortable(order != null);
+        if (order != null) {
+            column.setComparator(order);
+        }
         table.getColumns().add(column);
         return column;
     }
 
-    private static String length(CaseOverview overview) {
-        Recording recording = overview.surgicalCase().recording();
-        return recording == null ? Formats.UNKNOWN : Formats.shortClock(recording.duration());
+    /** What the headers ask for, on the lines themselves: quicker than through the cells. */
+    private static @Nullable Comparator<CaseSummary> order(TableView<CaseSummary> table) {
+        Comparator<CaseSummary> order = null;
+        for (TableColumn<CaseSummary, ?> column : table.getSortOrder()) {
+            @SuppressWarnings("unchecked") // every column's value is the line itself
+            Comparator<CaseSummary> by = (Comparator<CaseSummary>) column.getComparator();
+            Comparator<CaseSummary> directed =
+                    column.getSortType() == TableColumn.SortType.DESCENDING ? by.reversed() : by;
+            order = order == null ? directed : order.thenComparing(directed);
+        }
+        return order;
     }
 
-    private String marks(CaseOverview overview) {
-        return CasesViewModel.current(overview).stream()
-                .map(r -> texts.get(
-                        "cases.mark",
-                        r.assessor(),
-                        Formats.percent(r.score().share()),
-                        r.score().marked()))
-                .collect(Collectors.joining(", "));
+    private static int stages(CaseSummary one) {
+        return (one.signed() ? 8 : 0) + (one.marked() ? 4 : 0) + (one.selfMarked() ? 2 : 0) + (one.tagged() ? 1 : 0);
+    }
+
+    private static long micros(CaseSummary one) {
+        return Objects.requireNonNullElse(one.durationUs(), -1L);
+    }
+
+    private static String length(CaseSummary one) {
+        Long micros = one.durationUs();
+        return micros == null ? Formats.UNKNOWN : Formats.shortClock(MediaTime.ofMicros(micros));
     }
 
     private void chooseExport() {
@@ -191,7 +269,7 @@ public final class CasesView implements Screen {
         event.setDropCompleted(!files.isEmpty());
         event.consume();
         if (!files.isEmpty()) {
-            adder.add(files.stream().map(File::toPath).toList());
+            intake.drop(files.stream().map(File::toPath).toList());
         }
     }
 
@@ -213,13 +291,17 @@ public final class CasesView implements Screen {
 
     @Override
     public boolean handle(KeyEvent event) {
-        CaseOverview selected = model.selectedProperty().get();
+        CaseSummary selected = model.selectedProperty().get();
         if (event.getCode() == KeyCode.ENTER && selected != null && table.isFocused()) {
-            navigator.toReview(selected.surgicalCase().code());
+            navigator.toReview(selected.code());
+            return true;
+        }
+        if (event.getCode() == KeyCode.F2 && selected != null) {
+            intake.edit(selected.code());
             return true;
         }
         if (event.getCode() == KeyCode.F && event.isShortcutDown()) {
-            filter.requestFocus();
+            words.requestFocus();
             return true;
         }
         return false;

@@ -1,132 +1,305 @@
 package org.sideport.app.cases;
 
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
-import javafx.beans.property.BooleanProperty;
+import java.util.Objects;
+import java.util.function.Predicate;
+import java.util.function.UnaryOperator;
 import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyDoubleProperty;
 import javafx.beans.property.ReadOnlyDoubleWrapper;
-import javafx.beans.property.SimpleBooleanProperty;
+import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.property.ReadOnlyStringProperty;
+import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.beans.property.SimpleObjectProperty;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.beans.property.StringProperty;
 import javafx.collections.FXCollections;
 import javafx.collections.ObservableList;
-import javafx.collections.transformation.FilteredList;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.Notice;
 import org.sideport.app.Notices;
 import org.sideport.app.Texts;
+import org.sideport.model.CaseSummary;
 import org.sideport.model.RatingState;
+import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseOverview;
 import org.sideport.workflow.CaseOverview.RatingOverview;
+import org.sideport.workflow.EditCase;
 import org.sideport.workflow.WriteWorkbook;
 
-/** The list of cases. */
+/** The list of cases: filtered, sorted, and the one that is selected with all that is known of it. */
 public final class CasesViewModel {
 
+    /** How many of the newest cases are shown at once, while the others are still being read. */
+    private static final int FIRST = 200;
+
+    /** The selected case in full. */
+    public record Detail(CaseOverview overview, EditCase.Sheet sheet) {}
+
     private final CaseList cases;
+    private final EditCase sheets;
     private final WriteWorkbook workbook;
     private final Background work;
     private final Notices notices;
     private final Texts texts;
-    private final ObservableList<CaseOverview> all = FXCollections.observableArrayList();
-    private final FilteredList<CaseOverview> shown = new FilteredList<>(all);
-    private final StringProperty filter = new SimpleStringProperty("");
-    private final BooleanProperty onlyRecorded = new SimpleBooleanProperty(false);
-    private final ObjectProperty<@Nullable CaseOverview> selected = new SimpleObjectProperty<>(null);
+    private final LocalDate today;
+
+    /** As the store gives them: newest first, then by code. */
+    private List<CaseSummary> all = List.of();
+
+    private List<CaseSummary> ordered = List.of();
+    private @Nullable Comparator<CaseSummary> order;
+
+    /** What {@link #shown} was made with, and of. */
+    private CaseFilter filtered = CaseFilter.ALL;
+
+    private @Nullable List<CaseSummary> filteredFrom;
+    private final ObservableList<CaseSummary> shown = FXCollections.observableArrayList();
+    private final ObservableList<String> trainees = FXCollections.observableArrayList();
+    private final ObservableList<String> procedures = FXCollections.observableArrayList();
+    private final StringProperty words = new SimpleStringProperty("");
+    private final ObjectProperty<CaseFilter> filter = new SimpleObjectProperty<>(CaseFilter.ALL);
+    private final ReadOnlyStringWrapper count = new ReadOnlyStringWrapper("");
+    private final ObjectProperty<@Nullable CaseSummary> selected = new SimpleObjectProperty<>(null);
+    private final ReadOnlyObjectWrapper<@Nullable Detail> detail = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
+    private final ReadOnlyBooleanWrapper empty = new ReadOnlyBooleanWrapper(false);
+    private final ReadOnlyStringWrapper whyNoExport = new ReadOnlyStringWrapper("");
     private final ReadOnlyDoubleWrapper exporting = new ReadOnlyDoubleWrapper(Double.NaN);
     private Background.@Nullable Job exportJob;
     private @Nullable String wanted;
 
-    public CasesViewModel(CaseList cases, WriteWorkbook workbook, Background work, Notices notices, Texts texts) {
+    /** @param today the day against which a review is due */
+    public CasesViewModel(
+            CaseList cases,
+            EditCase sheets,
+            WriteWorkbook workbook,
+            Background work,
+            Notices notices,
+            Texts texts,
+            LocalDate today) {
         this.cases = cases;
+        this.sheets = sheets;
         this.workbook = workbook;
         this.work = work;
         this.notices = notices;
         this.texts = texts;
+        this.today = today;
+        whyNoExport.set(texts.get("cases.why.noCases"));
+        words.addListener((property, old, now) -> filterAgain());
         filter.addListener((property, old, now) -> filterAgain());
-        onlyRecorded.addListener((property, old, now) -> filterAgain());
+        selected.addListener((property, old, now) -> readDetail(now));
     }
 
-    private void filterAgain() {
-        String words = filter.get();
-        boolean recorded = onlyRecorded.get();
-        shown.setPredicate(o -> (!recorded || o.surgicalCase().recording() != null) && matches(o, words));
-    }
+    // ---- the list
 
-    public ObservableList<CaseOverview> all() {
-        return all;
-    }
-
-    public FilteredList<CaseOverview> shown() {
+    /** The cases that the filter lets through, in the order that was asked for. */
+    public ObservableList<CaseSummary> shown() {
         return shown;
     }
 
-    public StringProperty filterProperty() {
+    /** What the list can be narrowed down to, alphabetical. */
+    public ObservableList<String> trainees() {
+        return trainees;
+    }
+
+    public ObservableList<String> procedures() {
+        return procedures;
+    }
+
+    /** Words of which each must occur somewhere in a case. */
+    public StringProperty wordsProperty() {
+        return words;
+    }
+
+    /** All of the filter but its words. */
+    public ObjectProperty<CaseFilter> filterProperty() {
         return filter;
     }
 
-    /** Shows only cases that have a recording. */
-    public BooleanProperty onlyRecordedProperty() {
-        return onlyRecorded;
+    public void narrow(UnaryOperator<CaseFilter> change) {
+        filter.set(change.apply(filter.get()));
     }
 
-    public ObjectProperty<@Nullable CaseOverview> selectedProperty() {
-        return selected;
+    /** Lets every case through again. */
+    public void clearFilter() {
+        words.set("");
+        filter.set(CaseFilter.ALL);
     }
 
-    /** True once the store has been read. */
-    public ReadOnlyBooleanProperty loadedProperty() {
-        return loaded.getReadOnlyProperty();
+    public boolean isFiltered() {
+        return !words.get().isBlank() || !filter.get().equals(CaseFilter.ALL);
     }
 
-    /** How far the export is, 0 to 1; not a number when none is under way. */
-    public ReadOnlyDoubleProperty exportingProperty() {
-        return exporting.getReadOnlyProperty();
+    /** "12 of 340 cases". */
+    public ReadOnlyStringProperty countProperty() {
+        return count.getReadOnlyProperty();
     }
 
-    /** Every word of the filter must occur in the code, the trainee, the date, an annotator or an assessor. */
-    static boolean matches(CaseOverview overview, String filter) {
-        var wanted = overview.surgicalCase();
-        StringBuilder text = new StringBuilder();
-        text.append(wanted.code())
-                .append(' ')
-                .append(wanted.trainee())
-                .append(' ')
-                .append(wanted.date());
-        wanted.descriptors().values().forEach(value -> text.append(' ').append(value));
-        overview.annotators().forEach(code -> text.append(' ').append(code));
-        overview.ratings().forEach(rating -> text.append(' ').append(rating.assessor()));
-        String haystack = text.toString().toLowerCase(Locale.ROOT);
-        for (String word : filter.toLowerCase(Locale.ROOT).strip().split("\\s+")) {
-            if (!haystack.contains(word)) {
+    public LocalDate today() {
+        return today;
+    }
+
+    /** Sorts the list; {@code null} gives newest first, and so do cases that compare equal. */
+    public void sort(@Nullable Comparator<CaseSummary> wantedOrder) {
+        order = wantedOrder;
+        orderAgain();
+        filterAgain();
+    }
+
+    private void orderAgain() {
+        Comparator<CaseSummary> by = order;
+        if (by == null) {
+            ordered = all;
+        } else {
+            List<CaseSummary> sorted = new ArrayList<>(all);
+            sorted.sort(by);
+            ordered = sorted;
+        }
+    }
+
+    private void filterAgain() {
+        CaseFilter parts = filter.get();
+        CaseFilter whole = CaseFilters.words(parts, words.get());
+        // with more letters of the same search only fewer can match: look among those that did
+        List<CaseSummary> among = narrows(whole) ? List.copyOf(shown) : ordered;
+        List<CaseSummary> through = among;
+        if (!whole.equals(CaseFilter.ALL)) {
+            Predicate<CaseSummary> test = whole.predicate();
+            List<CaseSummary> found = new ArrayList<>();
+            for (CaseSummary one : among) {
+                if (test.test(one)) {
+                    found.add(one);
+                }
+            }
+            through = found;
+        }
+        filtered = whole;
+        filteredFrom = ordered;
+        if (!areSame(through, shown)) {
+            shown.setAll(through);
+        }
+        tellCount();
+    }
+
+    @SuppressWarnings("ReferenceEquality") // the same list, not an equal one: cheap, and only ever a reason to do more
+    private boolean narrows(CaseFilter whole) {
+        return filteredFrom == ordered
+                && whole.words().startsWith(filtered.words())
+                && CaseFilters.words(whole, "").equals(CaseFilters.words(filtered, ""));
+    }
+
+    @SuppressWarnings(
+            "ReferenceEquality") // the very lines: to compare what they hold would take longer than showing them
+    private static boolean areSame(List<CaseSummary> one, List<CaseSummary> other) {
+        if (one.size() != other.size()) {
+            return false;
+        }
+        for (int i = 0; i < one.size(); i++) {
+            if (one.get(i) != other.get(i)) {
                 return false;
             }
         }
         return true;
     }
 
-    /** Reads the store again and keeps the selection. */
-    public void refresh() {
-        work.run(progress -> cases.all(), this::took, notices::failed);
+    private void tellCount() {
+        count.set(all.isEmpty() ? "" : texts.get("cases.count", shown.size(), all.size()));
     }
 
-    private void took(List<CaseOverview> fresh) {
-        CaseOverview before = selected.get();
-        all.setAll(fresh);
+    /** True once the store has been read as a whole. */
+    public ReadOnlyBooleanProperty loadedProperty() {
+        return loaded.getReadOnlyProperty();
+    }
+
+    /** True if the store was read and holds no case. */
+    public ReadOnlyBooleanProperty emptyProperty() {
+        return empty.getReadOnlyProperty();
+    }
+
+    /** Reads the store again and keeps the selection; the newest cases come at once, the others when they are read. */
+    public void refresh() {
+        if (loaded.get()) {
+            readAll();
+        } else {
+            work.run(progress -> cases.newest(FIRST), this::tookFirst, notices::failed);
+        }
+    }
+
+    private void readAll() {
+        work.run(progress -> cases.newest(-1), this::took, notices::failed);
+    }
+
+    private void tookFirst(List<CaseSummary> newest) {
+        if (!loaded.get()) {
+            all = newest;
+            orderAgain();
+            filterAgain();
+        }
+        readAll();
+    }
+
+    private void took(List<CaseSummary> fresh) {
+        CaseSummary before = selected.get();
         loaded.set(true);
-        if (wanted != null) {
-            select(wanted);
-            wanted = null;
-        } else if (before != null) {
-            select(before.surgicalCase().code());
+        empty.set(fresh.isEmpty());
+        whyNoExport.set(fresh.isEmpty() ? texts.get("cases.why.noCases") : "");
+        boolean same = fresh.equals(all);
+        all = fresh;
+        if (!same) {
+            orderAgain();
+            filterAgain();
+        } else {
+            tellCount();
+        }
+        trainees.setAll(
+                fresh.stream().map(CaseSummary::trainee).distinct().sorted().toList());
+        procedures.setAll(
+                fresh.stream().map(CaseSummary::procedure).distinct().sorted().toList());
+        String code = wanted != null ? wanted : before == null ? null : before.code();
+        wanted = null;
+        if (code != null) {
+            select(code);
+            readDetail(selected.get());
+        }
+    }
+
+    // ---- the selected case
+
+    public ObjectProperty<@Nullable CaseSummary> selectedProperty() {
+        return selected;
+    }
+
+    /** The selected case in full; {@code null} while it is being read. */
+    public ReadOnlyObjectProperty<@Nullable Detail> detailProperty() {
+        return detail.getReadOnlyProperty();
+    }
+
+    private void readDetail(@Nullable CaseSummary one) {
+        Detail now = detail.get();
+        if (one == null || (now != null && !now.sheet().surgicalCase().code().equals(one.code()))) {
+            detail.set(null);
+        }
+        if (one != null) {
+            String code = one.code();
+            work.run(
+                    progress -> new Detail(cases.one(code), sheets.open(code)),
+                    read -> {
+                        CaseSummary still = selected.get();
+                        if (still != null && still.code().equals(code)) {
+                            detail.set(read);
+                        }
+                    },
+                    notices::failed);
         }
     }
 
@@ -137,24 +310,7 @@ public final class CasesViewModel {
     }
 
     public void select(String code) {
-        selected.set(all.stream()
-                .filter(o -> o.surgicalCase().code().equals(code))
-                .findFirst()
-                .orElse(null));
-    }
-
-    /** Where the case stands, in a word or two. */
-    public String stateOf(CaseOverview overview) {
-        if (!overview.mediaFound()) {
-            return texts.get("cases.state.missing");
-        }
-        if (overview.ratings().stream().anyMatch(r -> r.state() == RatingState.SIGNED)) {
-            return texts.get("cases.state.signed");
-        }
-        if (!overview.ratings().isEmpty()) {
-            return texts.get("cases.state.marking");
-        }
-        return texts.get(overview.annotators().isEmpty() ? "cases.state.fresh" : "cases.state.tagged");
+        selected.set(all.stream().filter(o -> o.code().equals(code)).findFirst().orElse(null));
     }
 
     /** The marks that count: signed ones, or else drafts; never superseded ones. */
@@ -166,9 +322,14 @@ public final class CasesViewModel {
 
     // ---- workbook
 
-    /** Why nothing can be exported now, or {@code null} if it can. */
-    public @Nullable String whyNoExport() {
-        return all.isEmpty() ? texts.get("cases.why.noCases") : null;
+    /** Why nothing can be exported now; empty if it can. */
+    public ReadOnlyStringProperty whyNoExportProperty() {
+        return whyNoExport.getReadOnlyProperty();
+    }
+
+    /** How far the export is, 0 to 1; not a number when none is under way. */
+    public ReadOnlyDoubleProperty exportingProperty() {
+        return exporting.getReadOnlyProperty();
     }
 
     public void export(Path file) {
@@ -190,8 +351,6 @@ public final class CasesViewModel {
     }
 
     public void cancelExport() {
-        if (exportJob != null) {
-            exportJob.cancel();
-        }
+        Objects.requireNonNullElse(exportJob, (Background.Job) () -> {}).cancel();
     }
 }

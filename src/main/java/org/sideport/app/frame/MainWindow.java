@@ -1,7 +1,5 @@
 package org.sideport.app.frame;
 
-import java.nio.file.Path;
-import java.util.List;
 import javafx.beans.binding.Bindings;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
@@ -31,10 +29,9 @@ import org.sideport.app.CurrentCase;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.app.cases.AddCaseDialog;
-import org.sideport.app.cases.AddCaseViewModel;
 import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
+import org.sideport.app.cases.IntakeWindows;
 import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
 import org.sideport.app.review.ReviewView;
@@ -68,11 +65,13 @@ public final class MainWindow implements Navigator {
         this.texts = context.texts();
         this.stage = stage;
         casesModel = context.casesViewModel();
-        cases = new CasesView(casesModel, texts, this, this::addCase);
+        cases = new CasesView(
+                casesModel, texts, this, new IntakeWindows(stage, context, casesModel), context.thumbnails());
         ReviewViewModel reviewing = context.reviewViewModel();
         review = new ReviewView(
                 reviewing,
                 context.cutsViewModel(reviewing),
+                context.pictureTools(reviewing),
                 context.recordingLanes(),
                 context.refineBar(reviewing),
                 texts,
@@ -210,17 +209,6 @@ public final class MainWindow implements Navigator {
         root.setTop(alone ? null : top);
         stage.setFullScreenExitHint("");
         stage.setFullScreen(alone);
-    }
-
-    private void addCase(List<Path> files) {
-        AddCaseDialog[] dialog = new AddCaseDialog[1];
-        AddCaseViewModel model = context.addCaseViewModel(added -> {
-            dialog[0].close();
-            casesModel.selectWhenRead(added.code());
-        });
-        dialog[0] = new AddCaseDialog(stage, model, texts);
-        dialog[0].show(context.theme()::dress);
-        model.addFiles(files);
     }
 
     private void showKeys() {

@@ -2,7 +2,9 @@ package org.sideport.app.picture;
 
 import java.nio.ByteBuffer;
 import javafx.animation.AnimationTimer;
+import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.value.ChangeListener;
+import javafx.geometry.Bounds;
 import javafx.scene.control.Label;
 import javafx.scene.control.ProgressBar;
 import javafx.scene.image.Image;
@@ -60,6 +62,11 @@ public final class PictureView extends Region {
         desk.playingProperty().addListener((property, old, now) -> runTimer(desk));
         sceneProperty().addListener((property, old, now) -> runTimer(desk));
         setOnMouseClicked(event -> desk.playOrPause());
+    }
+
+    /** Where the picture lies within this view, however it is fitted or moved. */
+    public ReadOnlyObjectProperty<Bounds> areaProperty() {
+        return exact.boundsInParentProperty();
     }
 
     private void runTimer(PictureDesk desk) {

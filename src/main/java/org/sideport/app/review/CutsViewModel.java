@@ -93,8 +93,9 @@ public final class CutsViewModel {
                 running -> job.find(open.code(), running),
                 found -> {
                     looking.set(false);
+                    boolean nothingNew = open.equals(current.opened()) && cuts.equals(found);
                     took(open, found);
-                    if (found.isEmpty()) {
+                    if (nothingNew) {
                         notices.hint(texts.get("cuts.none"));
                     }
                 },

@@ -47,6 +47,7 @@ public final class ReviewView implements Screen {
 
     private final ReviewViewModel model;
     private final CutsViewModel cuts;
+    private final PictureTools tools;
     private final Texts texts;
     private final Navigator navigator;
     private final BorderPane root = Ui.styled(new BorderPane(), "review");
@@ -61,6 +62,7 @@ public final class ReviewView implements Screen {
     public ReviewView(
             ReviewViewModel model,
             CutsViewModel cuts,
+            PictureTools tools,
             RecordingLanes measured,
             RefineBar refining,
             Texts texts,
@@ -69,14 +71,16 @@ public final class ReviewView implements Screen {
         this.cuts = cuts;
         this.refining = refining;
         this.tagTools = new TagTools(model, texts);
+        this.tools = tools;
         this.texts = texts;
         this.navigator = navigator;
         lane = timeline(measured);
         keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
         side = side();
         PictureView picture = new PictureView(model.desk(), texts);
-        VBox.setVgrow(picture, Priority.ALWAYS);
-        root.setCenter(new VBox(new RunningPhase(model, texts), picture));
+        Node layered = tools.over(picture);
+        VBox.setVgrow(layered, Priority.ALWAYS);
+        root.setCenter(new VBox(new RunningPhase(model, texts), layered));
         root.setRight(side);
         refining.model().activeProperty().addListener((property, old, now) -> root.requestFocus());
         root.setBottom(new VBox(refining, new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
@@ -104,10 +108,12 @@ public final class ReviewView implements Screen {
                                 model.laneProperty().get(),
                                 model.lookingAtProperty().get().isEmpty(),
                                 measured.measuredProperty().get(),
+                                cuts.cuts(),
                                 texts),
                         model.laneProperty(),
                         model.lookingAtProperty(),
-                        measured.measuredProperty()));
+                        measured.measuredProperty(),
+                        cuts.cuts()));
         view.playheadProperty().bind(model.desk().timeProperty());
         view.framesProperty().bind(measured.framesProperty());
         view.boundaryMarksProperty()
@@ -179,6 +185,7 @@ public final class ReviewView implements Screen {
                         new Tab(texts.get("review.tab.tags"), tags()),
                         new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)),
                         new Tab(texts.get("review.tab.cuts"), new CutsPane(cuts, texts)));
+        tabs.getTabs().addAll(tools.tabs());
         VBox.setVgrow(tabs, Priority.ALWAYS);
         VBox box = Ui.styled(new VBox(who(), others(), tabs), "side");
         box.setPrefWidth(368);
@@ -346,7 +353,7 @@ public final class ReviewView implements Screen {
         if (refining.handle(event) || chooses(event)) {
             return true;
         }
-        if (lane.handleKey(event) || keys.handle(event)) {
+        if (tools.handle(event) || lane.handleKey(event) || keys.handle(event)) {
             return true;
         }
         Shortcut shortcut = Shortcut.of(event, Shortcut.Scope.REVIEW).orElse(null);

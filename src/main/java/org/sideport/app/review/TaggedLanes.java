@@ -181,17 +181,6 @@ public record TaggedLanes(@Nullable Procedure procedure, Tagging tagging, MediaT
                 && tagging.spans().stream().anyMatch(before -> boundary.equals(before.end()) && follows(before, after));
     }
 
-    /** Whether a step starts or ends there. */
-    boolean isOfStep(MediaTime boundary) {
-        for (PhaseSpan span : tagging.spans()) {
-            Term term = term(span);
-            if ((boundary.equals(span.start()) || boundary.equals(span.end())) && term != null && term.isStep()) {
-                return true;
-            }
-        }
-        return false;
-    }
-
     /** What is tagged, each part to be played on its own. */
     public List<PlayPlan.Stretch> stretches() {
         List<PlayPlan.Stretch> all = new ArrayList<>();

@@ -3,6 +3,7 @@ package org.sideport.app.review;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.sideport.app.Texts;
 import org.sideport.app.timeline.BoundaryMark;
 import org.sideport.app.timeline.LabelChoice;
@@ -10,6 +11,7 @@ import org.sideport.app.timeline.Lane;
 import org.sideport.app.timeline.TimelineEdit;
 import org.sideport.app.timeline.TimelineHandler;
 import org.sideport.app.timeline.TimelineModel;
+import org.sideport.model.Cut;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.PointEvent;
@@ -40,10 +42,11 @@ public final class TimelineEditing implements TimelineHandler {
 
     /** What the timeline shows: the tags, and what has been measured of the recording. */
     public static TimelineModel modelOf(
-            TaggedLanes tagged, boolean editable, RecordingLanes.Measured measured, Texts texts) {
+            TaggedLanes tagged, boolean editable, RecordingLanes.Measured measured, List<Cut> cuts, Texts texts) {
         List<Lane> lanes = new ArrayList<>();
+        CutMarks marks = new CutMarks(cuts);
         if (tagged.duration().micros() > 0) {
-            lanes.addAll(tagged.lanes(words(texts), editable));
+            tagged.lanes(words(texts), editable).stream().map(marks::on).forEach(lanes::add);
             lanes.addAll(measured.lanes());
         }
         return new TimelineModel(
@@ -51,12 +54,12 @@ public final class TimelineEditing implements TimelineHandler {
                 lanes,
                 tagged.borders().stream().map(MediaTime::micros).toList(),
                 List.of(),
-                measured.doubts(),
-                measured.cuts(),
+                joined(measured.doubts(), marks.stretches()),
+                joined(measured.cuts(), marks.places()),
                 measured.candidates());
     }
 
-    /** The boundaries on their lanes: those of phases, and of steps on the lane below too. */
+    /** The boundaries on their lanes: where one step follows another within a phase, on that of the steps. */
     public static List<BoundaryMark> marks(TaggedLanes tagged, Set<Boundary> confirmed) {
         List<BoundaryMark> marks = new ArrayList<>();
         for (Boundary boundary : Boundary.of(tagged.tagging())) {
@@ -68,12 +71,13 @@ public final class TimelineEditing implements TimelineHandler {
                 marks.add(new BoundaryMark(TaggedLanes.STEPS, us, sure));
             } else {
                 marks.add(new BoundaryMark(TaggedLanes.PHASES, us, sure));
-                if (tagged.isOfStep(boundary.at())) {
-                    marks.add(new BoundaryMark(TaggedLanes.STEPS, us, sure));
-                }
             }
         }
         return marks;
+    }
+
+    private static <T> List<T> joined(List<T> some, List<T> more) {
+        return Stream.concat(some.stream(), more.stream()).distinct().toList();
     }
 
     /** What a block can be called, for the menu: the phases, each with its steps. Idle is what deleting leaves. */

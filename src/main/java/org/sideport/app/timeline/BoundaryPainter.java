@@ -1,5 +1,6 @@
 package org.sideport.app.timeline;
 
+import java.util.Arrays;
 import javafx.scene.canvas.GraphicsContext;
 
 /**
@@ -25,7 +26,8 @@ final class BoundaryPainter {
             return;
         }
         for (boolean confirmed : new boolean[] {true, false}) {
-            double last = Double.NEGATIVE_INFINITY;
+            double[] last = new double[view.index().layout().size()];
+            Arrays.fill(last, Double.NEGATIVE_INFINITY);
             for (BoundaryMark mark : view.boundaryMarksProperty().get()) {
                 int lane = view.index().laneOf(mark.laneId());
                 if (mark.confirmed() != confirmed || lane < 0) {
@@ -38,10 +40,10 @@ final class BoundaryPainter {
                         || x > right
                         || bottom < TimelineSkin.RULER
                         || top > height
-                        || Math.abs(x - last) < CLOSEST) {
+                        || Math.abs(x - last[lane]) < CLOSEST) {
                     continue;
                 }
-                last = x;
+                last[lane] = x;
                 if (view.index().lane(lane) instanceof Lane.Points) {
                     foot(gc, view, x, bottom, confirmed);
                 } else if (confirmed) {

@@ -45,8 +45,9 @@ public final class BenchCommand implements Callable<Integer> {
             paramLabel = "NAME",
             arity = "0..1",
             defaultValue = "stats",
-            description = "What to measure: stats, media, playback, or app (how fast the screens are; needs one)."
-                    + " Default: ${DEFAULT-VALUE}.")
+            description =
+                    "What to measure: stats, media, playback, or app and cases (how fast the screens are; they need"
+                            + " one). Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -79,6 +80,9 @@ public final class BenchCommand implements Callable<Integer> {
     public Integer call() throws IOException {
         if (name.equals("playback")) {
             return PlaybackReport.run(console);
+        }
+        if (name.equals("cases")) {
+            return new CasesBench(console).run();
         }
         if (repeats < 1 || repeats > 1000) {
             throw new InputException(repeats + " repeats", "--repeats", "write a number from 1 to 1000");
@@ -144,7 +148,9 @@ public final class BenchCommand implements Callable<Integer> {
     private List<Measurement> measurements() {
         if (!name.equals("stats")) {
             throw new InputException(
-                    "there is nothing to measure by the name " + name, "NAME", "write: stats, media, playback or app");
+                    "there is nothing to measure by the name " + name,
+                    "NAME",
+                    "write: stats, media, playback, app or cases");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();

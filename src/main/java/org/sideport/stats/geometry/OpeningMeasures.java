@@ -3,8 +3,6 @@ package org.sideport.stats.geometry;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.ToDoubleBiFunction;
-import org.hipparchus.distribution.continuous.NormalDistribution;
-import org.hipparchus.distribution.continuous.TDistribution;
 import org.jspecify.annotations.Nullable;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
@@ -12,8 +10,9 @@ import org.sideport.stats.Interval;
 /**
  * Size and shape of an opening from a fitted circle or ellipse. Errors of marking reach the measures through the fit's
  * covariance to first order; an uncertain scale adds its relative variance to lengths (four times to areas) and nothing to
- * ratios. Limits are normal, or Student's with the fit's degrees of freedom where the error of marking is estimated from
- * the scatter. What one looks at through the cornea is enlarged, so that all lengths are apparent ones.
+ * ratios. Limits are normal, or Student's where the error of marking is estimated from the scatter: with the fit's degrees
+ * of freedom, or more as far as other sources of error with known size share in it (Welch and Satterthwaite's formula, JCGM
+ * 100:2008, G.4.1). What one looks at through the cornea is enlarged, so that all lengths are apparent ones.
  *
  * <p>Lengths are in millimetres if there is a calibration, else in the unit of the points.
  */
@@ -26,6 +25,8 @@ public final class OpeningMeasures {
 
     private final double scale;
     private final double relativeScaleSd;
+    private final double estimatedScaleVariance;
+    private final int scaleFreedom;
     private final double level;
     private final PointScatter scatter;
     private final double logA;
@@ -45,6 +46,8 @@ public final class OpeningMeasures {
             double[][] covariance) {
         this.scale = calibration == null ? 1 : calibration.mmPerPx();
         this.relativeScaleSd = calibration == null ? 0 : calibration.relativeSd();
+        this.estimatedScaleVariance = calibration == null ? 0 : calibration.estimatedRelativeVariance();
+        this.scaleFreedom = calibration == null ? 0 : calibration.freedom();
         this.level = level;
         this.scatter = scatter;
         this.logA = logA;
@@ -134,16 +137,17 @@ public final class OpeningMeasures {
         // along the line between both centres; at no distance along the worse of the axes
         double ux = distance > 0 ? dx / distance : centreCovariance[0][0] >= centreCovariance[1][1] ? 1 : 0;
         double uy = distance > 0 ? dy / distance : 1 - ux;
-        double variance = ux * ux * centreCovariance[0][0]
+        double marking = ux * ux * centreCovariance[0][0]
                 + 2 * ux * uy * centreCovariance[0][1]
-                + uy * uy * centreCovariance[1][1]
-                + referenceSd * referenceSd;
-        double se = scale * Math.sqrt(variance + distance * distance * relativeScaleSd * relativeScaleSd);
+                + uy * uy * centreCovariance[1][1];
+        double variance = marking + referenceSd * referenceSd + distance * distance * relativeScaleSd * relativeScaleSd;
+        double se = scale * Math.sqrt(variance);
         List<String> warnings = new ArrayList<>();
         if (distance * scale < 2 * se) {
             warnings.add("The distance is within its own uncertainty, which makes it come out too large.");
         }
-        return estimate("distance of centres", scale * distance, se, Double.POSITIVE_INFINITY, warnings);
+        double factor = factor(variance, marking, distance * distance * estimatedScaleVariance);
+        return estimate("distance of centres", scale * distance, se, factor, Double.POSITIVE_INFINITY, warnings);
     }
 
     private Estimate estimate(String method, int power, ToDoubleBiFunction<Double, Double> measure) {
@@ -162,18 +166,25 @@ public final class OpeningMeasures {
         double variance = slope.byLong * slope.byLong * logCovariance[0][0]
                 + 2 * slope.byLong * slope.byShort * logCovariance[0][1]
                 + slope.byShort * slope.byShort * logCovariance[1][1];
-        double relative = Math.hypot(Math.sqrt(Math.max(0, variance)), power * relativeScaleSd);
+        double marking = Math.max(0, variance);
+        double relative = Math.hypot(Math.sqrt(marking), power * relativeScaleSd);
+        double factor = factor(relative * relative, marking, power * power * estimatedScaleVariance);
         double scaled = value * Math.pow(scale, power);
-        return estimate(method, scaled, scaled * relative, power == 0 ? 1 : Double.POSITIVE_INFINITY, List.of());
+        return estimate(
+                method, scaled, scaled * relative, factor, power == 0 ? 1 : Double.POSITIVE_INFINITY, List.of());
     }
 
     private static double slope(double value, double above, double below) {
         return (above - below) / (2 * STEP * value);
     }
 
-    /** @param most what the measure cannot exceed */
-    private Estimate estimate(String method, double value, double se, double most, List<String> warnings) {
-        double half = se * quantile();
+    /**
+     * @param factor how many standard errors the limits lie from the value
+     * @param most what the measure cannot exceed
+     */
+    private Estimate estimate(
+            String method, double value, double se, double factor, double most, List<String> warnings) {
+        double half = se * factor;
         return new Estimate(
                 value,
                 se,
@@ -183,10 +194,10 @@ public final class OpeningMeasures {
                 warnings);
     }
 
-    private double quantile() {
-        double p = 0.5 + level / 2;
-        return scatter.estimated()
-                ? new TDistribution(scatter.degreesOfFreedom()).inverseCumulativeProbability(p)
-                : new NormalDistribution().inverseCumulativeProbability(p);
+    private double factor(double variance, double marking, double scaling) {
+        return new Coverage(level, variance)
+                .estimated(marking, scatter.estimated() ? scatter.degreesOfFreedom() : 0)
+                .estimated(scaling, scaleFreedom)
+                .factor();
     }
 }

@@ -15,6 +15,7 @@ import org.sideport.app.Bench;
 import org.sideport.model.Segment;
 import org.sideport.player.DemoRecordings;
 import org.sideport.workflow.CaseList;
+import org.sideport.workflow.EditCase;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.WriteWorkbook;
@@ -32,10 +33,12 @@ class CasesViewModelTest {
         bench = new Bench(folder.resolve("ws"));
         model = new CasesViewModel(
                 new CaseList(bench.workspace),
+                new EditCase(bench.workspace),
                 new WriteWorkbook(bench.workspace),
                 bench.work,
                 bench.notices,
-                bench.texts);
+                bench.texts,
+                LocalDate.of(2026, 5, 6));
     }
 
     @AfterEach
@@ -67,11 +70,9 @@ class CasesViewModelTest {
         model.refresh();
         assertThat(model.shown()).hasSize(2);
 
-        model.filterProperty().set("t02 c-2");
-        assertThat(model.shown())
-                .extracting(overview -> overview.surgicalCase().code())
-                .containsExactly("C-2");
-        model.filterProperty().set("t02 nobody");
+        model.wordsProperty().set("t02 c-2");
+        assertThat(model.shown()).extracting(overview -> overview.code()).containsExactly("C-2");
+        model.wordsProperty().set("t02 nobody");
         assertThat(model.shown()).isEmpty();
     }
 
@@ -83,17 +84,17 @@ class CasesViewModelTest {
         Bench.addCase(bench.workspace, "C-0");
         model.refresh();
 
-        assertThat(model.selectedProperty().get().surgicalCase().code()).isEqualTo("C-1");
+        assertThat(model.selectedProperty().get().code()).isEqualTo("C-1");
     }
 
     @Test
     void anEmptyStoreHasNothingToExportAndSaysSo() {
         model.refresh();
-        assertThat(model.whyNoExport()).isNotNull();
+        assertThat(model.whyNoExportProperty().get()).isNotEmpty();
 
         Bench.addCase(bench.workspace, "C-1");
         model.refresh();
-        assertThat(model.whyNoExport()).isNull();
+        assertThat(model.whyNoExportProperty().get()).isEmpty();
         Path file = folder.resolve("out.xlsx");
         model.export(file);
         assertThat(Files.exists(file)).isTrue();

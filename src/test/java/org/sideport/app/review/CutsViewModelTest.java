@@ -13,7 +13,7 @@ import org.sideport.model.CutState;
 import org.sideport.model.MediaTime;
 import org.sideport.player.DemoRecordings;
 
-/** On D-001: 25 frames a second, so frame n starts at n times 40 ms. It was drawn in one go, without a cut. */
+/** On the first file of D-001: 25 frames a second, so frame n starts at n times 40 ms. It was drawn in one go, without a cut. */
 class CutsViewModelTest {
 
     private static final MediaTime SEEN_AT = MediaTime.ofMicros(150 * 40_000);
@@ -28,7 +28,7 @@ class CutsViewModelTest {
     @BeforeEach
     void open() {
         bench = new Bench(folder);
-        Bench.addCase(bench.workspace, "C-1", DemoRecordings.D001);
+        Bench.addCase(bench.workspace, "C-1", DemoRecordings.D001[0]);
         review = bench.review();
         model = bench.cuts(review);
         bench.current.open("C-1");
@@ -94,6 +94,6 @@ class CutsViewModelTest {
         model.look();
         assertThat(model.lookingProperty().get()).isFalse();
         assertThat(model.cuts()).isEmpty();
-        assertThat(bench.notice()).contains("No jump was found");
+        assertThat(bench.notice()).contains("No further jump was found");
     }
 }

@@ -108,9 +108,11 @@ class TimelineWindowTest {
                     edits.add(edit);
                 }
             });
+            // another test may have left the stage a size of its own
             stage.setScene(new Scene(new VBox(view), 1080, 300)); // 80 pixels for the lanes' names
             stage.setX(0);
             stage.setY(0);
+            stage.sizeToScene();
             stage.show();
             stage.toFront();
         });

@@ -1,0 +1,102 @@
+package org.sideport.store;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.LocalDate;
+import java.util.List;
+import org.jdbi.v3.core.Handle;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.CaseSummary;
+import org.sideport.model.ConsentState;
+
+/** The list of cases in one query that reads no rating's scores and no recording's details. */
+public final class CaseSummaries {
+
+    private static final String LINE = "\n";
+
+    /** Lists in one column have a line break, char(10), between their members: no code can hold one. */
+    private static final String SELECT = """
+            select c.code, c.trainee, c.operated_on, c.procedure_id, c.consent, c.review_by,
+              (select sum(s.duration_us) from segment s where s.case_id = c.id) duration_us,
+              (select count(*) from segment s where s.case_id = c.id) files,
+              (select group_concat(t.annotator, char(10)) from tagging t where t.case_id = c.id) annotators,
+              (select group_concat(d.value, char(10)) from case_descriptor d where d.case_id = c.id) descriptors,
+              (select group_concat(r.self || r.state || ' ' || r.assessor, char(10)) from rating r
+                where r.case_id = c.id and r.state <> 'superseded') ratings
+            from surgical_case c order by c.operated_on desc, c.code limit :most
+            """;
+
+    private final Handle handle;
+
+    CaseSummaries(Handle handle) {
+        this.handle = handle;
+    }
+
+    /** The newest cases, newest first, then by code; {@code most} of them, or all if it is negative. */
+    public List<CaseSummary> newest(int most) {
+        return handle.createQuery(SELECT)
+                .bind("most", most)
+                .setFetchSize(1000)
+                .map((row, context) -> summary(row))
+                .list();
+    }
+
+    private static CaseSummary summary(ResultSet row) throws SQLException {
+        String code = row.getString(1);
+        String trainee = row.getString(2);
+        String date = row.getString(3);
+        String reviewBy = row.getString(6);
+        long durationUs = row.getLong(7);
+        int files = row.getInt(8);
+        List<String> annotators = sorted(row.getString(9));
+        String descriptors = row.getString(10);
+        Marks marks = Marks.of(row.getString(11));
+        return new CaseSummary(
+                code,
+                trainee,
+                LocalDate.parse(date),
+                row.getString(4).intern(),
+                files == 0 ? null : (Long) durationUs,
+                files,
+                annotators,
+                marks.assessors(),
+                marks.self(),
+                marks.marked(),
+                marks.signed(),
+                ConsentState.parse(row.getString(5)),
+                reviewBy == null ? null : LocalDate.parse(reviewBy),
+                CaseSummary.searchText(
+                        code, trainee, date, descriptors == null ? "" : descriptors, annotators, marks.assessors()));
+    }
+
+    private static List<String> sorted(@Nullable String lines) {
+        return lines == null
+                ? List.of()
+                : List.of(lines.split(LINE)).stream().sorted().distinct().toList();
+    }
+
+    /** Out of lines such as "0signed A1": self or not, state, assessor. */
+    private record Marks(List<String> assessors, boolean self, boolean marked, boolean signed) {
+
+        static final Marks NONE = new Marks(List.of(), false, false, false);
+
+        static Marks of(@Nullable String lines) {
+            if (lines == null) {
+                return NONE;
+            }
+            boolean self = false;
+            boolean signed = false;
+            StringBuilder others = new StringBuilder();
+            for (String line : lines.split(LINE)) {
+                if (line.startsWith("1")) {
+                    self = true;
+                } else {
+                    others.append(line.substring(line.indexOf(' ') + 1)).append(LINE);
+                    signed |= line.startsWith("0signed");
+                }
+            }
+            List<String> assessors = others.length() == 0 ? List.of() : sorted(others.toString());
+            return new Marks(assessors, self, !assessors.isEmpty(), signed);
+        }
+    }
+}
