@@ -8,9 +8,11 @@ import javafx.geometry.Pos;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
+import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Background;
 import org.sideport.app.Formats;
@@ -112,12 +114,7 @@ public final class RefineBar extends VBox {
         return button;
     }
 
-    private Button tool(
-            String id,
-            @org.jspecify.annotations.Nullable Feather icon,
-            String words,
-            Shortcut shortcut,
-            Runnable action) {
+    private Button tool(String id, @Nullable Feather icon, String words, Shortcut shortcut, Runnable action) {
         Button button = Ui.button(id, icon, texts.get(words), action);
         button.getStyleClass().add("small");
         button.setFocusTraversable(false);
@@ -210,7 +207,7 @@ public final class RefineBar extends VBox {
             model.leave();
             return true;
         }
-        return Shortcut.of(event, Shortcut.Scope.PICTURE).isEmpty()
-                && !event.getCode().isModifierKey();
+        KeyCode code = event.getCode();
+        return Shortcut.of(event, Shortcut.Scope.PICTURE).isEmpty() && !code.isModifierKey() && code != KeyCode.TAB;
     }
 }

@@ -298,6 +298,7 @@ public final class RefineViewModel {
 
     private void tryAt(MediaTime to) {
         position.set(to);
+        review.desk().pause();
         review.desk().seek(to);
     }
 

@@ -5,6 +5,7 @@ import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.Spinner;
+import javafx.scene.control.TextFormatter;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.control.Tooltip;
@@ -88,6 +89,14 @@ final class TagTools {
         reaction.setId("reaction");
         reaction.setEditable(true);
         reaction.setPrefWidth(112);
+        reaction.getEditor()
+                .setTextFormatter(
+                        new TextFormatter<>(change -> change.getControlNewText().matches("\\d{0,4}") ? change : null));
+        reaction.getEditor().focusedProperty().addListener((property, old, now) -> {
+            if (!now && !reaction.getEditor().getText().isEmpty()) {
+                reaction.commitValue();
+            }
+        });
         Tooltip meaning = new Tooltip(texts.get("reaction.tooltip"));
         meaning.setWrapText(true);
         meaning.setMaxWidth(320);

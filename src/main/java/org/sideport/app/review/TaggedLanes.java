@@ -195,7 +195,8 @@ public record TaggedLanes(@Nullable Procedure procedure, Tagging tagging, MediaT
 
     /** {@code null} if the span is not of this tagging, or lies beyond the recording. */
     public PlayPlan.@Nullable Stretch stretch(PhaseSpan span) {
-        MediaTime end = span.end() == null ? duration : span.end();
+        MediaTime known = span.end();
+        MediaTime end = known == null ? duration : known;
         return tagging.spans().contains(span) && span.start().isBefore(end)
                 ? new PlayPlan.Stretch(span.start(), end)
                 : null;
