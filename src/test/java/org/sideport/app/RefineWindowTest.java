@@ -59,13 +59,14 @@ class RefineWindowTest {
     private Path folder;
     private Workspace workspace;
     private AppContext context;
+    private Stage stage;
 
     @BeforeEach
     void openWindow() throws Exception {
         folder = Files.createTempDirectory("sideport-refine");
         workspace = Workspace.create(folder);
         Bench.addCase(workspace, "C-1", DemoRecordings.D001);
-        Stage stage = FxToolkit.registerPrimaryStage();
+        stage = FxToolkit.registerPrimaryStage();
         robot.interact(() -> {
             context = new AppContext(workspace, Clock.systemUTC());
             MainWindow window = new MainWindow(context, stage);
@@ -85,6 +86,8 @@ class RefineWindowTest {
         robot.clickOn("#annotator");
         robot.write("A1");
         robot.type(KeyCode.ENTER);
+        // tags can be set once they are read from the store
+        until(() -> robot.lookup("#running-phase").query().isVisible());
     }
 
     @AfterEach
@@ -146,8 +149,14 @@ class RefineWindowTest {
             return;
         }
         WritableImage[] image = new WritableImage[1];
-        robot.interact(
-                () -> image[0] = robot.listTargetWindows().get(0).getScene().snapshot(null));
+        robot.interact(() -> {
+            // a dialog, where there is one
+            var window = robot.listWindows().stream()
+                    .filter(each -> each != stage && each instanceof Stage)
+                    .findFirst()
+                    .orElse(stage);
+            image[0] = window.getScene().snapshot(null);
+        });
         BufferedImage out =
                 new BufferedImage((int) image[0].getWidth(), (int) image[0].getHeight(), BufferedImage.TYPE_INT_RGB);
         for (int y = 0; y < out.getHeight(); y++) {
@@ -328,7 +337,10 @@ class RefineWindowTest {
         robot.type(KeyCode.F1);
         until(() -> robot.lookup("Refining boundaries").tryQuery().isPresent());
         picture("8-sheet");
-        assertThat(robot.listWindows().get(1).getHeight()).isLessThanOrEqualTo(800);
+        var sheet = robot.lookup("Refining boundaries").query().getScene().getWindow();
+        assertThat(sheet).isNotSameAs(stage);
+        assertThat(sheet.getHeight()).isLessThanOrEqualTo(800);
+        assertThat(sheet.getWidth()).isLessThanOrEqualTo(1280);
         robot.type(KeyCode.ESCAPE);
     }
 
