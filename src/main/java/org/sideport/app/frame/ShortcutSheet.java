@@ -1,14 +1,17 @@
 package org.sideport.app.frame;
 
 import java.util.Locale;
+import javafx.scene.Node;
 import javafx.scene.control.ButtonBar;
 import javafx.scene.control.ButtonType;
 import javafx.scene.control.Dialog;
 import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
+import javafx.stage.Screen;
 import javafx.stage.Window;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Shortcut;
@@ -30,7 +33,7 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         if (procedure != null) {
             columns.getChildren().add(phases(texts, procedure));
         }
-        getDialogPane().setContent(Ui.styled(columns, "padded"));
+        getDialogPane().setContent(Ui.styled(new Scrolled(Ui.styled(columns, "padded")), "edge-to-edge"));
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));
     }
 
@@ -74,5 +77,27 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         words.setMinWidth(Region.USE_PREF_SIZE);
         grid.add(cap, 0, row);
         grid.add(words, 1, row);
+    }
+
+    /** As large as its content, but never larger than the screen. */
+    private static final class Scrolled extends ScrollPane {
+
+        private static final double MARGIN = 120;
+
+        Scrolled(Node content) {
+            super(content);
+        }
+
+        @Override
+        protected double computePrefWidth(double height) {
+            double room = Screen.getPrimary().getVisualBounds().getWidth() - MARGIN;
+            return Math.min(super.computePrefWidth(height), room);
+        }
+
+        @Override
+        protected double computePrefHeight(double width) {
+            double room = Screen.getPrimary().getVisualBounds().getHeight() - MARGIN;
+            return Math.min(super.computePrefHeight(width) + 2 * Ui.STEP, room);
+        }
     }
 }
