@@ -26,10 +26,13 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         initOwner(owner);
         setTitle(texts.get("sheet.title"));
         setHeaderText(null);
-        VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), part(texts, Shortcut.Scope.WINDOW));
-        VBox middle = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.REVIEW), part(texts, Shortcut.Scope.MARKING));
-        VBox right = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.TIMELINE), part(texts, Shortcut.Scope.REFINE));
-        HBox columns = new HBox(Ui.STEP * 4, left, middle, right);
+        VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), part(texts, Shortcut.Scope.MARKING));
+        VBox middle = new VBox(
+                Ui.STEP * 2,
+                part(texts, Shortcut.Scope.REVIEW),
+                part(texts, Shortcut.Scope.REFINE),
+                part(texts, Shortcut.Scope.WINDOW));
+        HBox columns = new HBox(Ui.STEP * 3, left, middle, part(texts, Shortcut.Scope.TIMELINE));
         if (procedure != null) {
             columns.getChildren().add(phases(texts, procedure));
         }
@@ -82,7 +85,9 @@ final class ShortcutSheet extends Dialog<ButtonType> {
     /** As large as its content, but never larger than the screen. */
     private static final class Scrolled extends ScrollPane {
 
-        private static final double MARGIN = 120;
+        private static final double MARGIN = 32;
+        /** Room for the bars to scroll with, so that one does not call for the other. */
+        private static final double BARS = 16;
 
         Scrolled(Node content) {
             super(content);
@@ -91,13 +96,19 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         @Override
         protected double computePrefWidth(double height) {
             double room = Screen.getPrimary().getVisualBounds().getWidth() - MARGIN;
-            return Math.min(super.computePrefWidth(height), room);
+            return Math.min(getContent().prefWidth(-1) + BARS, room);
+        }
+
+        /** Without it the theme holds a dialog to a narrower width. */
+        @Override
+        protected double computeMinWidth(double height) {
+            return computePrefWidth(height);
         }
 
         @Override
         protected double computePrefHeight(double width) {
-            double room = Screen.getPrimary().getVisualBounds().getHeight() - MARGIN;
-            return Math.min(super.computePrefHeight(width) + 2 * Ui.STEP, room);
+            double room = Screen.getPrimary().getVisualBounds().getHeight() - 4 * MARGIN;
+            return Math.min(getContent().prefHeight(-1) + BARS, room);
         }
     }
 }
