@@ -25,6 +25,8 @@ import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.measure.MeasureViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.refine.RefineBar;
+import org.sideport.app.refine.RefineViewModel;
 import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
@@ -73,12 +75,14 @@ public final class AppContext implements AutoCloseable {
     private final ThreadBackground leftFrames = new ThreadBackground("sideport-left", screenThread);
     private final ThreadBackground rightFrames = new ThreadBackground("sideport-right", screenThread);
     private final ThreadBackground strip = new ThreadBackground("sideport-strip", screenThread);
+    private final ThreadBackground refining = new ThreadBackground("sideport-refining", screenThread);
     private final ThreadBackground measuring = new ThreadBackground("sideport-measuring", screenThread);
     private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
     private final Settings settings;
     private final Theme theme;
     private final PictureDesk desk;
     private final RecordingLanes lanes;
+    private final FrameSource.Opener frameOpener;
     private final CurrentCase current;
     private final PairDesk pair;
     private final List<VlcPlayer> pairPlayers = new ArrayList<>();
@@ -95,11 +99,10 @@ public final class AppContext implements AutoCloseable {
         settings = new Settings(workspace.dir().resolve("window.properties"));
         theme = new Theme(settings);
         FrameIndexCache index = new FrameIndexCache(workspace.indexDir());
-        desk = new PictureDesk(
-                new ClockPlayer(screenThread, System::nanoTime), FrameSource.with(index), frames, notices);
+        frameOpener = FrameSource.with(index);
+        desk = new PictureDesk(new ClockPlayer(screenThread, System::nanoTime), frameOpener, frames, notices);
         pair = new PairDesk(desk(index, leftFrames), desk(index, rightFrames));
-        lanes = new RecordingLanes(
-                desk, FrameSource.with(index), new RecordingTraces(workspace)::of, strip, measuring, texts);
+        lanes = new RecordingLanes(desk, frameOpener, new RecordingTraces(workspace)::of, strip, measuring, texts);
         vocabularies = new Vocabularies(workspace);
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
@@ -246,6 +249,17 @@ public final class AppContext implements AutoCloseable {
         return new CutsViewModel(review, desk, new RecordingCuts(workspace), work, analysis, notices, texts);
     }
 
+    /** The walk through the boundaries of {@code review}, with its strip of frames. */
+    public RefineBar refineBar(ReviewViewModel review) {
+        RefineViewModel model = new RefineViewModel(
+                review,
+                lanes.framesProperty(),
+                () -> lanes.measuredProperty().get().candidates(),
+                notices,
+                texts);
+        return new RefineBar(model, frameOpener, refining, texts);
+    }
+
     /** What is measured of the recording that is open. */
     public RecordingLanes recordingLanes() {
         return lanes;
@@ -305,6 +319,7 @@ public final class AppContext implements AutoCloseable {
         pair.close();
         measuring.close();
         strip.close();
+        refining.close();
         discovery.close();
         importing.close();
         pictures.close();

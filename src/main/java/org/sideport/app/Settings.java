@@ -50,6 +50,10 @@ public final class Settings {
         values.setProperty(key, value.toString());
     }
 
+    public void remove(String key) {
+        values.remove(key);
+    }
+
     /** Writes everything, whole or not at all. */
     public void save() {
         try {

@@ -26,6 +26,9 @@ public enum Shortcut {
     WIDER(Scope.PICTURE, KeyCode.MINUS, KeyCombination.SHORTCUT_DOWN),
     FULL_PICTURE(Scope.PICTURE, KeyCode.F11),
 
+    REFINE(Scope.REVIEW, KeyCode.R, KeyCombination.SHORTCUT_DOWN),
+    OTHER_PHASE(Scope.REVIEW, KeyCode.E, KeyCombination.SHORTCUT_DOWN),
+    PHASE_KEYS(Scope.REVIEW, KeyCode.K, KeyCombination.SHORTCUT_DOWN),
     EVENT(Scope.REVIEW, KeyCode.M),
     COMMENT_HERE(Scope.REVIEW, KeyCode.M, KeyCombination.SHIFT_DOWN),
     MEASURE_HERE(Scope.REVIEW, KeyCode.M, KeyCombination.SHORTCUT_DOWN),
@@ -59,6 +62,17 @@ public enum Shortcut {
     FRAMES(Scope.TIMELINE, KeyCode.DIGIT1, KeyCombination.SHORTCUT_DOWN),
     SHOW_SELECTED(Scope.TIMELINE, KeyCode.DIGIT2, KeyCombination.SHORTCUT_DOWN),
 
+    BOUNDARY_LATER(Scope.REFINE, KeyCode.RIGHT),
+    BOUNDARY_EARLIER(Scope.REFINE, KeyCode.LEFT),
+    BOUNDARY_MUCH_LATER(Scope.REFINE, KeyCode.RIGHT, KeyCombination.SHIFT_DOWN),
+    BOUNDARY_MUCH_EARLIER(Scope.REFINE, KeyCode.LEFT, KeyCombination.SHIFT_DOWN),
+    CANDIDATE_LATER(Scope.REFINE, KeyCode.DOWN),
+    CANDIDATE_EARLIER(Scope.REFINE, KeyCode.UP),
+    CONFIRM(Scope.REFINE, KeyCode.ENTER),
+    REFINE_BACK(Scope.REFINE, KeyCode.BACK_SPACE),
+    REFINE_SKIP(Scope.REFINE, KeyCode.N),
+    REFINE_LEAVE(Scope.REFINE, KeyCode.ESCAPE),
+
     NEXT_ITEM(Scope.MARKING, KeyCode.DOWN),
     PREVIOUS_ITEM(Scope.MARKING, KeyCode.UP),
     DONE_BY_TRAINER(Scope.MARKING, KeyCode.T),
@@ -87,6 +101,8 @@ public enum Shortcut {
         REVIEW,
         /** Wherever a timeline is, but for its edits where tags are only looked at. */
         TIMELINE,
+        /** While boundaries are refined in Review: before all other keys there. */
+        REFINE,
         MARKING,
         COMPARE,
         WINDOW

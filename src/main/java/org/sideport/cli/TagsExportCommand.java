@@ -14,6 +14,7 @@ import org.sideport.model.PointEvent;
 import org.sideport.model.Severity;
 import org.sideport.report.TimedText;
 import org.sideport.store.Workspace;
+import org.sideport.timing.Boundary;
 import org.sideport.timing.TagTable;
 import org.sideport.workflow.TagExchange;
 import org.sideport.workflow.TagExchange.Exported;
@@ -87,6 +88,10 @@ final class TagsExportCommand implements Callable<Integer> {
                     span.start().micros(),
                     "end_us",
                     end == null ? null : end.micros(),
+                    "start_confirmed",
+                    exported.isConfirmed(Boundary.Kind.PHASE, span.start()),
+                    "end_confirmed",
+                    end == null ? null : exported.isConfirmed(Boundary.Kind.PHASE, end),
                     "operator",
                     operator == null ? null : operator.id()));
         }
@@ -96,6 +101,7 @@ final class TagsExportCommand implements Callable<Integer> {
             points.add(Json.object(
                     "event", event.kind(),
                     "at_us", event.at().micros(),
+                    "confirmed", exported.isConfirmed(Boundary.Kind.EVENT, event.at()),
                     "severity", severity == null ? null : severity.id(),
                     "note", event.note()));
         }

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.Set;
 import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.MediaTime;
@@ -13,6 +14,7 @@ import org.sideport.model.PointEvent;
 import org.sideport.model.Severity;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.timing.Boundary;
 
 /** Taggings: one for each case and annotator. */
 public final class TaggingStore {
@@ -63,8 +65,29 @@ public final class TaggingStore {
                 .map(head -> new Tagging(head.style(), spans(head.id()), events(head.id())));
     }
 
-    /** Puts the tagging in the place of what this annotator had for the case. */
+    /** Which boundaries of the tagging are confirmed; none where there is no tagging. */
+    public Set<Boundary> confirmed(String caseCode, String annotator) {
+        return Set.copyOf(handle.createQuery("select b.kind, b.at_us from confirmed_boundary b"
+                        + " join tagging t on t.id = b.tagging_id where t.case_id = :id and t.annotator = :annotator")
+                .bind("id", CaseKey.of(handle, caseCode))
+                .bind("annotator", annotator)
+                .map((row, context) -> new Boundary(
+                        Boundary.Kind.valueOf(row.getString("kind").toUpperCase(Locale.ROOT)),
+                        MediaTime.ofMicros(row.getLong("at_us"))))
+                .list());
+    }
+
+    /** Puts the tagging in the place of what this annotator had for the case, with nothing of it confirmed. */
     public void save(String caseCode, String annotator, Tagging tagging) {
+        save(caseCode, annotator, tagging, Set.of());
+    }
+
+    /**
+     * As {@link #save(String, String, Tagging)}.
+     *
+     * @param confirmed boundaries of the tagging; what it does not have is left out
+     */
+    public void save(String caseCode, String annotator, Tagging tagging, Set<Boundary> confirmed) {
         long caseId = CaseKey.of(handle, caseCode);
         long id = handle.createQuery("insert into tagging (case_id, annotator, style, changed_at)"
                         + " values (:caseId, :annotator, :style, :now) on conflict (case_id, annotator)"
@@ -91,6 +114,15 @@ public final class TaggingStore {
         }
         if (spans.size() > 0) {
             spans.execute();
+        }
+        handle.execute("delete from confirmed_boundary where tagging_id = ?", id);
+        var boundaries =
+                handle.prepareBatch("insert into confirmed_boundary (tagging_id, kind, at_us) values (?, ?, ?)");
+        for (Boundary boundary : Boundary.kept(confirmed, tagging)) {
+            boundaries.add(id, boundary.kind().id(), boundary.at().micros());
+        }
+        if (boundaries.size() > 0) {
+            boundaries.execute();
         }
         for (PointEvent event : tagging.events()) {
             Severity severity = event.severity();

@@ -10,6 +10,7 @@ import org.sideport.model.Operator;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.PointEvent;
 import org.sideport.model.Tagging;
+import org.sideport.model.TaggingStyle;
 
 /** What an annotator does to a tagging. Each edit takes one and gives another; none changes its argument. */
 public final class TaggingEdits {
@@ -89,6 +90,74 @@ public final class TaggingEdits {
     /** The same stretch, called something else. */
     public static Tagging relabel(Tagging tagging, PhaseSpan span, String phase) {
         return replace(tagging, span, span.withPhase(phase));
+    }
+
+    /**
+     * What runs at {@code at} is called something else from there on; up to there it stays what it was.
+     *
+     * @throws InputException if nothing runs there
+     */
+    public static Tagging relabelFrom(Tagging tagging, MediaTime at, String phase) {
+        PhaseSpan running = running(tagging, at);
+        if (running.start().equals(at)) {
+            return relabel(tagging, running, phase);
+        }
+        List<PhaseSpan> spans = new ArrayList<>(tagging.spans());
+        spans.remove(running);
+        spans.add(running.withEnd(at));
+        spans.add(running.withStart(at).withPhase(phase));
+        return tagging.withSpans(spans);
+    }
+
+    /**
+     * What runs at {@code at}.
+     *
+     * @throws InputException if nothing runs there
+     */
+    public static PhaseSpan running(Tagging tagging, MediaTime at) {
+        PhaseSpan running = tagging.spanAt(at);
+        if (running == null) {
+            throw new InputException(
+                    "no phase runs at " + at.toClockText(), null, "go to a moment within a phase first");
+        }
+        return running;
+    }
+
+    /**
+     * The same tags in another style.
+     *
+     * @throws InputException if that would lose the idle time between phases
+     */
+    public static Tagging inStyle(Tagging tagging, TaggingStyle style) {
+        long gaps = 0;
+        MediaTime first = null;
+        for (int i = 1; i < tagging.spans().size(); i++) {
+            MediaTime end = tagging.spans().get(i - 1).end();
+            if (end != null && end.isBefore(tagging.spans().get(i).start())) {
+                gaps++;
+                first = first == null ? end : first;
+            }
+        }
+        if (style == TaggingStyle.STARTS_ONLY && first != null) {
+            throw new InputException(
+                    (gaps == 1 ? "1 stretch" : gaps + " stretches") + " of idle time between phases would be lost, the "
+                            + "first at " + first.toClockText(),
+                    null,
+                    "keep starts and ends, or tag anew under another code");
+        }
+        return new Tagging(style, tagging.spans(), tagging.events());
+    }
+
+    /** Where only starts are tagged, each phase runs on to the next; only the last may have an end of its own. */
+    public static Tagging withoutGaps(Tagging tagging) {
+        if (tagging.style() != TaggingStyle.STARTS_ONLY) {
+            return tagging;
+        }
+        List<PhaseSpan> spans = new ArrayList<>(tagging.spans());
+        for (int i = 1; i < spans.size(); i++) {
+            spans.set(i - 1, spans.get(i - 1).withEnd(spans.get(i).start()));
+        }
+        return tagging.withSpans(spans);
     }
 
     /** The same stretches, called something else. */

@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
@@ -15,6 +17,7 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.timing.Boundary;
 import org.sideport.timing.TagCsvReader;
 import org.sideport.timing.TagCsvWriter;
 import org.sideport.timing.TagTable;
@@ -165,11 +168,27 @@ public final class TagExchange {
         Tagging merged = phases
                 ? new Tagging(checked.style(), checked.spans(), known.events())
                 : known.withEvents(checked.events());
-        stores.taggings().save(one.code(), who, merged);
+        Boundary.Kind untouched = phases ? Boundary.Kind.EVENT : Boundary.Kind.PHASE;
+        Set<Boundary> confirmed = stores.taggings().confirmed(one.code(), who).stream()
+                .filter(boundary -> boundary.kind() == untouched)
+                .collect(Collectors.toSet());
+        stores.taggings().save(one.code(), who, merged, confirmed);
     }
 
-    /** One annotator's tagging of a case. */
-    public record Exported(SurgicalCase surgicalCase, String annotator, Tagging tagging) {}
+    /**
+     * One annotator's tagging of a case.
+     *
+     * @param confirmed its boundaries that have been confirmed on their frame
+     */
+    public record Exported(SurgicalCase surgicalCase, String annotator, Tagging tagging, Set<Boundary> confirmed) {
+        public Exported {
+            confirmed = Set.copyOf(confirmed);
+        }
+
+        public boolean isConfirmed(Boundary.Kind kind, MediaTime at) {
+            return confirmed.contains(new Boundary(kind, at));
+        }
+    }
 
     /**
      * @param annotator {@code null} where the case has only one
@@ -193,7 +212,11 @@ public final class TagExchange {
                         annotators.isEmpty() ? "tag it first" : "tagged by: " + String.join(", ", annotators));
             }
             String who = annotator == null ? annotators.get(0) : annotator;
-            return new Exported(one, who, stores.taggings().find(caseCode, who).orElse(Tagging.EMPTY));
+            return new Exported(
+                    one,
+                    who,
+                    stores.taggings().find(caseCode, who).orElse(Tagging.EMPTY),
+                    stores.taggings().confirmed(caseCode, who));
         });
     }
 

@@ -1,9 +1,11 @@
 package org.sideport.workflow;
 
+import java.util.Set;
 import org.sideport.model.Procedure;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.store.Workspace;
+import org.sideport.timing.Boundary;
 
 /** Opens an annotator's tagging of a case for work. */
 public final class TagRecording {
@@ -19,12 +21,13 @@ public final class TagRecording {
      */
     public TagSession open(String caseCode, String annotator) {
         String who = Codes.require("an annotator", annotator);
-        record Found(SurgicalCase surgicalCase, Tagging tagging) {}
+        record Found(SurgicalCase surgicalCase, Tagging tagging, Set<Boundary> confirmed) {}
         Found found = workspace.read(stores -> new Found(
                 stores.cases().get(caseCode),
-                stores.taggings().find(caseCode, who).orElse(Tagging.EMPTY)));
+                stores.taggings().find(caseCode, who).orElse(Tagging.EMPTY),
+                stores.taggings().confirmed(caseCode, who)));
         Procedure procedure =
                 new Vocabularies(workspace).procedure(found.surgicalCase().procedure());
-        return new TagSession(workspace, found.surgicalCase(), procedure, who, found.tagging());
+        return new TagSession(workspace, found.surgicalCase(), procedure, who, found.tagging(), found.confirmed());
     }
 }

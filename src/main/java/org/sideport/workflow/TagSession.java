@@ -2,7 +2,9 @@ package org.sideport.workflow;
 
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
@@ -13,7 +15,9 @@ import org.sideport.model.Procedure;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
+import org.sideport.model.TaggingStyle;
 import org.sideport.store.Workspace;
+import org.sideport.timing.Boundary;
 import org.sideport.timing.TaggingEdits;
 
 /**
@@ -31,15 +35,28 @@ public final class TagSession {
     private State now;
     private long edits;
 
-    /** @param edit number of the edit that led to it, 0 for what was opened */
-    private record State(long edit, Tagging tagging) {}
+    /**
+     * @param edit number of the edit that led to it, 0 for what was opened
+     * @param confirmed those of its boundaries that have been confirmed on their frame
+     */
+    private record State(long edit, Tagging tagging, Set<Boundary> confirmed) {
+        State {
+            confirmed = Boundary.kept(confirmed, tagging);
+        }
+    }
 
-    TagSession(Workspace workspace, SurgicalCase surgicalCase, Procedure procedure, String annotator, Tagging tagging) {
+    TagSession(
+            Workspace workspace,
+            SurgicalCase surgicalCase,
+            Procedure procedure,
+            String annotator,
+            Tagging tagging,
+            Set<Boundary> confirmed) {
         this.workspace = workspace;
         this.surgicalCase = surgicalCase;
         this.procedure = procedure;
         this.annotator = annotator;
-        this.now = new State(0, tagging);
+        this.now = new State(0, tagging, confirmed);
     }
 
     public SurgicalCase surgicalCase() {
@@ -56,6 +73,11 @@ public final class TagSession {
 
     public synchronized Tagging tagging() {
         return now.tagging();
+    }
+
+    /** The boundaries that have been confirmed on their frame. One that is moved, by whatever edit, is so no longer. */
+    public synchronized Set<Boundary> confirmed() {
+        return now.confirmed();
     }
 
     /** Number of the edit that led to what is tagged now, for {@link #retime}; 0 if there was none. */
@@ -85,7 +107,7 @@ public final class TagSession {
             return false;
         }
         if (!newNow.equals(now)) {
-            save(newNow.tagging());
+            save(newNow);
         }
         undo.clear();
         undo.addAll(newUndo);
@@ -98,7 +120,9 @@ public final class TagSession {
     private static State retimed(State state, long edit, MediaTime from, MediaTime to) {
         boolean concerned = state.edit() >= edit
                 && state.tagging().spans().stream().anyMatch(s -> s.start().equals(from) || from.equals(s.end()));
-        return concerned ? new State(state.edit(), TaggingEdits.moveBoundary(state.tagging(), from, to)) : state;
+        return concerned
+                ? new State(state.edit(), TaggingEdits.moveBoundary(state.tagging(), from, to), state.confirmed())
+                : state;
     }
 
     /**
@@ -118,9 +142,19 @@ public final class TagSession {
     /**
      * Ends what runs, into idle.
      *
-     * @throws InputException if nothing runs at that time
+     * @throws InputException if nothing runs at that time, or only starts are tagged and it is not the last
      */
     public synchronized void endPhase(MediaTime at) {
+        List<PhaseSpan> spans = now.tagging().spans();
+        PhaseSpan running = now.tagging().spanAt(at);
+        if (now.tagging().style() == TaggingStyle.STARTS_ONLY
+                && running != null
+                && !running.equals(spans.get(spans.size() - 1))) {
+            throw new InputException(
+                    "only starts are tagged here, so each phase runs on to the next",
+                    null,
+                    "start the next phase, or change to starts and ends");
+        }
         apply(TaggingEdits.endPhase(now.tagging(), requireWithin(at)));
     }
 
@@ -132,6 +166,70 @@ public final class TagSession {
                 requireWithin(to);
             }
             apply(moved);
+        }
+    }
+
+    /**
+     * Confirms that a boundary belongs on the frame that starts at {@code to}, and moves it there: one step for undo.
+     *
+     * @throws InputException if there is no such boundary, or it does not fit there
+     */
+    public synchronized void confirm(Boundary boundary, MediaTime to) {
+        Tagging moved = moved(boundary, to);
+        Set<Boundary> confirmed = new HashSet<>(now.confirmed());
+        confirmed.add(new Boundary(boundary.kind(), to));
+        apply(moved, confirmed);
+    }
+
+    /** What would be tagged with a boundary at another time; changes nothing. */
+    public synchronized Tagging moved(Boundary boundary, MediaTime to) {
+        if (!Boundary.of(now.tagging()).contains(boundary)) {
+            throw new InputException(
+                    "nothing is tagged at " + boundary.at().toClockText() + " any more",
+                    null,
+                    "look at the list again");
+        }
+        Tagging moved = boundary.moved(now.tagging(), to);
+        boolean mayBeEnd = boundary.kind() == Boundary.Kind.PHASE
+                && moved.spans().stream().noneMatch(span -> span.start().equals(to));
+        if (mayBeEnd) {
+            requireWithinOrEnd(to);
+        } else {
+            requireWithin(to);
+        }
+        return moved;
+    }
+
+    /**
+     * Tags in another style from now on. For what is not begun yet that is no edit, and nothing is stored before the
+     * first tag.
+     *
+     * @throws InputException if idle time would be lost
+     */
+    public synchronized void setStyle(TaggingStyle style) {
+        if (now.tagging().isEmpty() && !canUndo()) {
+            now = new State(now.edit(), new Tagging(style, List.of(), List.of()), Set.of());
+        } else {
+            apply(TaggingEdits.inStyle(now.tagging(), style));
+        }
+    }
+
+    /**
+     * What runs at {@code at} was another phase from there on. The idle phase ends it there.
+     *
+     * @throws InputException if nothing runs there
+     */
+    public synchronized void relabelFrom(MediaTime at, String term) {
+        boolean idle = requireTerm(term).phase().idle();
+        if (!idle) {
+            apply(TaggingEdits.relabelFrom(now.tagging(), requireWithin(at), term));
+            return;
+        }
+        PhaseSpan running = TaggingEdits.running(now.tagging(), at);
+        if (running.start().equals(at)) {
+            removeSpan(running);
+        } else {
+            endPhase(at);
         }
     }
 
@@ -224,7 +322,7 @@ public final class TagSession {
     private void step(Deque<State> from, Deque<State> to) {
         State target = from.peek();
         if (target != null) {
-            save(target.tagging());
+            save(target);
             from.pop();
             to.push(now);
             now = target;
@@ -232,17 +330,24 @@ public final class TagSession {
     }
 
     private void apply(Tagging changed) {
-        if (changed.equals(now.tagging())) {
-            return;
-        }
-        save(changed);
-        undo.push(now);
-        redo.clear();
-        now = new State(++edits, changed);
+        apply(changed, now.confirmed());
     }
 
-    private void save(Tagging changed) {
-        workspace.change(stores -> stores.taggings().save(surgicalCase.code(), annotator, changed));
+    private void apply(Tagging changed, Set<Boundary> confirmed) {
+        State next = new State(edits + 1, TaggingEdits.withoutGaps(changed), confirmed);
+        if (next.tagging().equals(now.tagging()) && next.confirmed().equals(now.confirmed())) {
+            return;
+        }
+        save(next);
+        undo.push(now);
+        redo.clear();
+        edits++;
+        now = next;
+    }
+
+    private void save(State state) {
+        workspace.change(
+                stores -> stores.taggings().save(surgicalCase.code(), annotator, state.tagging(), state.confirmed()));
     }
 
     private Procedure.Term requireTerm(String term) {

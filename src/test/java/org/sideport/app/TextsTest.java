@@ -29,6 +29,7 @@ import org.sideport.model.NotApplicable;
 import org.sideport.model.Operator;
 import org.sideport.model.RatingState;
 import org.sideport.model.Severity;
+import org.sideport.model.TaggingStyle;
 import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
 
@@ -89,6 +90,8 @@ class TextsTest {
         add(keys, "consent.purpose.", ConsentPurpose.values());
         add(keys, "scope.", Shortcut.Scope.values());
         add(keys, "finding.", FindingKind.values());
+        add(keys, "style.", TaggingStyle.values());
+        add(keys, "style.tooltip.", TaggingStyle.values());
         add(keys, "tone.", CommentTone.values());
         add(keys, "draw.", DrawnMark.Kind.values());
         add(keys, "colour.", MarkColour.values());

@@ -17,6 +17,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.cli.RealProgram.Result;
 import org.sideport.model.MediaTime;
+import org.sideport.store.Workspace;
+import org.sideport.timing.Boundary;
+import org.sideport.workflow.TagRecording;
 import tools.jackson.databind.JsonNode;
 
 /** Each command as a user runs it: the real program, its exit code, what it prints and what it leaves. */
@@ -151,6 +154,22 @@ class CommandLineTest {
                 .json();
         assertThat(json.at("/phases/0/end_us").asLong()).isEqualTo(2_500_500);
         assertThat(json.at("/phases/0/operator").asString()).isEqualTo("trainee");
+        assertThat(json.at("/phases/0/start_confirmed").asBoolean()).isFalse();
+    }
+
+    @Test
+    void theJsonOfTagsTellsWhichBoundariesAreConfirmed() throws Exception {
+        addCase("D-009");
+        Path csv = write("case,annotator,phase,start,end,operator\nD-009,A1,rhexis,0:01.5,0:02.5005,trainee\n");
+        program.run("tags", "import", csv.toString(), "--workspace", workspace);
+        try (Workspace open = Workspace.open(Path.of(workspace))) {
+            MediaTime end = MediaTime.ofMicros(2_500_500);
+            new TagRecording(open).open("D-009", "A1").confirm(new Boundary(Boundary.Kind.PHASE, end), end);
+        }
+        JsonNode json = program.run("tags", "export", "--case", "D-009", "--format", "json", "--workspace", workspace)
+                .json();
+        assertThat(json.at("/phases/0/start_confirmed").asBoolean()).isFalse();
+        assertThat(json.at("/phases/0/end_confirmed").asBoolean()).isTrue();
     }
 
     @Test

@@ -33,6 +33,7 @@ import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
 import org.sideport.app.cases.IntakeWindows;
 import org.sideport.app.compare.CompareView;
+import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
 import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
@@ -76,6 +77,7 @@ public final class MainWindow implements Navigator {
                 context.cutsViewModel(reviewing),
                 context.pictureTools(reviewing),
                 context.recordingLanes(),
+                context.refineBar(reviewing),
                 texts,
                 this);
         marking = new MarkingView(context.markingViewModel(), texts, this);
@@ -229,7 +231,8 @@ public final class MainWindow implements Navigator {
 
     private void showKeys() {
         CurrentCase.Opened open = context.current().opened();
-        ShortcutSheet sheet = new ShortcutSheet(stage, texts, open == null ? null : open.procedure());
+        ShortcutSheet sheet = new ShortcutSheet(
+                stage, texts, open == null ? null : new PhaseKeys(context.settings()).applied(open.procedure()));
         context.theme().dress(sheet.getDialogPane().getScene());
         sheet.show();
     }

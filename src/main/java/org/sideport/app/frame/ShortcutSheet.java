@@ -1,14 +1,17 @@
 package org.sideport.app.frame;
 
 import java.util.Locale;
+import javafx.scene.Node;
 import javafx.scene.control.ButtonBar;
 import javafx.scene.control.ButtonType;
 import javafx.scene.control.Dialog;
 import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
+import javafx.stage.Screen;
 import javafx.stage.Window;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Shortcut;
@@ -23,17 +26,18 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         initOwner(owner);
         setTitle(texts.get("sheet.title"));
         setHeaderText(null);
-        VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), part(texts, Shortcut.Scope.WINDOW));
+        VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), part(texts, Shortcut.Scope.MARKING));
         VBox middle = new VBox(
                 Ui.STEP * 2,
                 part(texts, Shortcut.Scope.REVIEW),
-                part(texts, Shortcut.Scope.MARKING),
-                part(texts, Shortcut.Scope.COMPARE));
-        HBox columns = new HBox(Ui.STEP * 4, left, middle, part(texts, Shortcut.Scope.TIMELINE));
+                part(texts, Shortcut.Scope.REFINE),
+                part(texts, Shortcut.Scope.COMPARE),
+                part(texts, Shortcut.Scope.WINDOW));
+        HBox columns = new HBox(Ui.STEP * 3, left, middle, part(texts, Shortcut.Scope.TIMELINE));
         if (procedure != null) {
             columns.getChildren().add(phases(texts, procedure));
         }
-        getDialogPane().setContent(Ui.styled(columns, "padded"));
+        getDialogPane().setContent(Ui.styled(new Scrolled(Ui.styled(columns, "padded")), "edge-to-edge"));
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));
     }
 
@@ -77,5 +81,35 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         words.setMinWidth(Region.USE_PREF_SIZE);
         grid.add(cap, 0, row);
         grid.add(words, 1, row);
+    }
+
+    /** As large as its content, but never larger than the screen. */
+    private static final class Scrolled extends ScrollPane {
+
+        private static final double MARGIN = 32;
+        /** Room for the bars to scroll with, so that one does not call for the other. */
+        private static final double BARS = 16;
+
+        Scrolled(Node content) {
+            super(content);
+        }
+
+        @Override
+        protected double computePrefWidth(double height) {
+            double room = Screen.getPrimary().getVisualBounds().getWidth() - MARGIN;
+            return Math.min(getContent().prefWidth(-1) + BARS, room);
+        }
+
+        /** Without it the theme holds a dialog to a narrower width. */
+        @Override
+        protected double computeMinWidth(double height) {
+            return computePrefWidth(height);
+        }
+
+        @Override
+        protected double computePrefHeight(double width) {
+            double room = Screen.getPrimary().getVisualBounds().getHeight() - 4 * MARGIN;
+            return Math.min(getContent().prefHeight(-1) + BARS, room);
+        }
     }
 }

@@ -15,6 +15,7 @@ import javafx.scene.control.TextField;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.FlowPane;
@@ -35,6 +36,7 @@ import org.sideport.app.frame.Screen;
 import org.sideport.app.picture.PictureKeys;
 import org.sideport.app.picture.PictureView;
 import org.sideport.app.picture.TransportBar;
+import org.sideport.app.refine.RefineBar;
 import org.sideport.app.timeline.TimelineEdit;
 import org.sideport.app.timeline.TimelineHandler;
 import org.sideport.app.timeline.TimelineView;
@@ -53,6 +55,8 @@ public final class ReviewView implements Screen {
     private final VBox side;
     private final TimelineView lane;
     private final PictureKeys keys;
+    private final RefineBar refining;
+    private final TagTools tagTools;
     private boolean fullPicture;
 
     public ReviewView(
@@ -60,10 +64,13 @@ public final class ReviewView implements Screen {
             CutsViewModel cuts,
             PictureTools tools,
             RecordingLanes measured,
+            RefineBar refining,
             Texts texts,
             Navigator navigator) {
         this.model = model;
         this.cuts = cuts;
+        this.refining = refining;
+        this.tagTools = new TagTools(model, texts);
         this.tools = tools;
         this.texts = texts;
         this.navigator = navigator;
@@ -71,12 +78,17 @@ public final class ReviewView implements Screen {
         keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
         side = side();
         PictureView picture = new PictureView(model.desk(), texts);
-        root.setCenter(tools.over(picture));
+        Node layered = tools.over(picture);
+        VBox.setVgrow(layered, Priority.ALWAYS);
+        root.setCenter(new VBox(new RunningPhase(model, texts), layered));
         root.setRight(side);
-        root.setBottom(new VBox(new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
+        refining.model().activeProperty().addListener((property, old, now) -> root.requestFocus());
+        root.setBottom(new VBox(refining, new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
         root.setFocusTraversable(true);
         stack.getChildren().add(root);
-        stack.getChildren().add(nothing());
+        OtherPhaseChooser other = new OtherPhaseChooser(model, texts);
+        StackPane.setAlignment(other, Pos.TOP_RIGHT);
+        stack.getChildren().addAll(other, nothing());
         model.eventDraftProperty().addListener((property, old, now) -> {
             var procedure = model.procedureProperty().get();
             if (now != null && procedure != null && stack.getScene() != null) {
@@ -104,6 +116,13 @@ public final class ReviewView implements Screen {
                         cuts.cuts()));
         view.playheadProperty().bind(model.desk().timeProperty());
         view.framesProperty().bind(measured.framesProperty());
+        view.boundaryMarksProperty()
+                .bind(Bindings.createObjectBinding(
+                        () -> TimelineEditing.marks(
+                                model.laneProperty().get(),
+                                model.confirmedProperty().get()),
+                        model.laneProperty(),
+                        model.confirmedProperty()));
         view.labelsProperty()
                 .bind(Bindings.createObjectBinding(
                         () -> {
@@ -162,8 +181,8 @@ public final class ReviewView implements Screen {
         tabs.setFocusTraversable(false);
         tabs.getTabs()
                 .addAll(
-                        new Tab(texts.get("review.tab.phases"), new VBox(operators(), palette())),
-                        new Tab(texts.get("review.tab.tags"), new TagList(model, texts)),
+                        new Tab(texts.get("review.tab.phases"), new VBox(operators(), palette(), tools())),
+                        new Tab(texts.get("review.tab.tags"), tags()),
                         new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)),
                         new Tab(texts.get("review.tab.cuts"), new CutsPane(cuts, texts)));
         tabs.getTabs().addAll(tools.tabs());
@@ -172,6 +191,20 @@ public final class ReviewView implements Screen {
         box.setPrefWidth(368);
         box.setMinWidth(368);
         return box;
+    }
+
+    private Node tools() {
+        return tagTools.buttons(this::showPhaseKeys, refining.opener());
+    }
+
+    private void showPhaseKeys() {
+        tagTools.showKeys(stack.getScene() == null ? null : stack.getScene().getWindow());
+    }
+
+    private Node tags() {
+        TagList list = new TagList(model, texts);
+        VBox.setVgrow(list, Priority.ALWAYS);
+        return new VBox(tagTools.habits(), list);
     }
 
     private Node palette() {
@@ -317,6 +350,9 @@ public final class ReviewView implements Screen {
         if (model.current().opened() == null) {
             return false;
         }
+        if (refining.handle(event) || chooses(event)) {
+            return true;
+        }
         if (tools.handle(event) || lane.handleKey(event) || keys.handle(event)) {
             return true;
         }
@@ -325,6 +361,9 @@ public final class ReviewView implements Screen {
             return isPlain(event) && model.tagByKey(keyText(event));
         }
         switch (shortcut) {
+            case REFINE -> refining.model().toggle();
+            case OTHER_PHASE -> model.otherPhase().begin();
+            case PHASE_KEYS -> showPhaseKeys();
             case EVENT -> model.beginEvent();
             case HANDS -> model.nextOperator();
             case NEXT_BOUNDARY -> model.goToBoundary(true);
@@ -335,6 +374,20 @@ public final class ReviewView implements Screen {
             default -> throw new IllegalStateException("not a review key: " + shortcut);
         }
         return true;
+    }
+
+    /** While it is asked which phase it was, all keys are for that but those of the picture. */
+    private boolean chooses(KeyEvent event) {
+        if (model.otherPhase().sinceProperty().get() == null) {
+            return false;
+        }
+        if (event.getCode() == KeyCode.ESCAPE) {
+            model.otherPhase().cancel();
+            return true;
+        }
+        boolean other = event.isControlDown() || event.isAltDown() || event.isMetaDown();
+        return !other
+                && model.otherPhase().wasByKey(model.procedureProperty().get(), keyText(event), event.isShiftDown());
     }
 
     private void deleteSelected() {

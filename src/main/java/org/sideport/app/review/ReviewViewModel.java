@@ -1,10 +1,8 @@
 package org.sideport.app.review;
 
-import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.List;
-import java.util.Locale;
 import java.util.Objects;
+import java.util.Set;
 import java.util.function.Consumer;
 import javafx.beans.binding.Bindings;
 import javafx.beans.binding.StringBinding;
@@ -24,8 +22,8 @@ import org.sideport.app.CurrentCase;
 import org.sideport.app.Notices;
 import org.sideport.app.Settings;
 import org.sideport.app.Texts;
+import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.picture.PictureDesk;
-import org.sideport.app.picture.PlayPlan;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Operator;
 import org.sideport.model.PhaseSpan;
@@ -34,6 +32,8 @@ import org.sideport.model.Procedure;
 import org.sideport.model.Procedure.Term;
 import org.sideport.model.Severity;
 import org.sideport.model.Tagging;
+import org.sideport.model.TaggingStyle;
+import org.sideport.timing.Boundary;
 import org.sideport.timing.CaseTiming;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.TagRecording;
@@ -52,15 +52,19 @@ public final class ReviewViewModel {
     private final Settings settings;
     private final TagWork edits;
     private final TagStamps stamps;
+    private final TagHabits habits;
+    private final PhaseKeys keys;
+    private final OtherPhase otherPhase;
+    private final EventWriting events;
 
     private final ReadOnlyStringWrapper annotator;
     private final ReadOnlyObjectWrapper<@Nullable Procedure> procedure = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyObjectWrapper<@Nullable Tagging> tags = new ReadOnlyObjectWrapper<>(null);
+    private final ReadOnlyObjectWrapper<Set<Boundary>> confirmed = new ReadOnlyObjectWrapper<>(Set.of());
     private final ReadOnlyObjectWrapper<TaggedLanes> lane = new ReadOnlyObjectWrapper<>(TaggedLanes.EMPTY);
     private final ReadOnlyObjectWrapper<@Nullable CaseTiming> timing = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyBooleanWrapper canUndo = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyBooleanWrapper canRedo = new ReadOnlyBooleanWrapper(false);
-    private final ReadOnlyObjectWrapper<@Nullable EventDraft> eventDraft = new ReadOnlyObjectWrapper<>(null);
     private final ObjectProperty<Operator> operator = new SimpleObjectProperty<>(Operator.TRAINEE);
     private final ObjectProperty<@Nullable PhaseSpan> selectedSpan = new SimpleObjectProperty<>(null);
     private final ObjectProperty<@Nullable PointEvent> selectedEvent = new SimpleObjectProperty<>(null);
@@ -86,13 +90,22 @@ public final class ReviewViewModel {
         this.texts = texts;
         this.settings = settings;
         this.edits = new TagWork(timings, work, notices, this::refused, this::took);
-        this.stamps = new TagStamps(desk, edits);
+        this.habits = new TagHabits(settings);
+        this.keys = new PhaseKeys(settings);
+        this.stamps = new TagStamps(desk, edits, habits, tags::get);
+        this.events = new EventWriting(desk, this::edit);
+        this.otherPhase = new OtherPhase(stamps, edits, this::refused, tags::get, notices, texts);
         this.annotator = new ReadOnlyStringWrapper(settings.get(ANNOTATOR_SETTING, ""));
         this.runningTerm = Bindings.createStringBinding(this::termNow, tags, desk.timeProperty());
         current.openedProperty().addListener((property, old, now) -> caseChanged(now));
         selectedSpan.addListener((property, old, now) -> relayPlayed());
         desk.durationProperty().addListener((property, old, now) -> relay());
         caseChanged(current.opened());
+        keys.onChange(() -> {
+            CurrentCase.Opened open = current.opened();
+            procedure.set(open == null ? null : keys.applied(open.procedure()));
+            relay();
+        });
     }
 
     // ---- state
@@ -103,6 +116,24 @@ public final class ReviewViewModel {
 
     public CurrentCase current() {
         return current;
+    }
+
+    public TagHabits habits() {
+        return habits;
+    }
+
+    public PhaseKeys keys() {
+        return keys;
+    }
+
+    /** For saying that another phase runs than was tagged. */
+    public OtherPhase otherPhase() {
+        return otherPhase;
+    }
+
+    /** The boundaries of {@link #taggingProperty()} that are confirmed on their frame; set just before it. */
+    public ReadOnlyObjectProperty<Set<Boundary>> confirmedProperty() {
+        return confirmed.getReadOnlyProperty();
     }
 
     public ReadOnlyStringProperty annotatorProperty() {
@@ -136,7 +167,7 @@ public final class ReviewViewModel {
 
     /** Not {@code null} while an event is being written. */
     public ReadOnlyObjectProperty<@Nullable EventDraft> eventDraftProperty() {
-        return eventDraft.getReadOnlyProperty();
+        return events.draftProperty();
     }
 
     /** Whose hands the next phase is given to. */
@@ -190,7 +221,8 @@ public final class ReviewViewModel {
 
     private void caseChanged(CurrentCase.@Nullable Opened open) {
         lookingAt.set("");
-        procedure.set(open == null ? null : open.procedure());
+        otherPhase.cancel();
+        procedure.set(open == null ? null : keys.applied(open.procedure()));
         begin();
     }
 
@@ -226,6 +258,7 @@ public final class ReviewViewModel {
 
     private void begin() {
         edits.close();
+        confirmed.set(Set.of());
         tags.set(null);
         timing.set(null);
         canUndo.set(false);
@@ -242,7 +275,7 @@ public final class ReviewViewModel {
                 && kept.annotator().equals(as)
                 && kept.surgicalCase().code().equals(open.code());
         edits.open(
-                () -> kept != null && resume ? kept : tagging.open(open.code(), as),
+                () -> kept != null && resume ? kept : habits.begun(tagging.open(open.code(), as)),
                 () -> open.equals(current.opened()) && as.equals(shownAnnotator()),
                 session -> {
                     if (lookingAt.get().isEmpty()) {
@@ -251,7 +284,19 @@ public final class ReviewViewModel {
                 });
     }
 
+    /** Tags in this style from now on; where idle time would be lost, that is refused with the reason. */
+    public void setStyle(TaggingStyle style) {
+        Tagging now = tags.get();
+        if (now == null || now.isEmpty()) {
+            habits.styleProperty().set(style);
+        }
+        if (now != null && now.style() != style) {
+            edit(session -> session.setStyle(style));
+        }
+    }
+
     private void took(TagWork.Outcome outcome) {
+        confirmed.set(outcome.confirmed());
         tags.set(outcome.tagging());
         canUndo.set(outcome.canUndo());
         canRedo.set(outcome.canRedo());
@@ -286,19 +331,9 @@ public final class ReviewViewModel {
 
     /** Tells the desk what can be played on its own: the selected stretch, and all that is tagged. */
     private void relayPlayed() {
-        PlayPlan.Stretch chosen = null;
-        List<PlayPlan.Stretch> tagged = new ArrayList<>();
-        for (PhaseSpan span : lane.get().tagging().spans()) {
-            MediaTime known = span.end();
-            MediaTime end = known == null ? lane.get().duration() : known;
-            if (span.start().isBefore(end)) {
-                PlayPlan.Stretch stretch = new PlayPlan.Stretch(span.start(), end);
-                tagged.add(stretch);
-                chosen = span.equals(selectedSpan.get()) ? stretch : chosen;
-            }
-        }
-        desk.options().chosenProperty().set(chosen);
-        desk.options().markedProperty().set(tagged);
+        PhaseSpan selected = selectedSpan.get();
+        desk.options().chosenProperty().set(selected == null ? null : lane.get().stretch(selected));
+        desk.options().markedProperty().set(lane.get().stretches());
     }
 
     /** Reckons the times anew, after something other than a tag has changed them. */
@@ -306,7 +341,8 @@ public final class ReviewViewModel {
         edits.timesChanged();
     }
 
-    void edit(Consumer<TagSession> change) {
+    /** A change of the tags, in the background. */
+    public void edit(Consumer<TagSession> change) {
         edits.edit(change);
     }
 
@@ -314,18 +350,11 @@ public final class ReviewViewModel {
 
     /** Does what the procedure's key stands for. @return false if it stands for nothing */
     public boolean tagByKey(String key) {
-        Procedure terms = procedure.get();
-        if (terms == null || key.isEmpty()) {
-            return false;
+        Term term = PhaseKeys.termOf(procedure.get(), key).orElse(null);
+        if (term != null) {
+            tag(term);
         }
-        String wanted = key.toLowerCase(Locale.ROOT);
-        for (Term term : terms.terms()) {
-            if (term.key().equals(wanted)) {
-                tag(term);
-                return true;
-            }
-        }
-        return false;
+        return term != null;
     }
 
     /** Starts a phase or step at the frame on the screen; the idle phase ends what runs. */
@@ -356,34 +385,20 @@ public final class ReviewViewModel {
         if (refused()) {
             return;
         }
-        desk.pause();
-        desk.stamp(frame -> eventDraft.set(new EventDraft(frame.start(), null)));
+        events.begin();
     }
 
     public void changeEvent(PointEvent event) {
-        eventDraft.set(new EventDraft(event.at(), event));
+        events.change(event);
     }
 
     public void cancelEvent() {
-        eventDraft.set(null);
+        events.cancel();
     }
 
     /** Keeps the event that is being written. */
     public void saveEvent(String kind, @Nullable Severity severity, String note) {
-        EventDraft draft = eventDraft.get();
-        if (draft == null) {
-            return;
-        }
-        eventDraft.set(null);
-        PointEvent event = new PointEvent(kind, draft.at(), severity, note.strip());
-        PointEvent old = draft.replaces();
-        edit(session -> {
-            if (old == null) {
-                session.addEvent(event);
-            } else {
-                session.replaceEvent(old, event);
-            }
-        });
+        events.save(kind, severity, note);
     }
 
     public void deleteSelected() {

@@ -5,14 +5,12 @@ import java.util.Deque;
 import java.util.function.BiConsumer;
 import java.util.function.Consumer;
 import javafx.scene.image.Image;
-import javafx.scene.image.PixelFormat;
-import javafx.scene.image.WritableImage;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.picture.FrameSource;
+import org.sideport.app.picture.SmallPicture;
 import org.sideport.app.timeline.FrameGrid;
 import org.sideport.app.timeline.PictureProvider;
-import org.sideport.media.FramePicture;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
@@ -30,10 +28,6 @@ final class StripPictures implements PictureProvider {
     private record Wish(long us, int height, BiConsumer<Long, Image> use) {}
 
     private record Opened(FrameSource source, FrameGrid grid) {}
-
-    /** A picture in blue, green, red, alpha. */
-    @SuppressWarnings("ArrayRecordComponent") // pixel data is compared by nobody
-    private record Small(int width, int height, byte[] bgra) {}
 
     /** @param ready gets the starts of all frames once they are known */
     StripPictures(Recording recording, FrameSource.Opener opener, Background work, Consumer<FrameGrid> ready) {
@@ -120,25 +114,14 @@ final class StripPictures implements PictureProvider {
         }
         busy = true;
         work.run(
-                progress -> small(open.picture(open.frameAt(MediaTime.ofMicros(wish.us()))), wish.height()),
+                progress -> SmallPicture.of(open.picture(open.frameAt(MediaTime.ofMicros(wish.us()))), wish.height()),
                 small -> {
                     busy = false;
                     if (closed) {
                         release();
                         return;
                     }
-                    WritableImage image = new WritableImage(small.width(), small.height());
-                    image.getPixelWriter()
-                            .setPixels(
-                                    0,
-                                    0,
-                                    small.width(),
-                                    small.height(),
-                                    PixelFormat.getByteBgraInstance(),
-                                    small.bgra(),
-                                    0,
-                                    small.width() * 4);
-                    wish.use().accept(wish.us(), image);
+                    wish.use().accept(wish.us(), small.image());
                     next();
                 },
                 // a picture that cannot be had leaves its place empty
@@ -150,35 +133,5 @@ final class StripPictures implements PictureProvider {
                         next();
                     }
                 });
-    }
-
-    /** The mean of every pixel's share of the picture. */
-    private static Small small(FramePicture picture, int height) {
-        int rows = Math.max(1, Math.min(height, picture.height()));
-        int columns = Math.max(1, Math.min(picture.width(), (int) Math.round(rows * picture.displayAspect())));
-        byte[] out = new byte[rows * columns * 4];
-        for (int y = 0; y < rows; y++) {
-            int top = y * picture.height() / rows;
-            int bottom = Math.max(top + 1, (y + 1) * picture.height() / rows);
-            for (int x = 0; x < columns; x++) {
-                int left = x * picture.width() / columns;
-                int right = Math.max(left + 1, (x + 1) * picture.width() / columns);
-                for (int channel = 0; channel < 4; channel++) {
-                    out[(y * columns + x) * 4 + channel] = mean(picture, left, right, top, bottom, channel);
-                }
-            }
-        }
-        return new Small(columns, rows, out);
-    }
-
-    private static byte mean(FramePicture picture, int left, int right, int top, int bottom, int channel) {
-        long sum = 0;
-        for (int y = top; y < bottom; y++) {
-            int row = y * picture.width() * 4 + channel;
-            for (int x = left; x < right; x++) {
-                sum += picture.bgra()[row + x * 4] & 0xff;
-            }
-        }
-        return (byte) (sum / ((long) (right - left) * (bottom - top)));
     }
 }

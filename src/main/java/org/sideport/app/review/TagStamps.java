@@ -8,11 +8,14 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.media.FrameRef;
 import org.sideport.model.MediaTime;
+import org.sideport.model.PhaseSpan;
+import org.sideport.model.Tagging;
 import org.sideport.workflow.TagSession;
 
 /**
  * Sets a tag on the frame that is on the screen. While the recording plays, the tag is set at once at the player's rough
- * time, and put right, without a word and without a further step for undo, when the frame that was really seen is known.
+ * time, less the person's reaction, and put right, without a word and without a further step for undo, when the frame that
+ * was really seen is known.
  */
 final class TagStamps {
 
@@ -27,18 +30,95 @@ final class TagStamps {
 
     private final PictureDesk desk;
     private final Edits edits;
+    private final TagHabits habits;
+    private final Supplier<@Nullable Tagging> tagging;
 
-    TagStamps(PictureDesk desk, Edits edits) {
+    TagStamps(PictureDesk desk, Edits edits, TagHabits habits, Supplier<@Nullable Tagging> tagging) {
         this.desk = desk;
         this.edits = edits;
+        this.habits = habits;
+        this.tagging = tagging;
     }
 
     /** @param tag sets a start or an end at the time given to it */
     void stamp(BiConsumer<TagSession, MediaTime> tag) {
         Stamp stamp = new Stamp();
+        moment(
+                (seen, at) -> edits.edit(session -> stamp.set(session, seen, at, tag)),
+                (seen, at) -> edits.putRight(() -> stamp.correct(at)));
+    }
+
+    /**
+     * The frame that is meant by a key pressed now: the one on the screen, and while playing the one of a reaction before.
+     *
+     * @param use gets the frame on the screen and the frame that is meant
+     * @param corrected gets both again, some moments later, where another one was on the screen
+     */
+    void moment(BiConsumer<FrameRef, FrameRef> use, BiConsumer<FrameRef, FrameRef> corrected) {
+        Reaction reaction = new Reaction(
+                desk.playingProperty().get()
+                        ? habits.reactionUs(desk.rateProperty().get())
+                        : 0);
         desk.stamp(
-                frame -> edits.edit(session -> stamp.set(session, frame, tag)),
-                frame -> edits.putRight(() -> stamp.correct(frame)));
+                frame -> reaction.before(frame, at -> use.accept(frame, at)),
+                frame -> reaction.before(frame, at -> corrected.accept(frame, at)));
+    }
+
+    /** Goes back from what is seen to what was meant, not before the start of what runs, nor into what has ended. */
+    private final class Reaction {
+
+        private final long us;
+        private boolean asked;
+        private @Nullable MediaTime runningFrom;
+        private MediaTime earliest = MediaTime.ZERO;
+
+        Reaction(long us) {
+            this.us = us;
+        }
+
+        void before(FrameRef seen, Consumer<FrameRef> use) {
+            if (us == 0) {
+                use.accept(seen);
+                return;
+            }
+            if (!asked) {
+                // as it is before the key has changed anything
+                asked = true;
+                look(seen.start());
+            }
+            MediaTime from = runningFrom;
+            MediaTime wanted = MediaTime.ofMicros(Math.max(0, seen.start().micros() - us));
+            if (from == null) {
+                MediaTime at = wanted.isBefore(earliest) ? earliest : wanted;
+                desk.frameAt(at.isAfter(seen.start()) ? seen.start() : at, use);
+            } else if (!seen.start().isAfter(from)) {
+                use.accept(seen);
+            } else {
+                desk.frameAt(wanted, frame -> {
+                    if (frame.start().isAfter(from)) {
+                        use.accept(frame);
+                    } else {
+                        // what runs has at least its first frame
+                        desk.frameAt(from, first -> desk.frameAt(first.end(), use));
+                    }
+                });
+            }
+        }
+
+        private void look(MediaTime seen) {
+            Tagging now = tagging.get();
+            if (now == null) {
+                return;
+            }
+            PhaseSpan running = now.spanAt(seen);
+            runningFrom = running == null ? null : running.start();
+            for (PhaseSpan span : now.spans()) {
+                MediaTime end = span.end();
+                if (end != null && !end.isAfter(seen) && end.isAfter(earliest)) {
+                    earliest = end;
+                }
+            }
+        }
     }
 
     /** One press of a key. Its two methods run in the background of the edits, in this order. */
@@ -48,11 +128,15 @@ final class TagStamps {
 
         private @Nullable Set set;
 
-        void set(TagSession session, FrameRef frame, BiConsumer<TagSession, MediaTime> tag) {
+        void set(TagSession session, FrameRef seen, FrameRef meant, BiConsumer<TagSession, MediaTime> tag) {
             long before = session.edit();
-            tag.accept(session, frame.start());
+            PhaseSpan running = session.tagging().spanAt(seen.start());
+            // keys pressed in quick succession: the one before may have been set only now
+            boolean crosses = running != null && !meant.start().isAfter(running.start());
+            MediaTime at = crosses ? seen.start() : meant.start();
+            tag.accept(session, at);
             if (session.edit() != before) {
-                set = new Set(session, session.edit(), frame.start());
+                set = new Set(session, session.edit(), at);
             }
         }
 

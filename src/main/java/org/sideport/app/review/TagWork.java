@@ -1,6 +1,7 @@
 package org.sideport.app.review;
 
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
@@ -10,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.Notices;
 import org.sideport.model.Tagging;
+import org.sideport.timing.Boundary;
 import org.sideport.timing.CaseTiming;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.TagSession;
@@ -21,6 +23,7 @@ final class TagWork implements TagStamps.Edits {
     record Outcome(
             TagSession session,
             Tagging tagging,
+            Set<Boundary> confirmed,
             boolean canUndo,
             boolean canRedo,
             @Nullable CaseTiming timing) {}
@@ -115,6 +118,6 @@ final class TagWork implements TagStamps.Edits {
     private Outcome outcome(TagSession of) {
         Tagging now = of.tagging();
         CaseTiming computed = now.spans().isEmpty() ? null : timings.of(of, level.get());
-        return new Outcome(of, now, of.canUndo(), of.canRedo(), computed);
+        return new Outcome(of, now, of.confirmed(), of.canUndo(), of.canRedo(), computed);
     }
 }

@@ -9,6 +9,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.PhaseColours;
+import org.sideport.app.picture.PlayPlan;
 import org.sideport.app.timeline.Lane;
 import org.sideport.app.timeline.Tint;
 import org.sideport.model.MediaTime;
@@ -171,6 +172,34 @@ public record TaggedLanes(@Nullable Procedure procedure, Tagging tagging, MediaT
             return end;
         }
         return duration.isAfter(span.start()) ? duration : span.start();
+    }
+
+    /** Whether one step follows another of the same phase there, so that the phase runs on. */
+    boolean isWithinPhase(MediaTime boundary) {
+        PhaseSpan after = tagging.spanAt(boundary);
+        return after != null
+                && tagging.spans().stream().anyMatch(before -> boundary.equals(before.end()) && follows(before, after));
+    }
+
+    /** What is tagged, each part to be played on its own. */
+    public List<PlayPlan.Stretch> stretches() {
+        List<PlayPlan.Stretch> all = new ArrayList<>();
+        for (PhaseSpan span : tagging.spans()) {
+            PlayPlan.Stretch stretch = stretch(span);
+            if (stretch != null) {
+                all.add(stretch);
+            }
+        }
+        return all;
+    }
+
+    /** {@code null} if the span is not of this tagging, or lies beyond the recording. */
+    public PlayPlan.@Nullable Stretch stretch(PhaseSpan span) {
+        MediaTime known = span.end();
+        MediaTime end = known == null ? duration : known;
+        return tagging.spans().contains(span) && span.start().isBefore(end)
+                ? new PlayPlan.Stretch(span.start(), end)
+                : null;
     }
 
     /** The spans behind keys of the timeline, in the order of time. */

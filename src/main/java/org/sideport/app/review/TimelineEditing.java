@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.sideport.app.Texts;
+import org.sideport.app.timeline.BoundaryMark;
 import org.sideport.app.timeline.LabelChoice;
 import org.sideport.app.timeline.Lane;
 import org.sideport.app.timeline.TimelineEdit;
@@ -15,6 +16,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.PointEvent;
 import org.sideport.model.Procedure;
+import org.sideport.timing.Boundary;
 
 /** Between the timeline and the tagging: makes the lanes, and turns what is asked for into edits that can be undone. */
 public final class TimelineEditing implements TimelineHandler {
@@ -55,6 +57,23 @@ public final class TimelineEditing implements TimelineHandler {
                 joined(measured.doubts(), marks.stretches()),
                 joined(measured.cuts(), marks.places()),
                 measured.candidates());
+    }
+
+    /** The boundaries on their lanes: where one step follows another within a phase, on that of the steps. */
+    public static List<BoundaryMark> marks(TaggedLanes tagged, Set<Boundary> confirmed) {
+        List<BoundaryMark> marks = new ArrayList<>();
+        for (Boundary boundary : Boundary.of(tagged.tagging())) {
+            boolean sure = confirmed.contains(boundary);
+            long us = boundary.at().micros();
+            if (boundary.kind() == Boundary.Kind.EVENT) {
+                marks.add(new BoundaryMark(TaggedLanes.EVENTS, us, sure));
+            } else if (tagged.isWithinPhase(boundary.at())) {
+                marks.add(new BoundaryMark(TaggedLanes.STEPS, us, sure));
+            } else {
+                marks.add(new BoundaryMark(TaggedLanes.PHASES, us, sure));
+            }
+        }
+        return marks;
     }
 
     private static <T> List<T> joined(List<T> some, List<T> more) {

@@ -74,6 +74,7 @@ final class TimelinePainter {
                 lane(gc, lane, y, preview, scale, left, width);
             }
         }
+        BoundaryPainter.paint(gc, view, preview, scrolled, left, width, height);
         if (scale.durationUs() > 0) {
             overlays(gc, index.model(), scale, left, width, height);
         }

@@ -91,6 +91,7 @@ final class TimelineSkin extends SkinBase<TimelineView> {
             placeMarkers();
         });
         registerChangeListener(view.selectionProperty(), change -> redraw());
+        registerChangeListener(view.boundaryMarksProperty(), change -> redraw());
         registerChangeListener(view.focusedProperty(), change -> redraw());
         view.colours().onChange(() -> {
             painter.coloursChanged();

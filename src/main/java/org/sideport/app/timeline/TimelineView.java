@@ -33,6 +33,7 @@ public final class TimelineView extends Control {
     private final ObjectProperty<Set<Object>> selection = new SimpleObjectProperty<>(Set.of());
     private final ObjectProperty<@Nullable TimelineHandler> handler = new SimpleObjectProperty<>(null);
     private final ObjectProperty<@Nullable FrameGrid> frames = new SimpleObjectProperty<>(null);
+    private final ObjectProperty<List<BoundaryMark>> boundaryMarks = new SimpleObjectProperty<>(List.of());
     private final ObjectProperty<@Nullable Percentiles> percentiles = new SimpleObjectProperty<>(null);
     private final ObjectProperty<List<LabelChoice>> labels = new SimpleObjectProperty<>(List.of());
     private final ReadOnlyObjectWrapper<TimeScale> scale = new ReadOnlyObjectWrapper<>(TimeScale.whole(0, 0));
@@ -102,6 +103,11 @@ public final class TimelineView extends Control {
     /** {@code null} while the frames are not known: then nothing snaps to them. */
     public ObjectProperty<@Nullable FrameGrid> framesProperty() {
         return frames;
+    }
+
+    /** Which boundaries are rough and which are confirmed; drawn on their lanes. */
+    public ObjectProperty<List<BoundaryMark>> boundaryMarksProperty() {
+        return boundaryMarks;
     }
 
     /** For the tooltips; {@code null} where there is nothing to compare with. */

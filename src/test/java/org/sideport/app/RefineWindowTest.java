@@ -1,0 +1,400 @@
+package org.sideport.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.awt.image.BufferedImage;
+import java.io.File;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.concurrent.Callable;
+import java.util.concurrent.TimeUnit;
+import javafx.scene.Node;
+import javafx.scene.control.ButtonBase;
+import javafx.scene.control.Labeled;
+import javafx.scene.control.Spinner;
+import javafx.scene.image.WritableImage;
+import javafx.scene.input.KeyCode;
+import javafx.stage.Stage;
+import javax.imageio.ImageIO;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.sideport.app.frame.MainWindow;
+import org.sideport.app.picture.PictureDesk;
+import org.sideport.model.MediaTime;
+import org.sideport.model.PhaseSpan;
+import org.sideport.model.Procedure;
+import org.sideport.model.Tagging;
+import org.sideport.player.DemoRecordings;
+import org.sideport.player.VlcDiscovery;
+import org.sideport.store.Workspace;
+import org.sideport.timing.Boundary;
+import org.sideport.timing.TagCsvReader;
+import org.sideport.timing.TagTable;
+import org.sideport.workflow.TagRecording;
+import org.testfx.api.FxRobot;
+import org.testfx.api.FxToolkit;
+import org.testfx.util.WaitForAsyncUtils;
+
+/**
+ * In a real window, by keys: D-001 is tagged while it plays and then refined to the frames that
+ * {@code demo-data/truth-phases.csv} holds, as the generator drew them.
+ */
+@Timeout(240)
+class RefineWindowTest {
+
+    private static final long FRAME = 40_000;
+
+    private final FxRobot robot = new FxRobot();
+    private Path folder;
+    private Workspace workspace;
+    private AppContext context;
+    private Stage stage;
+
+    @BeforeEach
+    void openWindow() throws Exception {
+        folder = Files.createTempDirectory("sideport-refine");
+        workspace = Workspace.create(folder);
+        Bench.addCase(workspace, "C-1", DemoRecordings.D001);
+        stage = FxToolkit.registerPrimaryStage();
+        robot.interact(() -> {
+            context = new AppContext(workspace, Clock.systemUTC());
+            MainWindow window = new MainWindow(context, stage);
+            stage.setX(0);
+            stage.setY(0);
+            stage.setWidth(1280);
+            stage.setHeight(800);
+            window.show();
+        });
+        until(() -> robot.lookup(".table-row-cell")
+                .match(Node::isVisible)
+                .tryQuery()
+                .isPresent());
+        robot.clickOn(".table-row-cell");
+        robot.type(KeyCode.ENTER);
+        until(() -> text("#frame-number").startsWith("frame 0 of"));
+        robot.clickOn("#annotator");
+        robot.write("A1");
+        robot.type(KeyCode.ENTER);
+        // tags can be set once they are read from the store
+        until(() -> robot.lookup("#running-phase").query().isVisible());
+    }
+
+    @AfterEach
+    void closeWindow() throws Exception {
+        FxToolkit.cleanupStages();
+        robot.interact(() -> context.close());
+        try (var files = Files.walk(folder)) {
+            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
+                Files.delete(file);
+            }
+        }
+    }
+
+    private static void until(Callable<Boolean> condition) throws Exception {
+        WaitForAsyncUtils.waitFor(60, TimeUnit.SECONDS, condition);
+        WaitForAsyncUtils.waitForFxEvents();
+    }
+
+    private String text(String id) {
+        return robot.lookup(id).<Labeled>queryAs(Labeled.class).getText();
+    }
+
+    private Tagging stored() {
+        return new TagRecording(workspace).open("C-1", "A1").tagging();
+    }
+
+    private Set<Boundary> confirmed() {
+        return new TagRecording(workspace).open("C-1", "A1").confirmed();
+    }
+
+    private static Tagging truth(String file) {
+        return new TagCsvReader(null)
+                .read(DemoRecordings.file(file)).entries().stream()
+                        .filter(entry -> entry.caseCode().equals("D-001"))
+                        .map(TagTable.Entry::tagging)
+                        .findFirst()
+                        .orElseThrow();
+    }
+
+    private static KeyCode code(String key) {
+        return key.chars().allMatch(Character::isDigit)
+                ? KeyCode.getKeyCode(key)
+                : KeyCode.getKeyCode(key.toUpperCase(java.util.Locale.ROOT));
+    }
+
+    private MediaTime shown() {
+        return context.desk().timeProperty().get();
+    }
+
+    private void control(KeyCode key) {
+        robot.press(KeyCode.CONTROL).type(key).release(KeyCode.CONTROL);
+        WaitForAsyncUtils.waitForFxEvents();
+    }
+
+    /** For people to look at: only where a folder for pictures is named. */
+    private void picture(String name) throws Exception {
+        String to = System.getProperty("sideport.pictures");
+        if (to == null) {
+            return;
+        }
+        WritableImage[] image = new WritableImage[1];
+        robot.interact(() -> {
+            // a dialog, where there is one
+            var window = robot.listWindows().stream()
+                    .filter(each -> each != stage && each instanceof Stage)
+                    .findFirst()
+                    .orElse(stage);
+            image[0] = window.getScene().snapshot(null);
+        });
+        BufferedImage out =
+                new BufferedImage((int) image[0].getWidth(), (int) image[0].getHeight(), BufferedImage.TYPE_INT_RGB);
+        for (int y = 0; y < out.getHeight(); y++) {
+            for (int x = 0; x < out.getWidth(); x++) {
+                out.setRGB(x, y, image[0].getPixelReader().getArgb(x, y));
+            }
+        }
+        ImageIO.write(out, "png", new File(to, name + ".png"));
+    }
+
+    private record Press(MediaTime truth, long delayUs, String key) {}
+
+    /** What a person would press: every start, and every end that no start follows at once, late by 150 to 650 ms. */
+    private static List<Press> presses(Procedure procedure, Tagging truth, double rate) {
+        Random person = new Random(20261125);
+        List<Press> presses = new ArrayList<>();
+        for (PhaseSpan span : truth.spans()) {
+            String key = procedure.find(span.phase()).orElseThrow().key();
+            presses.add(new Press(span.start(), delay(person, rate), key));
+            MediaTime end = span.end();
+            if (truth.spans().stream().noneMatch(next -> next.start().equals(end))) {
+                presses.add(new Press(end, delay(person, rate), "0"));
+            }
+        }
+        return presses;
+    }
+
+    private static long delay(Random person, double rate) {
+        return Math.round((150 + person.nextInt(500)) * 1000 * rate);
+    }
+
+    @Test
+    void whatIsTaggedLiveByKeysIsRefinedByKeysToTheTrueFrames() throws Exception {
+        if (VlcDiscovery.discover() instanceof VlcDiscovery.Result.Found) {
+            robot.interact(() -> context.findPlayer());
+            until(() -> !context.playerText().isEmpty());
+        }
+        PictureDesk desk = context.desk();
+        Tagging truth = truth("truth-phases.csv");
+        Procedure procedure = context.current().opened().procedure();
+
+        // live, at twice the speed: each key some reaction after its moment
+        robot.interact(() -> desk.setRate(2));
+        robot.type(KeyCode.SPACE);
+        until(() -> desk.playingProperty().get());
+        for (Press press : presses(procedure, truth, 2)) {
+            long due = press.truth().micros() + press.delayUs();
+            until(() -> shown().micros() >= due);
+            robot.type(code(press.key()));
+        }
+        robot.type(KeyCode.SPACE);
+        until(() -> !desk.playingProperty().get());
+        until(() -> stored().spans().size() == truth.spans().size()
+                && !stored().spans().get(truth.spans().size() - 1).isOpen());
+        Tagging rough = stored();
+        assertThat(rough.spans())
+                .extracting(PhaseSpan::phase)
+                .containsExactlyElementsOf(
+                        truth.spans().stream().map(PhaseSpan::phase).toList());
+        assertThat(Boundary.of(rough)).hasSameSizeAs(Boundary.of(truth));
+        assertThat(confirmed()).isEmpty();
+
+        // the second pass
+        until(() -> context.recordingLanes().framesProperty().get() != null);
+        robot.type(KeyCode.HOME);
+        until(() -> shown().micros() == 0);
+        picture("1-rough");
+        control(KeyCode.R);
+        int total = Boundary.of(truth).size();
+        assertThat(text("#refine-progress")).isEqualTo("0 of " + total + " confirmed");
+        List<Boundary> aims = Boundary.of(truth);
+        for (int i = 0; i < aims.size(); i++) {
+            int number = i;
+            moveTo(aims.get(i).at());
+            if (i == 4) {
+                Thread.sleep(1500);
+                picture("2-refining");
+            }
+            robot.type(KeyCode.ENTER);
+            until(() -> confirmed().size() == number + 1);
+        }
+        until(() -> text("#refine-progress").equals("All " + total + " confirmed"));
+        picture("3-confirmed");
+        assertThat(stored().spans())
+                .extracting(PhaseSpan::phase, PhaseSpan::start, PhaseSpan::end)
+                .containsExactlyElementsOf(truth.spans().stream()
+                        .map(span -> org.assertj.core.groups.Tuple.tuple(span.phase(), span.start(), span.end()))
+                        .toList());
+        assertThat(confirmed()).containsExactlyInAnyOrderElementsOf(aims);
+
+        // one step of undo each, and what is confirmed outlives the session
+        robot.type(KeyCode.ESCAPE);
+        assertThat(robot.lookup("#refine").query().isVisible()).isFalse();
+        control(KeyCode.Z);
+        until(() -> confirmed().size() == total - 1);
+        robot.press(KeyCode.CONTROL, KeyCode.SHIFT).type(KeyCode.Z).release(KeyCode.SHIFT, KeyCode.CONTROL);
+        until(() -> confirmed().size() == total);
+        robot.interact(() -> context.theme().lightProperty().set(true));
+        picture("4-light");
+        robot.interact(() -> context.theme().lightProperty().set(false));
+    }
+
+    /** By arrow keys, as a person would: in tens as long as it is far. */
+    private void moveTo(MediaTime aim) throws Exception {
+        until(() -> context.desk().shownProperty().get().frame().start().equals(shown()));
+        long frames = (aim.micros() - position().micros()) / FRAME;
+        while (Math.abs(frames) > 0) {
+            KeyCode arrow = frames > 0 ? KeyCode.RIGHT : KeyCode.LEFT;
+            if (Math.abs(frames) >= 6) {
+                robot.press(KeyCode.SHIFT).type(arrow).release(KeyCode.SHIFT);
+            } else {
+                robot.type(arrow);
+            }
+            WaitForAsyncUtils.waitForFxEvents();
+            long left = (aim.micros() - position().micros()) / FRAME;
+            assertThat(left).as("it moves").isNotEqualTo(frames);
+            frames = left;
+        }
+        assertThat(position()).isEqualTo(aim);
+    }
+
+    private MediaTime position() {
+        return MediaTime.parse(text("#refine-time"));
+    }
+
+    @Test
+    void anotherPhaseIsSaidByKeysAndTheRunningOneIsToldAtThePicture() throws Exception {
+        robot.type(KeyCode.DIGIT1);
+        until(() -> stored().spans().size() == 1);
+        robot.press(KeyCode.SHIFT).type(KeyCode.RIGHT).release(KeyCode.SHIFT);
+        until(() -> shown().equals(MediaTime.ofSeconds(1)));
+        assertThat(text("#running-name")).isEqualTo("Incision");
+        assertThat(text("#running-time")).isEqualTo("0:01");
+
+        control(KeyCode.E);
+        until(() -> robot.lookup("#other-phase").query().isVisible());
+        assertThat(text("#other-phase-title")).isEqualTo("Incision was, from 0:00:01.000 on:");
+        picture("5-other");
+        robot.type(KeyCode.DIGIT2);
+        until(() -> stored().spans().size() == 2);
+        assertThat(stored().spans().get(1))
+                .extracting(PhaseSpan::phase, PhaseSpan::start)
+                .containsExactly("capsulotomy", MediaTime.ofSeconds(1));
+        until(() -> text("#running-name").equals("Capsulotomy"));
+        assertThat(robot.lookup("#other-phase").query().isVisible()).isFalse();
+    }
+
+    @Test
+    void aPhaseGetsAnotherKeyOnTheSheet() throws Exception {
+        control(KeyCode.K);
+        until(() -> robot.lookup("#phase-keys").tryQuery().isPresent());
+        robot.type(KeyCode.M);
+        until(() -> text("#phase-keys-message").startsWith("M does something else"));
+        robot.type(KeyCode.DIGIT2);
+        until(() -> text("#phase-keys-message").startsWith("2 is the key of \"Capsulotomy\""));
+        picture("6-keys");
+        robot.type(KeyCode.DIGIT9);
+        until(() -> text("#phase-keys-message").equals("Incision: 9"));
+        robot.type(KeyCode.ESCAPE);
+        until(() -> robot.lookup("#phase-keys").tryQuery().isEmpty());
+
+        robot.type(KeyCode.DIGIT1);
+        robot.type(KeyCode.DIGIT9);
+        until(() -> stored().spans().size() == 1);
+        assertThat(stored().spans().get(0).phase()).isEqualTo("incision");
+        assertThat(context.current()
+                        .opened()
+                        .procedure()
+                        .find("incision")
+                        .orElseThrow()
+                        .key())
+                .isEqualTo("1");
+    }
+
+    /** With everything on it, it still fits on the screen. */
+    @Test
+    void theSheetOfKeysTellsTheKeysOfRefining() throws Exception {
+        robot.type(KeyCode.F1);
+        until(() -> robot.lookup("Refining boundaries").tryQuery().isPresent());
+        picture("8-sheet");
+        var sheet = robot.lookup("Refining boundaries").query().getScene().getWindow();
+        assertThat(sheet).isNotSameAs(stage);
+        assertThat(sheet.getHeight()).isLessThanOrEqualTo(800);
+        assertThat(sheet.getWidth()).isLessThanOrEqualTo(1280);
+        robot.type(KeyCode.ESCAPE);
+    }
+
+    /** Each has a key of its own, which the sheet of keys lists, or is reached with Tab. */
+    @Test
+    void everythingCanBeDoneWithTheKeyboard() throws Exception {
+        Map<String, Shortcut> own = new HashMap<>();
+        own.put("refine-open", Shortcut.REFINE);
+        own.put("other-phase-open", Shortcut.OTHER_PHASE);
+        own.put("phase-keys-open", Shortcut.PHASE_KEYS);
+        own.put("refine-back", Shortcut.REFINE_BACK);
+        own.put("refine-much-earlier", Shortcut.BOUNDARY_MUCH_EARLIER);
+        own.put("refine-earlier", Shortcut.BOUNDARY_EARLIER);
+        own.put("refine-later", Shortcut.BOUNDARY_LATER);
+        own.put("refine-much-later", Shortcut.BOUNDARY_MUCH_LATER);
+        own.put("refine-candidate-earlier", Shortcut.CANDIDATE_EARLIER);
+        own.put("refine-candidate-later", Shortcut.CANDIDATE_LATER);
+        own.put("refine-skip", Shortcut.REFINE_SKIP);
+        own.put("refine-leave", Shortcut.REFINE_LEAVE);
+        own.put("refine-confirm", Shortcut.CONFIRM);
+        robot.type(KeyCode.DIGIT1);
+        until(() -> stored().spans().size() == 1);
+        until(() -> context.recordingLanes().framesProperty().get() != null);
+        control(KeyCode.R);
+        until(() -> robot.lookup("#refine").query().isVisible());
+
+        Set<String> found = new TreeSet<>();
+        for (Node node : robot.lookup(each -> each instanceof ButtonBase).queryAll()) {
+            String id = node.getId();
+            if (id != null && (id.startsWith("refine-") || own.containsKey(id))) {
+                found.add(id);
+                assertThat(own).as("a key for " + id).containsKey(id);
+                assertThat(((ButtonBase) node).getTooltip().getText())
+                        .contains(own.get(id).keysText());
+            }
+        }
+        assertThat(found).containsExactlyInAnyOrderElementsOf(own.keySet());
+
+        // leaving and beginning by key; tagging keys do nothing meanwhile
+        robot.type(KeyCode.DIGIT2);
+        robot.type(KeyCode.ESCAPE);
+        until(() -> !robot.lookup("#refine").query().isVisible());
+        assertThat(stored().spans()).hasSize(1);
+
+        robot.clickOn("Tags");
+        for (String id : List.of("#style-starts_only", "#style-start_and_end", "#reaction")) {
+            assertThat(robot.lookup(id).query().isFocusTraversable()).as(id).isTrue();
+        }
+        picture("7-tags");
+        robot.interact(() -> robot.lookup("#style-starts_only").query().requestFocus());
+        robot.type(KeyCode.SPACE);
+        until(() -> stored().style() == org.sideport.model.TaggingStyle.STARTS_ONLY);
+        robot.interact(() -> robot.lookup("#reaction").queryAs(Spinner.class).requestFocus());
+        robot.type(KeyCode.UP);
+        until(() -> text("#running-reaction").equals("Keys are set 50 ms × rate earlier"));
+    }
+}
