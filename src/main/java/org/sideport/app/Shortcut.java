@@ -27,6 +27,7 @@ public enum Shortcut {
     FULL_PICTURE(Scope.PICTURE, KeyCode.F11),
 
     REFINE(Scope.REVIEW, KeyCode.R, KeyCombination.SHORTCUT_DOWN),
+    MEASURED_LANES(Scope.REVIEW, KeyCode.L, KeyCombination.SHORTCUT_DOWN, KeyCombination.SHIFT_DOWN),
     OTHER_PHASE(Scope.REVIEW, KeyCode.E, KeyCombination.SHORTCUT_DOWN),
     PHASE_KEYS(Scope.REVIEW, KeyCode.K, KeyCombination.SHORTCUT_DOWN),
     EVENT(Scope.REVIEW, KeyCode.M),

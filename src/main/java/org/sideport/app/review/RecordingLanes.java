@@ -54,6 +54,11 @@ public final class RecordingLanes {
             cuts = List.copyOf(cuts);
             candidates = List.copyOf(candidates);
         }
+
+        /** Without lanes of its own, to leave the room to the picture; what boundaries snap to stays. */
+        Measured withoutLanes() {
+            return new Measured(List.of(), doubts, cuts, candidates);
+        }
     }
 
     private final PictureDesk desk;

@@ -4,6 +4,8 @@ import java.util.List;
 import java.util.Set;
 import javafx.beans.binding.Bindings;
 import javafx.beans.binding.StringBinding;
+import javafx.beans.property.BooleanProperty;
+import javafx.beans.property.SimpleBooleanProperty;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
@@ -56,6 +58,9 @@ public final class ReviewView implements Screen {
     private final TimelineView lane;
     private final PictureKeys keys;
     private final RefineBar refining;
+    /** Whether the lanes of what is measured take room from the picture. */
+    private final BooleanProperty lanesShown = new SimpleBooleanProperty(true);
+
     private final TagTools tagTools;
     private boolean fullPicture;
 
@@ -107,12 +112,19 @@ public final class ReviewView implements Screen {
                         () -> TimelineEditing.modelOf(
                                 model.laneProperty().get(),
                                 model.lookingAtProperty().get().isEmpty(),
-                                measured.measuredProperty().get(),
+                                lanesShown.get()
+                                                && !refining.model()
+                                                        .activeProperty()
+                                                        .get()
+                                        ? measured.measuredProperty().get()
+                                        : measured.measuredProperty().get().withoutLanes(),
                                 cuts.cuts(),
                                 texts),
                         model.laneProperty(),
                         model.lookingAtProperty(),
                         measured.measuredProperty(),
+                        lanesShown,
+                        refining.model().activeProperty(),
                         cuts.cuts()));
         view.playheadProperty().bind(model.desk().timeProperty());
         view.framesProperty().bind(measured.framesProperty());
@@ -362,6 +374,7 @@ public final class ReviewView implements Screen {
         }
         switch (shortcut) {
             case REFINE -> refining.model().toggle();
+            case MEASURED_LANES -> lanesShown.set(!lanesShown.get());
             case OTHER_PHASE -> model.otherPhase().begin();
             case PHASE_KEYS -> showPhaseKeys();
             case EVENT -> model.beginEvent();
