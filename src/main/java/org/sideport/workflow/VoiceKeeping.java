@@ -7,8 +7,10 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import org.sideport.media.voice.VoiceReader;
+import org.sideport.model.Caption;
 import org.sideport.model.Comment;
 import org.sideport.model.CommentThread;
 import org.sideport.model.CommentTone;
@@ -206,6 +208,28 @@ public final class VoiceKeeping {
             throw new InputException(
                     "the file cannot be written: " + e.getMessage(), target.toString(), "choose another place", e);
         }
+    }
+
+    /**
+     * The comment with the text of what is said; captions may run over the end of the voice, but not start after it.
+     *
+     * @param name of where they come from, for errors
+     * @throws InputException if one starts after the end
+     */
+    public static Comment withCaptions(Comment comment, List<Caption> captions, String name) {
+        Voice voice = Objects.requireNonNull(comment.voice(), "a spoken comment");
+        for (Caption caption : captions) {
+            if (caption.fromUs() >= voice.lengthUs()) {
+                throw new InputException(
+                        "\"" + caption.text() + "\" starts at "
+                                + MediaTime.ofMicros(caption.fromUs()).toClockText()
+                                + ", after the end of the voice at "
+                                + MediaTime.ofMicros(voice.lengthUs()).toClockText(),
+                        name,
+                        "count the times from the start of the voice");
+            }
+        }
+        return comment.withVoice(voice.withCaptions(captions));
     }
 
     /**
