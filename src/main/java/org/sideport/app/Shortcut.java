@@ -28,6 +28,7 @@ public enum Shortcut {
 
     EVENT(Scope.REVIEW, KeyCode.M),
     COMMENT_HERE(Scope.REVIEW, KeyCode.M, KeyCombination.SHIFT_DOWN),
+    SPEAK(Scope.REVIEW, KeyCode.V, KeyCombination.SHIFT_DOWN),
     MEASURE_HERE(Scope.REVIEW, KeyCode.M, KeyCombination.SHORTCUT_DOWN),
     HANDS(Scope.REVIEW, KeyCode.H),
     NEXT_BOUNDARY(Scope.REVIEW, KeyCode.PAGE_DOWN),

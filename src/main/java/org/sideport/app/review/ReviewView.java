@@ -97,11 +97,13 @@ public final class ReviewView implements Screen {
                                 model.lookingAtProperty().get().isEmpty(),
                                 measured.measuredProperty().get(),
                                 cuts.cuts(),
+                                tools.voices(),
                                 texts),
                         model.laneProperty(),
                         model.lookingAtProperty(),
                         measured.measuredProperty(),
-                        cuts.cuts()));
+                        cuts.cuts(),
+                        tools.voices()));
         view.playheadProperty().bind(model.desk().timeProperty());
         view.framesProperty().bind(measured.framesProperty());
         view.labelsProperty()
@@ -112,6 +114,7 @@ public final class ReviewView implements Screen {
                         },
                         model.procedureProperty()));
         view.selectionProperty().addListener((property, old, now) -> editing.selected(now));
+        view.selectionProperty().addListener((property, old, now) -> tools.selected(now));
         model.selectedSpanProperty().addListener((property, old, now) -> chosenInTheList(view, now));
         model.selectedEventProperty().addListener((property, old, now) -> chosenInTheList(view, now));
         return view;
