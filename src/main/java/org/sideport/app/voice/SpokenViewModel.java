@@ -52,7 +52,7 @@ public final class SpokenViewModel {
     private static final long SILENT_US = 2_000_000;
 
     private static final long NOTE_EVERY_US = 1_000_000;
-    private static final String TOLD = "voice.told";
+    private static final String TOLD = "voice_told";
 
     /** What a recording needs of its surroundings, as they were when it began. */
     private record Take(
@@ -201,7 +201,11 @@ public final class SpokenViewModel {
         work.run(progress -> input.open(), this::opened, failure -> {
             state.set(State.IDLE);
             if (failure instanceof VoiceInput.Unavailable why) {
-                notices.hint(texts.get("spoken.unavailable." + why.reason().name()));
+                notices.hint(
+                        switch (why.reason()) {
+                            case NO_MICROPHONE -> texts.get("spoken.noMicrophone");
+                            case REFUSED -> texts.get("spoken.refused");
+                        });
             } else {
                 notices.failed(failure);
             }
