@@ -197,7 +197,7 @@ public final class PictureTools {
 
     /** The key that is held while speaking comes up, wherever the keyboard's focus is. */
     private void released(KeyEvent event) {
-        if (speakHeld && event.getCode() == KeyCode.V) {
+        if (speakHeld && event.getCode() == KeyCode.F6) {
             speakHeld = false;
             spoken.release();
         }

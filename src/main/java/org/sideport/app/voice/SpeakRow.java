@@ -9,6 +9,7 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.comment.TalkStyle;
 
 /** The button that begins and ends speaking. */
 public final class SpeakRow extends HBox {
@@ -27,6 +28,7 @@ public final class SpeakRow extends HBox {
         speak.setFocusTraversable(false);
         getChildren().add(speak);
         getStyleClass().add("speak-row");
+        TalkStyle.dressed(this);
         setAlignment(Pos.CENTER_LEFT);
     }
 }

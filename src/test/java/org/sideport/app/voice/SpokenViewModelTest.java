@@ -34,8 +34,8 @@ import org.sideport.model.Voice;
 import org.sideport.player.DemoRecordings;
 import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.CommentSession;
-import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.Vocabularies;
+import org.sideport.workflow.VoiceKeeping;
 
 /** On D-001: 25 frames a second, so frame n starts at n times 40 ms. The clock goes on only when the test says so. */
 @Timeout(60)
@@ -149,8 +149,9 @@ class SpokenViewModelTest {
         for (long done = 0; done < ms; done += 20) {
             nanos.addAndGet(20_000_000);
             if (bench.desk.playingProperty().get()) {
-                bench.player.runTo(MediaTime.ofMicros(bench.player.state().time().micros()
-                        + Math.round(20_000 * bench.player.state().rate())));
+                bench.player.runTo(
+                        MediaTime.ofMicros(bench.player.state().time().micros()
+                                + Math.round(20_000 * bench.player.state().rate())));
                 bench.desk.tick();
             }
             model.tick();
