@@ -233,6 +233,7 @@ public final class SpokenViewModel {
         toldSilent = false;
         stoppedAt = 0;
         notedUs = -NOTE_EVERY_US;
+        notices.clear();
         mute();
         live.end();
         live.useProperty().set(LiveDrawing.Use.DRAWING);
