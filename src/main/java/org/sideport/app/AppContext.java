@@ -270,7 +270,7 @@ public final class AppContext implements AutoCloseable {
                 new MeasureViewModel(
                         current, desk, review.annotatorProperty(), new MeasureCase(workspace), work, notices, texts),
                 spoken,
-                new VoiceLanes(spoken, comments.all(), desk, keeping, pictures, texts),
+                new VoiceLanes(comments.all(), desk, keeping, pictures, texts),
                 texts);
     }
 

@@ -1,7 +1,6 @@
 package org.sideport.app.voice;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.Executor;
@@ -130,7 +129,7 @@ public final class SpokenViewModel {
         this.notices = notices;
         this.texts = texts;
         this.settings = settings;
-        desk.playingProperty().addListener((property, old, now) -> seen());
+        desk.playingProperty().addListener((property, old, now) -> started(now));
         desk.rateProperty().addListener((property, old, now) -> seen());
         desk.timeProperty().addListener((property, old, now) -> seen());
         desk.recordingProperty().addListener((property, old, now) -> end());
@@ -316,6 +315,14 @@ public final class SpokenViewModel {
         return true;
     }
 
+    /** What is drawn belongs to the picture that it was drawn on: it goes when that picture begins to run. */
+    private void started(boolean running) {
+        seen();
+        if (running && state.get() == State.RECORDING) {
+            live.marks().clear();
+        }
+    }
+
     /** The picture may have changed. */
     private void seen() {
         Take now = take;
@@ -323,14 +330,10 @@ public final class SpokenViewModel {
             return;
         }
         boolean running = desk.playingProperty().get();
+        MediaTime time = desk.timeProperty().get();
         boolean other = now.seen()
-                .picture(
-                        now.voice().nowUs(),
-                        running,
-                        desk.timeProperty().get(),
-                        desk.rateProperty().get());
-        if (other && !live.marks().isEmpty() && !running) {
-            // what is drawn belongs to the picture that it was drawn on
+                .picture(now.voice().nowUs(), running, time, desk.rateProperty().get());
+        if (other && !running) {
             live.marks().clear();
         }
     }
@@ -492,16 +495,5 @@ public final class SpokenViewModel {
                 progress -> VoiceKeeping.withCaptions(comment, CaptionFile.read(file), file.toString()),
                 written -> comments.keep(written, () -> {}),
                 notices::failed);
-    }
-
-    /** All spoken comments of the case, by time. */
-    public List<Comment> spoken() {
-        List<Comment> found = new ArrayList<>();
-        comments.all().forEach(thread -> {
-            if (thread.comment().voice() != null) {
-                found.add(thread.comment());
-            }
-        });
-        return found;
     }
 }

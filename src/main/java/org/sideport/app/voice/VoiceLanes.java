@@ -37,7 +37,7 @@ public final class VoiceLanes {
     /** Time of the recording for one value; two values, the least and the greatest, are one step of a waveform. */
     private static final long STEP_US = Waveform.STEP_US / 2;
 
-    private final SpokenViewModel model;
+    private final ObservableList<CommentThread> threads;
     private final PictureDesk desk;
     private final VoiceKeeping keeping;
     private final Background background;
@@ -47,13 +47,12 @@ public final class VoiceLanes {
     private int turn;
 
     public VoiceLanes(
-            SpokenViewModel model,
             ObservableList<CommentThread> threads,
             PictureDesk desk,
             VoiceKeeping keeping,
             Background background,
             Texts texts) {
-        this.model = model;
+        this.threads = threads;
         this.desk = desk;
         this.keeping = keeping;
         this.background = background;
@@ -68,7 +67,10 @@ public final class VoiceLanes {
 
     private void relay() {
         int now = ++turn;
-        List<Comment> spoken = model.spoken();
+        List<Comment> spoken = threads.stream()
+                .map(CommentThread::comment)
+                .filter(comment -> comment.voice() != null)
+                .toList();
         long end = desk.durationProperty().get().micros();
         if (spoken.isEmpty() || end == 0) {
             if (!lanes.isEmpty()) {

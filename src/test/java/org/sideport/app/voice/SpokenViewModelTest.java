@@ -204,6 +204,7 @@ class SpokenViewModelTest {
         assertThat(seen.seenAt(390_000)).isEqualTo(new SeenTrack.Seen(frame(100), 0, List.of()));
         assertThat(seen.seenAt(900_000).marks()).hasSize(1);
         assertThat(seen.seenAt(900_000).time()).isEqualTo(frame(100));
+        assertThat(seen.seenAt(1_500_000).marks()).as("gone when it runs").isEmpty();
         // half a second of the recording in each second
         assertThat(seen.seenAt(2_000_000).rate()).isEqualTo(0.5);
         assertThat(seen.seenAt(2_000_000).time().micros()).isCloseTo(4_500_000, within(20_000L));
@@ -387,7 +388,7 @@ class SpokenViewModelTest {
     @Test
     void theLanesShowWhereAVoiceBeginsAndItsLoudnessWhereThePictureRan() {
         spoken(LESSON, 6);
-        VoiceLanes lanes = new VoiceLanes(model, comments.all(), bench.desk, keeping, bench.work, bench.texts);
+        VoiceLanes lanes = new VoiceLanes(comments.all(), bench.desk, keeping, bench.work, bench.texts);
         comments.all().setAll(List.copyOf(comments.all()));
         assertThat(lanes.lanes()).hasSize(2);
         Lane.Points marks = (Lane.Points) lanes.lanes().get(0);
