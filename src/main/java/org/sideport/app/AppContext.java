@@ -17,6 +17,7 @@ import org.sideport.app.cases.ImportViewModel;
 import org.sideport.app.cases.SheetViewModel;
 import org.sideport.app.cases.Thumbnails;
 import org.sideport.app.comment.CommentsViewModel;
+import org.sideport.app.comment.LiveDrawing;
 import org.sideport.app.compare.CompareViewModel;
 import org.sideport.app.compare.PairDesk;
 import org.sideport.app.compare.StackViewModel;
@@ -31,6 +32,12 @@ import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.app.voice.Microphone;
+import org.sideport.app.voice.Speakers;
+import org.sideport.app.voice.SpokenViewModel;
+import org.sideport.app.voice.VoiceInput;
+import org.sideport.app.voice.VoiceLanes;
+import org.sideport.app.voice.VoiceOutput;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.media.dicom.DicomVideo;
 import org.sideport.model.SurgicalCase;
@@ -58,6 +65,7 @@ import org.sideport.workflow.RecordingTraces;
 import org.sideport.workflow.StackCases;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
+import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.WriteWorkbook;
 
 /** Makes and holds everything that the window is built from: the one place where it is wired together. */
@@ -89,11 +97,20 @@ public final class AppContext implements AutoCloseable {
     private final Vocabularies vocabularies;
     private final ReadOnlyStringWrapper playerProblem = new ReadOnlyStringWrapper("");
     private final Clock clock;
+    private final VoiceInput voiceInput;
+    private final VoiceOutput voiceOutput;
     private @Nullable VlcPlayer vlc;
     private String playerText = "";
 
     /** Takes over the workspace and closes it in the end. */
     public AppContext(Workspace workspace, Clock clock) {
+        this(workspace, clock, new Microphone(), new Speakers());
+    }
+
+    /** With other ends for spoken comments than the system's own. */
+    public AppContext(Workspace workspace, Clock clock, VoiceInput voiceInput, VoiceOutput voiceOutput) {
+        this.voiceInput = voiceInput;
+        this.voiceOutput = voiceOutput;
         this.workspace = workspace;
         this.clock = clock;
         settings = new Settings(workspace.dir().resolve("window.properties"));
@@ -104,6 +121,7 @@ public final class AppContext implements AutoCloseable {
         pair = new PairDesk(desk(index, leftFrames), desk(index, rightFrames));
         lanes = new RecordingLanes(desk, frameOpener, new RecordingTraces(workspace)::of, strip, measuring, texts);
         vocabularies = new Vocabularies(workspace);
+        careForVoices();
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
     }
@@ -267,18 +285,37 @@ public final class AppContext implements AutoCloseable {
 
     /** Comments and measurements of who is at work in {@code review}. */
     public PictureTools pictureTools(ReviewViewModel review) {
+        CommentsViewModel comments = new CommentsViewModel(
+                current,
+                desk,
+                review.annotatorProperty(),
+                new CommentCase(workspace),
+                vocabularies,
+                work,
+                notices,
+                texts);
+        VoiceKeeping keeping = new VoiceKeeping(workspace);
+        SpokenViewModel spoken = new SpokenViewModel(
+                current,
+                desk,
+                review.annotatorProperty(),
+                comments,
+                new LiveDrawing(),
+                keeping,
+                work,
+                voiceInput,
+                voiceOutput,
+                screenThread,
+                System::nanoTime,
+                notices,
+                texts,
+                settings);
         return new PictureTools(
-                new CommentsViewModel(
-                        current,
-                        desk,
-                        review.annotatorProperty(),
-                        new CommentCase(workspace),
-                        vocabularies,
-                        work,
-                        notices,
-                        texts),
+                comments,
                 new MeasureViewModel(
                         current, desk, review.annotatorProperty(), new MeasureCase(workspace), work, notices, texts),
+                spoken,
+                new VoiceLanes(comments.all(), desk, keeping, pictures, texts),
                 texts);
     }
 
@@ -297,6 +334,23 @@ public final class AppContext implements AutoCloseable {
 
     public StackViewModel stackViewModel() {
         return new StackViewModel(new StackCases(workspace), work, notices, settings);
+    }
+
+    /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */
+    private void careForVoices() {
+        VoiceKeeping keeping = new VoiceKeeping(workspace);
+        work.run(
+                progress -> {
+                    int saved = keeping.rescue().size();
+                    keeping.tidy();
+                    return saved;
+                },
+                saved -> {
+                    if (saved > 0) {
+                        notices.hint(texts.get("spoken.rescued", saved));
+                    }
+                },
+                notices::failed);
     }
 
     public MarkingViewModel markingViewModel() {

@@ -32,6 +32,8 @@ public enum Shortcut {
     PHASE_KEYS(Scope.REVIEW, KeyCode.K, KeyCombination.SHORTCUT_DOWN),
     EVENT(Scope.REVIEW, KeyCode.M),
     COMMENT_HERE(Scope.REVIEW, KeyCode.M, KeyCombination.SHIFT_DOWN),
+    /** No modifier: it is held, and buttons take no click while one is down. */
+    SPEAK(Scope.REVIEW, KeyCode.F6),
     MEASURE_HERE(Scope.REVIEW, KeyCode.M, KeyCombination.SHORTCUT_DOWN),
     HANDS(Scope.REVIEW, KeyCode.H),
     NEXT_BOUNDARY(Scope.REVIEW, KeyCode.PAGE_DOWN),

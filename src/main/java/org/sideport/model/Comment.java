@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param from start of the frame that it is tied to
  * @param to end of the stretch, after {@code from}; {@code null} for a moment
  * @param drawing on the frame at {@code from}
+ * @param voice what is said aloud; {@code null} if it is only written
  */
 public record Comment(
         String id,
@@ -22,7 +23,8 @@ public record Comment(
         @Nullable ItemLink item,
         MediaTime from,
         @Nullable MediaTime to,
-        List<DrawnMark> drawing) {
+        List<DrawnMark> drawing,
+        @Nullable Voice voice) {
 
     public static final int LONGEST_TEXT = 4000;
     public static final int MOST_MARKS = 100;
@@ -33,7 +35,7 @@ public record Comment(
         if (id.isBlank() || author.isBlank()) {
             throw new IllegalArgumentException("a comment needs an id and an author");
         }
-        if (text.isEmpty() && drawing.isEmpty()) {
+        if (text.isEmpty() && drawing.isEmpty() && voice == null) {
             throw new InputException("the comment is empty", null, "write something, or draw on the picture");
         }
         if (text.length() > LONGEST_TEXT) {
@@ -51,24 +53,41 @@ public record Comment(
         }
     }
 
+    /** Without a voice. */
+    public Comment(
+            String id,
+            String author,
+            CommentTone tone,
+            String text,
+            @Nullable ItemLink item,
+            MediaTime from,
+            @Nullable MediaTime to,
+            List<DrawnMark> drawing) {
+        this(id, author, tone, text, item, from, to, drawing, null);
+    }
+
     public Comment withText(String newText) {
-        return new Comment(id, author, tone, newText, item, from, to, drawing);
+        return new Comment(id, author, tone, newText, item, from, to, drawing, voice);
     }
 
     public Comment withTone(CommentTone newTone) {
-        return new Comment(id, author, newTone, text, item, from, to, drawing);
+        return new Comment(id, author, newTone, text, item, from, to, drawing, voice);
     }
 
     public Comment withItem(@Nullable ItemLink newItem) {
-        return new Comment(id, author, tone, text, newItem, from, to, drawing);
+        return new Comment(id, author, tone, text, newItem, from, to, drawing, voice);
     }
 
     public Comment withTo(@Nullable MediaTime newTo) {
-        return new Comment(id, author, tone, text, item, from, newTo, drawing);
+        return new Comment(id, author, tone, text, item, from, newTo, drawing, voice);
     }
 
     public Comment withDrawing(List<DrawnMark> newDrawing) {
-        return new Comment(id, author, tone, text, item, from, to, newDrawing);
+        return new Comment(id, author, tone, text, item, from, to, newDrawing, voice);
+    }
+
+    public Comment withVoice(@Nullable Voice newVoice) {
+        return new Comment(id, author, tone, text, item, from, to, drawing, newVoice);
     }
 
     /**

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import org.jdbi.v3.core.Handle;
 import org.sideport.model.Comment;
 import org.sideport.model.CommentReply;
@@ -104,7 +105,8 @@ public final class CommentStore {
                             rubric == null || item == null ? null : new ItemLink(rubric, item),
                             MediaTime.ofMicros(row.getLong("from_us")),
                             row.getObject("to_us") == null ? null : MediaTime.ofMicros(row.getLong("to_us")),
-                            marks(row.getString("id")));
+                            marks(row.getString("id")),
+                            VoiceRows.find(handle, row.getString("id")));
                 })
                 .list();
     }
@@ -145,6 +147,7 @@ public final class CommentStore {
                 .bind("revision", nextRevision(caseId))
                 .bind("now", Instant.now().toString())
                 .execute();
+        VoiceRows.save(handle, comment.id(), comment.voice());
         handle.execute("delete from drawn_mark where comment_id = ?", comment.id());
         for (int i = 0; i < comment.drawing().size(); i++) {
             DrawnMark mark = comment.drawing().get(i);
@@ -195,6 +198,11 @@ public final class CommentStore {
     /** Makes all of a thread new to the reader again. */
     public void markUnseen(String comment, String reader) {
         handle.execute("delete from comment_seen where comment_id = ? and reader = ?", comment, reader);
+    }
+
+    /** Digests of all voices of all cases. */
+    public Set<String> voices() {
+        return VoiceRows.digests(handle);
     }
 
     private long nextRevision(long caseId) {

@@ -148,6 +148,11 @@ public final class Workspace implements AutoCloseable {
         return dir;
     }
 
+    /** Where the sounds of spoken comments are. */
+    public VoiceFolder voices() {
+        return new VoiceFolder(dir);
+    }
+
     /** Runs a query on one consistent state. */
     public <T> T read(Function<Stores, T> work) {
         return inTransaction(work, "the store cannot be read");

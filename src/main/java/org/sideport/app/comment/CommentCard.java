@@ -1,7 +1,9 @@
 package org.sideport.app.comment;
 
+import java.util.function.Function;
 import javafx.css.PseudoClass;
 import javafx.geometry.Pos;
+import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
@@ -28,7 +30,8 @@ final class CommentCard extends VBox {
     private final Texts texts;
     private final CommentThread thread;
 
-    CommentCard(CommentsViewModel model, Texts texts, CommentThread thread) {
+    /** @param spoken makes what is shown of a voice */
+    CommentCard(CommentsViewModel model, Texts texts, CommentThread thread, Function<Comment, Node> spoken) {
         super(Ui.STEP / 2);
         this.model = model;
         this.texts = texts;
@@ -41,9 +44,12 @@ final class CommentCard extends VBox {
         if (item != null) {
             getChildren().add(Ui.wrapped(texts.get("comments.about", model.titleOf(item)), "small", "text-muted"));
         }
+        if (comment.voice() != null) {
+            getChildren().add(spoken.apply(comment));
+        }
         if (!comment.text().isEmpty()) {
             getChildren().add(Ui.wrapped(comment.text()));
-        } else {
+        } else if (comment.voice() == null) {
             getChildren().add(Ui.label(texts.get("comments.drawingOnly"), "small", "text-muted"));
         }
         thread.replies().forEach(reply -> getChildren().add(reply(reply)));

@@ -8,6 +8,7 @@ import org.sideport.model.CommentTone;
 import org.sideport.model.DrawnMark;
 import org.sideport.model.ItemLink;
 import org.sideport.model.MediaTime;
+import org.sideport.model.Voice;
 
 /** A comment that is being written: as {@link Comment}, but it may still be empty. */
 public record CommentDraft(
@@ -17,14 +18,15 @@ public record CommentDraft(
         CommentTone tone,
         String text,
         @Nullable ItemLink item,
-        List<DrawnMark> drawing) {
+        List<DrawnMark> drawing,
+        @Nullable Voice voice) {
 
     public CommentDraft {
         drawing = List.copyOf(drawing);
     }
 
     static CommentDraft empty(String id, MediaTime from) {
-        return new CommentDraft(id, from, null, CommentTone.IMPROVE, "", null, List.of());
+        return new CommentDraft(id, from, null, CommentTone.IMPROVE, "", null, List.of(), null);
     }
 
     static CommentDraft of(Comment comment) {
@@ -35,41 +37,42 @@ public record CommentDraft(
                 comment.tone(),
                 comment.text(),
                 comment.item(),
-                comment.drawing());
+                comment.drawing(),
+                comment.voice());
     }
 
     boolean isEmpty() {
-        return text.isBlank() && drawing.isEmpty();
+        return text.isBlank() && drawing.isEmpty() && voice == null;
     }
 
     Comment by(String author) {
-        return new Comment(id, author, tone, text, item, from, to, drawing);
+        return new Comment(id, author, tone, text, item, from, to, drawing, voice);
     }
 
     CommentDraft withText(String now) {
-        return new CommentDraft(id, from, to, tone, now, item, drawing);
+        return new CommentDraft(id, from, to, tone, now, item, drawing, voice);
     }
 
     CommentDraft withTone(CommentTone now) {
-        return new CommentDraft(id, from, to, now, text, item, drawing);
+        return new CommentDraft(id, from, to, now, text, item, drawing, voice);
     }
 
     CommentDraft withItem(@Nullable ItemLink now) {
-        return new CommentDraft(id, from, to, tone, text, now, drawing);
+        return new CommentDraft(id, from, to, tone, text, now, drawing, voice);
     }
 
     CommentDraft withTo(@Nullable MediaTime now) {
-        return new CommentDraft(id, from, now, tone, text, item, drawing);
+        return new CommentDraft(id, from, now, tone, text, item, drawing, voice);
     }
 
     CommentDraft withMark(DrawnMark added) {
         List<DrawnMark> more = new ArrayList<>(drawing);
         more.add(added);
-        return new CommentDraft(id, from, to, tone, text, item, more);
+        return new CommentDraft(id, from, to, tone, text, item, more, voice);
     }
 
     /** As if nothing had been written on this frame yet. */
     CommentDraft cleared() {
-        return new CommentDraft(id, from, null, tone, "", null, List.of());
+        return new CommentDraft(id, from, null, tone, "", null, List.of(), null);
     }
 }

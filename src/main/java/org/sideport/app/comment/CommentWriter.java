@@ -141,23 +141,14 @@ final class CommentWriter extends VBox {
     private HBox drawingTools() {
         HBox box = new HBox(Ui.STEP / 2, Ui.label(texts.get("comments.draw"), "small", "text-muted"));
         for (DrawnMark.Kind kind : DrawnMark.Kind.values()) {
-            ToggleButton tool = Ui.iconToggle("draw-" + kind.id(), iconOf(kind), texts.get("draw." + kind.name()));
+            ToggleButton tool =
+                    Ui.iconToggle("draw-" + kind.id(), TalkStyle.iconOf(kind), texts.get("draw." + kind.name()));
             tool.setOnAction(event -> model.draw(tool.isSelected() ? kind : null));
             model.toolProperty().addListener((property, old, now) -> tool.setSelected(now == kind));
             box.getChildren().add(tool);
         }
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
-    }
-
-    private static Feather iconOf(DrawnMark.Kind kind) {
-        return switch (kind) {
-            case ARROW -> Feather.ARROW_UP_RIGHT;
-            case LINE -> Feather.MINUS;
-            case ELLIPSE -> Feather.CIRCLE;
-            case FREEHAND -> Feather.EDIT_3;
-            case WORDS -> Feather.TYPE;
-        };
     }
 
     private HBox colours() {

@@ -1,5 +1,6 @@
 package org.sideport.app.comment;
 
+import java.util.function.Function;
 import javafx.beans.Observable;
 import javafx.beans.binding.Bindings;
 import javafx.geometry.Pos;
@@ -18,6 +19,7 @@ import org.kordamp.ikonli.javafx.FontIcon;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.model.Comment;
 import org.sideport.model.CommentThread;
 import org.sideport.model.CommentTone;
 
@@ -26,10 +28,13 @@ public final class CommentsPane extends VBox {
 
     private final CommentsViewModel model;
     private final Texts texts;
+    private final Function<Comment, Node> spoken;
     private final VBox list = new VBox(Ui.STEP);
 
-    public CommentsPane(CommentsViewModel model, Texts texts) {
+    /** @param spoken makes what is shown of a comment's voice */
+    public CommentsPane(CommentsViewModel model, Texts texts, Function<Comment, Node> spoken) {
         super(Ui.STEP);
+        this.spoken = spoken;
         this.model = model;
         this.texts = texts;
         setId("comments-pane");
@@ -117,12 +122,13 @@ public final class CommentsPane extends VBox {
         if (model.shown().isEmpty()) {
             Node words = Ui.wrapped(
                     texts.get(
-                            model.isEmpty() ? "comments.empty" : "comments.noMatch", Shortcut.COMMENT_HERE.keysText()),
+                            model.all().isEmpty() ? "comments.empty" : "comments.noMatch",
+                            Shortcut.COMMENT_HERE.keysText()),
                     "text-muted");
             list.getChildren().add(words);
         }
         for (CommentThread thread : model.shown()) {
-            list.getChildren().add(new CommentCard(model, texts, thread));
+            list.getChildren().add(new CommentCard(model, texts, thread, spoken));
         }
     }
 }

@@ -112,8 +112,9 @@ public final class CommentsViewModel {
         return shown;
     }
 
-    public boolean isEmpty() {
-        return all.isEmpty();
+    /** All threads by time, whatever the filters. */
+    public ObservableList<CommentThread> all() {
+        return all;
     }
 
     /** Items of the procedure's rubrics, first none. */
@@ -273,7 +274,8 @@ public final class CommentsViewModel {
         return person.get().isEmpty() ? texts.get("comments.why.noCode") : "";
     }
 
-    private boolean refused() {
+    /** Says why nothing can be written now. @return false if it can */
+    public boolean refused() {
         String why = whyNot();
         if (!why.isEmpty()) {
             notices.hint(why);
@@ -419,6 +421,11 @@ public final class CommentsViewModel {
             return;
         }
         run(s -> s.save(now.by(s.person())));
+    }
+
+    /** Keeps a comment of one's own that was made elsewhere; {@code then} once it is in the store. */
+    public void keep(Comment comment, Runnable then) {
+        run(s -> s.save(comment), then);
     }
 
     public void remove(Comment comment) {

@@ -3,6 +3,7 @@ package org.sideport.app.comment;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import javafx.beans.Observable;
 import javafx.geometry.Pos;
 import javafx.scene.Group;
 import javafx.scene.control.Label;
@@ -20,6 +21,7 @@ import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.Comment;
 import org.sideport.model.DrawnMark;
+import org.sideport.model.MarkColour;
 import org.sideport.model.PicturePoint;
 
 /** Lies on the picture: shows the drawings and words of this time, and takes new ones while a tool is chosen. */
@@ -28,6 +30,7 @@ public final class DrawingLayer extends Pane {
     private static final int MOST_CAPTIONS = 2;
 
     private final CommentsViewModel model;
+    private final LiveDrawing live;
     private final Texts texts;
     private final Group drawings = new Group();
     private final Group drawing = new Group();
@@ -35,8 +38,9 @@ public final class DrawingLayer extends Pane {
     private final List<PicturePoint> drawn = new ArrayList<>();
     private @Nullable TextField words;
 
-    public DrawingLayer(CommentsViewModel model, Texts texts) {
+    public DrawingLayer(CommentsViewModel model, LiveDrawing live, Texts texts) {
         this.model = model;
+        this.live = live;
         this.texts = texts;
         setId("drawing-layer");
         getStyleClass().add("drawing-layer");
@@ -56,6 +60,10 @@ public final class DrawingLayer extends Pane {
         model.visibleProperty().addListener((property, old, now) -> show());
         model.draftProperty().addListener((property, old, now) -> show());
         model.toolProperty().addListener((property, old, now) -> aim(now));
+        live.toolProperty().addListener((property, old, now) -> aim(now));
+        live.useProperty().addListener((property, old, now) -> show());
+        live.marks().addListener((Observable changed) -> show());
+        live.captionProperty().addListener((property, old, now) -> show());
         widthProperty().addListener((property, old, now) -> show());
         heightProperty().addListener((property, old, now) -> show());
         show();
@@ -77,6 +85,16 @@ public final class DrawingLayer extends Pane {
         drawings.getChildren().clear();
         captions.getChildren().clear();
         if (getWidth() < 1 || getHeight() < 1) {
+            return;
+        }
+        if (live.useProperty().get() != LiveDrawing.Use.NONE) {
+            live.marks().forEach(mark -> drawings.getChildren().add(MarkShapes.of(mark, getWidth(), getHeight())));
+            if (!live.captionProperty().get().isEmpty()) {
+                Label said = Ui.wrapped(live.captionProperty().get());
+                said.setId("spoken-caption");
+                captions.getChildren().add(Ui.styled(new HBox(said), "caption"));
+            }
+            placeCaptions();
             return;
         }
         List<Comment> visible = model.visibleProperty().get();
@@ -116,6 +134,26 @@ public final class DrawingLayer extends Pane {
 
     // ---- drawing
 
+    private DrawnMark.@Nullable Kind tool() {
+        return live.isDrawing()
+                ? live.toolProperty().get()
+                : model.toolProperty().get();
+    }
+
+    private MarkColour colour() {
+        return live.isDrawing()
+                ? live.colourProperty().get()
+                : model.colourProperty().get();
+    }
+
+    private void add(List<PicturePoint> points, String said) {
+        if (live.isDrawing()) {
+            live.addMark(points, said);
+        } else {
+            model.addMark(points, said);
+        }
+    }
+
     private PicturePoint place(MouseEvent event) {
         return PicturePoint.within(event.getX() / getWidth(), event.getY() / getHeight());
     }
@@ -125,7 +163,7 @@ public final class DrawingLayer extends Pane {
         if (event.getButton() != MouseButton.PRIMARY) {
             return;
         }
-        if (!model.isOnFrameOfDraft()) {
+        if (!live.isDrawing() && !model.isOnFrameOfDraft()) {
             // back to the frame that the drawing belongs to
             model.draw(model.toolProperty().get());
             return;
@@ -133,7 +171,7 @@ public final class DrawingLayer extends Pane {
         drawn.clear();
         // away from the text, so that the screen's keys work
         requestFocus();
-        if (model.toolProperty().get() == DrawnMark.Kind.WORDS) {
+        if (tool() == DrawnMark.Kind.WORDS) {
             askWords(place(event));
         } else {
             drawn.add(place(event));
@@ -142,7 +180,7 @@ public final class DrawingLayer extends Pane {
 
     private void dragged(MouseEvent event) {
         event.consume();
-        DrawnMark.Kind kind = model.toolProperty().get();
+        DrawnMark.Kind kind = tool();
         if (kind == null || drawn.isEmpty()) {
             return;
         }
@@ -157,9 +195,7 @@ public final class DrawingLayer extends Pane {
         }
         drawing.getChildren().clear();
         if (drawn.size() > 1 && !drawn.get(0).equals(drawn.get(drawn.size() - 1))) {
-            drawing.getChildren()
-                    .add(MarkShapes.of(
-                            DrawnMark.of(kind, model.colourProperty().get(), drawn), getWidth(), getHeight()));
+            drawing.getChildren().add(MarkShapes.of(DrawnMark.of(kind, colour(), drawn), getWidth(), getHeight()));
         }
     }
 
@@ -167,7 +203,7 @@ public final class DrawingLayer extends Pane {
         event.consume();
         drawing.getChildren().clear();
         if (drawn.size() > 1) {
-            model.addMark(List.copyOf(drawn), "");
+            add(List.copyOf(drawn), "");
         }
         drawn.clear();
     }
@@ -192,7 +228,7 @@ public final class DrawingLayer extends Pane {
         field.setOnAction(event -> {
             String said = field.getText();
             dropWords();
-            model.addMark(List.of(at), said);
+            add(List.of(at), said);
         });
         field.focusedProperty().addListener((property, old, now) -> {
             if (!now) {

@@ -4,6 +4,7 @@ import java.util.Objects;
 import javafx.scene.Parent;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.model.CommentTone;
+import org.sideport.model.DrawnMark;
 import org.sideport.model.MarkColour;
 
 /** The style sheet and the icons of comments and measurements. */
@@ -28,6 +29,16 @@ public final class TalkStyle {
             case PRAISE -> Feather.THUMBS_UP;
             case IMPROVE -> Feather.TRENDING_UP;
             case QUESTION -> Feather.HELP_CIRCLE;
+        };
+    }
+
+    public static Feather iconOf(DrawnMark.Kind kind) {
+        return switch (kind) {
+            case ARROW -> Feather.ARROW_UP_RIGHT;
+            case LINE -> Feather.MINUS;
+            case ELLIPSE -> Feather.CIRCLE;
+            case FREEHAND -> Feather.EDIT_3;
+            case WORDS -> Feather.TYPE;
         };
     }
 }

@@ -71,7 +71,12 @@ public final class MarkingView implements Screen {
         lane.modelProperty()
                 .bind(Bindings.createObjectBinding(
                         () -> TimelineEditing.modelOf(
-                                model.laneProperty().get(), false, RecordingLanes.Measured.NONE, List.of(), texts),
+                                model.laneProperty().get(),
+                                false,
+                                RecordingLanes.Measured.NONE,
+                                List.of(),
+                                List.of(),
+                                texts),
                         model.laneProperty()));
         lane.playheadProperty().bind(model.desk().timeProperty());
         lane.handlerProperty().set(new TimelineHandler() {

@@ -1,11 +1,17 @@
 package org.sideport.app.review;
 
 import java.util.List;
+import java.util.Set;
 import javafx.beans.binding.Bindings;
+import javafx.collections.ObservableList;
+import javafx.event.EventHandler;
 import javafx.scene.Node;
 import javafx.scene.control.Tab;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
+import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.VBox;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.comment.CommentsPane;
@@ -16,6 +22,12 @@ import org.sideport.app.measure.MeasurePane;
 import org.sideport.app.measure.MeasureViewModel;
 import org.sideport.app.picture.LayeredPicture;
 import org.sideport.app.picture.PictureView;
+import org.sideport.app.timeline.Lane;
+import org.sideport.app.voice.SpeakRow;
+import org.sideport.app.voice.SpokenPart;
+import org.sideport.app.voice.SpokenViewModel;
+import org.sideport.app.voice.VoiceBar;
+import org.sideport.app.voice.VoiceLanes;
 import org.sideport.model.MeasuredShape;
 
 /** What is put on the picture in Review: comments with their drawings, and measurements. */
@@ -23,16 +35,32 @@ public final class PictureTools {
 
     private final CommentsViewModel comments;
     private final MeasureViewModel measuring;
+    private final SpokenViewModel spoken;
     private final Texts texts;
     private final Tab commentsTab;
     private final Tab measureTab;
+    private final VoiceLanes lanes;
+    private final EventHandler<KeyEvent> releasing = this::released;
+    private boolean speakHeld;
 
-    public PictureTools(CommentsViewModel comments, MeasureViewModel measuring, Texts texts) {
+    public PictureTools(
+            CommentsViewModel comments,
+            MeasureViewModel measuring,
+            SpokenViewModel spoken,
+            VoiceLanes voiceLanes,
+            Texts texts) {
         this.comments = comments;
         this.measuring = measuring;
+        this.spoken = spoken;
         this.texts = texts;
-        commentsTab = new Tab("", new CommentsPane(comments, texts));
+        commentsTab = new Tab(
+                "",
+                new VBox(
+                        new SpeakRow(spoken, texts),
+                        new CommentsPane(comments, texts, comment -> new SpokenPart(spoken, texts, comment))));
         commentsTab.setId("tab-comments");
+        lanes = voiceLanes;
+        VBox.setVgrow(((VBox) commentsTab.getContent()).getChildren().get(1), Priority.ALWAYS);
         commentsTab
                 .textProperty()
                 .bind(Bindings.createStringBinding(
@@ -62,7 +90,29 @@ public final class PictureTools {
 
     /** The picture with the layers on it. */
     Node over(PictureView picture) {
-        return new LayeredPicture(picture, new DrawingLayer(comments, texts), new MeasureLayer(measuring));
+        LayeredPicture layered = new LayeredPicture(
+                picture, new DrawingLayer(comments, spoken.live(), texts), new MeasureLayer(measuring));
+        layered.sceneProperty().addListener((property, old, now) -> {
+            if (old != null) {
+                old.removeEventFilter(KeyEvent.KEY_RELEASED, releasing);
+            }
+            if (now != null) {
+                now.addEventFilter(KeyEvent.KEY_RELEASED, releasing);
+            }
+        });
+        return new BorderPane(layered, new VoiceBar(spoken, texts), null, null, null);
+    }
+
+    /** The voices as lanes of the timeline, kept up to date. */
+    ObservableList<Lane> voices() {
+        return lanes.lanes();
+    }
+
+    /** Something on the timeline was selected: a voice is heard. */
+    void selected(Set<Object> keys) {
+        if (keys.size() == 1 && keys.iterator().next() instanceof VoiceLanes.Spoken voice) {
+            spoken.play(voice.comment());
+        }
     }
 
     List<Tab> tabs() {
@@ -71,6 +121,9 @@ public final class PictureTools {
 
     /** @return true if the key meant something here */
     boolean handle(KeyEvent event) {
+        if (handleSpoken(event)) {
+            return true;
+        }
         if (event.getCode() == KeyCode.ESCAPE) {
             return measuring.cancel() || comments.end();
         }
@@ -108,5 +161,45 @@ public final class PictureTools {
             return true;
         }
         return false;
+    }
+
+    private boolean handleSpoken(KeyEvent event) {
+        if (event.getCode().isModifierKey()) {
+            return false;
+        }
+        Shortcut shortcut = Shortcut.of(event, Shortcut.Scope.REVIEW).orElse(null);
+        SpokenViewModel.State state = spoken.stateProperty().get();
+        if (shortcut == Shortcut.SPEAK) {
+            if (!speakHeld) {
+                speakHeld = true;
+                select(commentsTab);
+                spoken.press();
+            }
+            return true;
+        }
+        if (state == SpokenViewModel.State.PLAYING) {
+            return spoken.end();
+        }
+        if (state == SpokenViewModel.State.RECORDING) {
+            if (event.getCode() == KeyCode.ESCAPE) {
+                spoken.discard();
+                return true;
+            }
+            // while one speaks, undo is for what has been drawn meanwhile
+            if (shortcut == Shortcut.UNDO) {
+                spoken.undrawLast();
+                return true;
+            }
+            return false;
+        }
+        return shortcut == Shortcut.UNDO && spoken.bringBack();
+    }
+
+    /** The key that is held while speaking comes up, wherever the keyboard's focus is. */
+    private void released(KeyEvent event) {
+        if (speakHeld && event.getCode() == KeyCode.F6) {
+            speakHeld = false;
+            spoken.release();
+        }
     }
 }

@@ -119,13 +119,15 @@ public final class ReviewView implements Screen {
                                         ? measured.measuredProperty().get()
                                         : measured.measuredProperty().get().withoutLanes(),
                                 cuts.cuts(),
+                                tools.voices(),
                                 texts),
                         model.laneProperty(),
                         model.lookingAtProperty(),
                         measured.measuredProperty(),
                         lanesShown,
                         refining.model().activeProperty(),
-                        cuts.cuts()));
+                        cuts.cuts(),
+                        tools.voices()));
         view.playheadProperty().bind(model.desk().timeProperty());
         view.framesProperty().bind(measured.framesProperty());
         view.boundaryMarksProperty()
@@ -143,6 +145,7 @@ public final class ReviewView implements Screen {
                         },
                         model.procedureProperty()));
         view.selectionProperty().addListener((property, old, now) -> editing.selected(now));
+        view.selectionProperty().addListener((property, old, now) -> tools.selected(now));
         model.selectedSpanProperty().addListener((property, old, now) -> chosenInTheList(view, now));
         model.selectedEventProperty().addListener((property, old, now) -> chosenInTheList(view, now));
         return view;

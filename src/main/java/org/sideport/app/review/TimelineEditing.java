@@ -42,11 +42,17 @@ public final class TimelineEditing implements TimelineHandler {
 
     /** What the timeline shows: the tags, and what has been measured of the recording. */
     public static TimelineModel modelOf(
-            TaggedLanes tagged, boolean editable, RecordingLanes.Measured measured, List<Cut> cuts, Texts texts) {
+            TaggedLanes tagged,
+            boolean editable,
+            RecordingLanes.Measured measured,
+            List<Cut> cuts,
+            List<Lane> voices,
+            Texts texts) {
         List<Lane> lanes = new ArrayList<>();
         CutMarks marks = new CutMarks(cuts);
         if (tagged.duration().micros() > 0) {
             tagged.lanes(words(texts), editable).stream().map(marks::on).forEach(lanes::add);
+            lanes.addAll(voices);
             lanes.addAll(measured.lanes());
         }
         return new TimelineModel(

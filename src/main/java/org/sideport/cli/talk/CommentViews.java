@@ -10,6 +10,8 @@ import org.sideport.model.CommentThread;
 import org.sideport.model.DrawnMark;
 import org.sideport.model.ItemLink;
 import org.sideport.model.MediaTime;
+import org.sideport.model.Voice;
+import org.sideport.store.VoiceJson;
 
 /** Comments as JSON and as lines. */
 final class CommentViews {
@@ -31,8 +33,19 @@ final class CommentViews {
                 "from_us", comment.from().micros(),
                 "to_us", to == null ? null : (Object) to.micros(),
                 "drawing", comment.drawing().stream().map(CommentViews::mark).toList(),
+                "voice", voice(comment.voice()),
                 "replies", thread.replies().stream().map(CommentViews::reply).toList(),
                 "unread", reader ? (Object) thread.unread() : null);
+    }
+
+    private static @Nullable Object voice(@Nullable Voice voice) {
+        return voice == null
+                ? null
+                : Json.object(
+                        "sha256", voice.sha256(),
+                        "length_us", voice.lengthUs(),
+                        "seen", VoiceJson.listOf(voice.seen()),
+                        "captions", VoiceJson.listOf(voice.captions()));
     }
 
     private static Map<String, @Nullable Object> mark(DrawnMark mark) {
@@ -51,6 +64,7 @@ final class CommentViews {
         Comment comment = thread.comment();
         MediaTime to = comment.to();
         ItemLink item = comment.item();
+        Voice voice = comment.voice();
         StringBuilder line = new StringBuilder("  ")
                 .append(comment.from().toClockText())
                 .append(to == null ? "" : " to " + to.toClockText())
@@ -67,6 +81,15 @@ final class CommentViews {
             line.append(", on ").append(item.item());
         }
         line.append(comment.drawing().isEmpty() ? "" : ", with a drawing")
+                .append(
+                        voice == null
+                                ? ""
+                                : ", spoken for "
+                                        + MediaTime.ofMicros(voice.lengthUs()).toClockText() + " (id "
+                                        + comment.id()
+                                                .substring(
+                                                        0,
+                                                        Math.min(8, comment.id().length())) + ")")
                 .append(thread.unread() ? ", unread" : "")
                 .append(comment.text().isEmpty() ? "" : ": " + comment.text());
         thread.replies()

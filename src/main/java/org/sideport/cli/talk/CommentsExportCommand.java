@@ -21,8 +21,10 @@ import org.sideport.model.InputException;
 import org.sideport.model.ItemLink;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Plural;
+import org.sideport.model.Voice;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CommentCase;
+import org.sideport.workflow.VoiceKeeping;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -39,6 +41,13 @@ final class CommentsExportCommand implements Callable<Integer> {
 
     @Option(names = "--case", paramLabel = "C", required = true, description = "Code of the case.")
     String code;
+
+    @Option(
+            names = "--voices",
+            paramLabel = "FOLDER",
+            description = "Also copy the sounds of spoken comments there. A voice tells who speaks.")
+    @Nullable
+    Path voices;
 
     @Option(names = "--replace", description = "Write over an existing file.")
     boolean replace;
@@ -63,13 +72,36 @@ final class CommentsExportCommand implements Callable<Integer> {
         try (Workspace workspace = console.open()) {
             List<CommentThread> threads = new CommentCase(workspace).of(code);
             write(name.endsWith(".csv") ? csv(threads) : json(threads));
+            int copied = copyVoices(workspace, threads);
             if (console.isJson()) {
-                console.printJson(Json.object("file", file.toString(), "comments", threads.size()));
+                console.printJson(Json.object("file", file.toString(), "comments", threads.size(), "voices", copied));
             } else {
                 console.say(Plural.of(threads.size(), "comment") + " written to " + file);
+                if (copied > 0) {
+                    console.say(Plural.of(copied, "voice") + " copied to " + voices
+                            + ". A voice tells who speaks: mind who gets it.");
+                }
             }
         }
         return 0;
+    }
+
+    private int copyVoices(Workspace workspace, List<CommentThread> threads) throws IOException {
+        Path folder = voices;
+        if (folder == null) {
+            return 0;
+        }
+        Files.createDirectories(folder);
+        VoiceKeeping keeping = new VoiceKeeping(workspace);
+        int copied = 0;
+        for (CommentThread thread : threads) {
+            Voice voice = thread.comment().voice();
+            if (voice != null) {
+                keeping.copy(voice, folder.resolve(voice.sha256() + ".ogg"), true);
+                copied++;
+            }
+        }
+        return copied;
     }
 
     private String json(List<CommentThread> threads) {

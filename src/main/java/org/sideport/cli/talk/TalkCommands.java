@@ -11,7 +11,11 @@ public final class TalkCommands {
 
     public static List<Object> comments(Console console) {
         return List.of(
-                new CommentsListCommand(console), new CommentsAddCommand(console), new CommentsExportCommand(console));
+                new CommentsListCommand(console),
+                new CommentsAddCommand(console),
+                new CommentsExportCommand(console),
+                new CommentsVoiceCommand(console),
+                new CommentsCaptionsCommand(console));
     }
 
     public static CommandLine measure(Console console) {
