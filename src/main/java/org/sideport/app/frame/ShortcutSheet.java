@@ -5,31 +5,41 @@ import javafx.scene.control.ButtonBar;
 import javafx.scene.control.ButtonType;
 import javafx.scene.control.Dialog;
 import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
+import javafx.scene.input.KeyCode;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.stage.Window;
 import org.jspecify.annotations.Nullable;
+import org.sideport.app.Settings;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.settings.CompactAction;
+import org.sideport.app.settings.KeyLayout;
+import org.sideport.app.settings.PedalKeys;
 import org.sideport.model.Procedure;
 
 /** All keys on one sheet, made from {@link Shortcut} and the procedure's own keys. */
 final class ShortcutSheet extends Dialog<ButtonType> {
 
-    ShortcutSheet(Window owner, Texts texts, @Nullable Procedure procedure) {
+    ShortcutSheet(Window owner, Texts texts, Settings settings, @Nullable Procedure procedure) {
         initOwner(owner);
         setTitle(texts.get("sheet.title"));
         setHeaderText(null);
-        VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), part(texts, Shortcut.Scope.WINDOW));
+        setResizable(true);
+        VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), compact(texts, settings));
         VBox middle = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.REVIEW), part(texts, Shortcut.Scope.MARKING));
-        HBox columns = new HBox(Ui.STEP * 4, left, middle, part(texts, Shortcut.Scope.TIMELINE));
+        VBox right = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.TIMELINE));
+        HBox columns = new HBox(Ui.STEP * 4, left, middle, right, part(texts, Shortcut.Scope.WINDOW));
         if (procedure != null) {
             columns.getChildren().add(phases(texts, procedure));
         }
-        getDialogPane().setContent(Ui.styled(columns, "padded"));
+        ScrollPane scroll = new ScrollPane(Ui.styled(columns, "padded"));
+        scroll.getStyleClass().add("sheet");
+        getDialogPane().setContent(scroll);
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));
     }
 
@@ -45,6 +55,28 @@ final class ShortcutSheet extends Dialog<ButtonType> {
             add(grid, row, texts.get("sheet.digits"), texts.get("sheet.digits.text"));
         }
         return new VBox(Ui.STEP / 2, Ui.label(texts.get("scope." + scope.name()), "section"), grid);
+    }
+
+    /** The keys of one hand, where they are switched on, and those of the pedal. */
+    private static VBox compact(Texts texts, Settings settings) {
+        KeyLayout layout = KeyLayout.of(settings.get(OneHand.SETTING, ""));
+        PedalKeys pedals = PedalKeys.of(settings);
+        GridPane grid = grid();
+        int row = 0;
+        for (CompactAction action : CompactAction.values()) {
+            KeyCode key = action.key(layout);
+            if (key != null) {
+                add(grid, row++, key.getName(), texts.get(action.textKey()));
+            }
+            if (action.pedal() >= 0) {
+                add(
+                        grid,
+                        row++,
+                        pedals.key(action.pedal()).getName(),
+                        texts.get("sheet.pedal", texts.get(action.textKey())));
+            }
+        }
+        return new VBox(Ui.STEP / 2, Ui.label(texts.get("sheet.oneHand"), "section"), grid);
     }
 
     private static VBox phases(Texts texts, Procedure procedure) {

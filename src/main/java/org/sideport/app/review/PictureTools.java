@@ -60,6 +60,11 @@ public final class PictureTools {
         }
     }
 
+    /** The comments of who is at work. */
+    public CommentsViewModel comments() {
+        return comments;
+    }
+
     /** The picture with the layers on it. */
     Node over(PictureView picture) {
         return new LayeredPicture(picture, new DrawingLayer(comments, texts), new MeasureLayer(measuring));
