@@ -265,8 +265,10 @@ public final class AppContext implements AutoCloseable {
     }
 
     public AddCaseViewModel addCaseViewModel(Consumer<SurgicalCase> added) {
-        return new AddCaseViewModel(
+        AddCaseViewModel model = new AddCaseViewModel(
                 new ImportRecording(workspace), vocabularies, listedImporting, texts, LocalDate.now(clock), added);
+        model.beginIn(settings.get("recordings.folder", ""));
+        return model;
     }
 
     public ReviewViewModel reviewViewModel() {

@@ -27,7 +27,7 @@ final class ShortcutSheet extends Dialog<ButtonType> {
 
     ShortcutSheet(Window owner, Texts texts, Settings settings, @Nullable Procedure procedure) {
         initOwner(owner);
-        setTitle(texts.get("sheet.title"));
+        setTitle(texts.get("keys.title"));
         setHeaderText(null);
         setResizable(true);
         VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), compact(texts, settings));
