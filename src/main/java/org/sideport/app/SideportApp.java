@@ -23,6 +23,11 @@ public final class SideportApp extends Application {
 
     @Override
     public void start(Stage primary) {
+        start(primary, Path.of(getParameters().getRaw().get(0)));
+    }
+
+    /** Opens the window on a workspace, which is made if the folder is none. */
+    public void start(Stage primary, Path folder) {
         stage = primary;
         Thread.currentThread().setUncaughtExceptionHandler((thread, failure) -> {
             LOG.error("fault", failure);
@@ -35,9 +40,18 @@ public final class SideportApp extends Application {
                 window.remember();
             }
         });
-        MainWindow shown = open(primary, Path.of(getParameters().getRaw().get(0)));
+        MainWindow shown = open(primary, folder);
         shown.show();
         shown.begin();
+    }
+
+    /** What the window is built from, once it is started. */
+    public @Nullable AppContext context() {
+        return context;
+    }
+
+    public @Nullable MainWindow window() {
+        return window;
     }
 
     private MainWindow open(Stage on, Path folder) {

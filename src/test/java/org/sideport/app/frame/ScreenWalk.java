@@ -33,7 +33,10 @@ final class ScreenWalk {
     static List<String> cut(Node root) {
         List<String> found = new ArrayList<>();
         each(root, node -> {
-            if (node instanceof Labeled labeled && !labeled.getText().isEmpty() && labeled.getWidth() > 0) {
+            if (node instanceof Labeled labeled
+                    && labeled.getText() != null
+                    && !labeled.getText().isEmpty()
+                    && labeled.getWidth() > 0) {
                 if (labeled.lookup(".text") instanceof Text laid
                         && laid.getParent() == labeled
                         && !laid.getText().equals(labeled.getText())
@@ -59,6 +62,7 @@ final class ScreenWalk {
                 List<Node> words = parent.getChildrenUnmodifiable().stream()
                         .filter(child -> child.isVisible() && child.isManaged())
                         .filter(child -> child instanceof Labeled labeled
+                                && labeled.getText() != null
                                 && !labeled.getText().isEmpty())
                         .toList();
                 for (int i = 0; i < words.size(); i++) {
