@@ -45,6 +45,7 @@ final class FirstSteps extends StackPane {
     private final Map<Step, Runnable> actions;
     private final VBox steps = new VBox(Ui.STEP * 2);
     private final Runnable close;
+    private final RoleChoice roles;
 
     /** @param demo opens the workspace of the demo */
     FirstSteps(
@@ -55,6 +56,7 @@ final class FirstSteps extends StackPane {
         this.close = close;
         setId("first-steps");
         getStyleClass().add("veil");
+        roles = new RoleChoice(settings, texts, this::show);
         Label title = Ui.label(texts.get("first.title"), "large");
         Button away = Ui.iconButton("first-close", Feather.X, texts.get("first.close"), close);
         away.setFocusTraversable(true);
@@ -66,18 +68,19 @@ final class FirstSteps extends StackPane {
         Button later = Ui.button("first-later", null, texts.get("first.close"), close);
         HBox foot = new HBox(Ui.STEP * 2, open, about, later);
         foot.setAlignment(Pos.CENTER_LEFT);
-        VBox all = new VBox(
-                Ui.STEP * 2,
-                head,
-                Ui.wrapped(texts.get("first.role"), "section"),
-                new RoleChoice(settings, texts, this::show),
-                steps,
-                foot);
+        VBox all = new VBox(Ui.STEP * 2, head, Ui.wrapped(texts.get("first.role"), "section"), roles, steps, foot);
         ScrollPane scroll = Ui.styled(new ScrollPane(all), "first-card");
         scroll.setFitToWidth(true);
         scroll.setMaxSize(WIDTH, Region.USE_PREF_SIZE);
         getChildren().add(scroll);
         show();
+    }
+
+    /** Takes the keyboard away from the screen below. */
+    void takeFocus() {
+        applyCss();
+        layout();
+        roles.getChildren().get(0).requestFocus();
     }
 
     private void show() {

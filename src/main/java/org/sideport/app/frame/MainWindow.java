@@ -408,7 +408,7 @@ public final class MainWindow implements Navigator {
                 this::hideFirstSteps);
         firstSteps = made;
         layers.getChildren().add(made);
-        made.lookup("#first-close").requestFocus();
+        made.takeFocus();
     }
 
     private void hideFirstSteps() {

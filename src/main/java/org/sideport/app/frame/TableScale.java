@@ -29,6 +29,12 @@ final class TableScale {
             double had = seen instanceof Double number ? number : 1.0;
             if (node instanceof TableView<?> table && had != factor) {
                 node.getProperties().put(SEEN, factor);
+                // squeezed columns would cut their words: large letters scroll sideways instead
+                if (factor > 1) {
+                    table.setColumnResizePolicy(TableView.UNCONSTRAINED_RESIZE_POLICY);
+                } else {
+                    table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
+                }
                 for (TableColumn<?, ?> column : table.getColumns()) {
                     column.setPrefWidth(column.getPrefWidth() / had * factor);
                 }

@@ -29,8 +29,14 @@ public final class KilledApp extends Application {
     private long timeUs;
     private int step;
 
-    public static void main(String[] args) {
-        launch(KilledApp.class, args);
+    /** Apart from the application class, because JavaFX lies on the class path. */
+    static final class Start {
+
+        private Start() {}
+
+        public static void main(String[] args) {
+            launch(KilledApp.class, args);
+        }
     }
 
     @Override

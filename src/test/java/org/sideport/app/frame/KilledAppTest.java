@@ -63,7 +63,7 @@ class KilledAppTest {
                 "-Dorg.bytedeco.javacpp.maxPhysicalBytes=0",
                 "-cp",
                 System.getProperty("java.class.path"),
-                KilledApp.class.getName(),
+                KilledApp.Start.class.getName(),
                 folder.toString()));
         command.addAll(List.of(work));
         process = new ProcessBuilder(command)
