@@ -83,7 +83,9 @@ public enum Shortcut {
     PICTURE_WIDER(Scope.WINDOW, KeyCode.MINUS, KeyCombination.ALT_DOWN),
     PICTURE_WHOLE(Scope.WINDOW, KeyCode.DIGIT0, KeyCombination.ALT_DOWN),
     ABOUT(Scope.WINDOW, KeyCode.F1, KeyCombination.SHIFT_DOWN),
-    FIRST_STEPS(Scope.WINDOW, KeyCode.F1, KeyCombination.SHORTCUT_DOWN);
+    FIRST_STEPS(Scope.WINDOW, KeyCode.F1, KeyCombination.SHORTCUT_DOWN),
+    NEXT_CONTROL(Scope.WINDOW, KeyCode.F6),
+    PREVIOUS_CONTROL(Scope.WINDOW, KeyCode.F6, KeyCombination.SHIFT_DOWN);
 
     /** Where a key works. {@link #PICTURE} is wherever a recording is watched. */
     public enum Scope {

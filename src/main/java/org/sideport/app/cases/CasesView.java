@@ -114,7 +114,7 @@ public final class CasesView implements Screen {
         words("cases.column.code", 92, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
         words(
                 "cases.column.trainee",
-                76,
+                92,
                 Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
                 CaseSummary::trainee);
         TableColumn<CaseSummary, CaseSummary> date = words(
@@ -130,22 +130,22 @@ public final class CasesView implements Screen {
                 () -> new CaseCells.Stages(texts));
         words(
                 "cases.column.annotators",
-                104,
+                92,
                 Comparator.comparing(one -> String.join(", ", one.annotators())),
                 one -> String.join(", ", one.annotators()));
         words(
                 "cases.column.assessors",
-                104,
+                96,
                 Comparator.comparing(one -> String.join(", ", one.assessors())),
                 one -> String.join(", ", one.assessors()));
         column(
                 "cases.column.consent",
-                100,
+                116,
                 Comparator.comparing(CaseSummary::consent),
                 () -> new CaseCells.Agreement(texts));
         column(
                 "cases.column.review",
-                112,
+                108,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 () -> new CaseCells.Review(texts, model.today()));
         date.setSortType(TableColumn.SortType.DESCENDING);

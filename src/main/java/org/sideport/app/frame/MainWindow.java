@@ -161,7 +161,10 @@ public final class MainWindow implements Navigator {
         Place.opened(context.place(), true);
         if (killed && !was.screen().isEmpty() && !was.code().isEmpty()) {
             goBack(was);
-        } else if (Role.chosen(context.settings()).isEmpty()) {
+            return;
+        }
+        keeper.begin();
+        if (Role.chosen(context.settings()).isEmpty()) {
             showFirstSteps();
         }
     }
@@ -170,7 +173,9 @@ public final class MainWindow implements Navigator {
     public void goBack() {
         Place was = Place.of(context.place());
         Place.opened(context.place(), true);
-        if (!was.code().isEmpty()) {
+        if (was.code().isEmpty()) {
+            keeper.begin();
+        } else {
             keeper.goBack(was, this::goTo, () -> {});
         }
     }
@@ -455,6 +460,8 @@ public final class MainWindow implements Navigator {
                 case PICTURE_WHOLE -> onPicture(PictureView::showWhole);
                 case ABOUT -> showAbout();
                 case FIRST_STEPS -> showFirstSteps();
+                case NEXT_CONTROL -> ControlWalk.go(layers, true);
+                case PREVIOUS_CONTROL -> ControlWalk.go(layers, false);
                 default -> throw new IllegalStateException("not a window key: " + window);
             }
             event.consume();

@@ -49,7 +49,9 @@ final class PlaceKeeper {
     private final Scene scene;
     private final Supplier<String> screen;
     private final InvalidationListener noting = changed -> note();
-    private boolean returning;
+    /** Nothing is written before it is known where to begin, nor on the way back. */
+    private boolean returning = true;
+
     private @Nullable TextInputControl typing;
 
     PlaceKeeper(
@@ -82,6 +84,12 @@ final class PlaceKeeper {
         if (typing != null) {
             typing.textProperty().addListener(noting);
         }
+        note();
+    }
+
+    /** From now on it is written down where the user is. */
+    void begin() {
+        returning = false;
         note();
     }
 

@@ -31,6 +31,7 @@ import javafx.stage.Window;
 import javafx.util.StringConverter;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.AppContext;
+import org.sideport.app.Formats;
 import org.sideport.app.Settings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -81,7 +82,7 @@ final class SettingsDialog extends Dialog<ButtonType> {
         line("settings.keys", keys(keys));
         line("settings.pedal", pedals());
         line("settings.recordings", recordings());
-        Label player = Ui.wrapped(context.playerText(), "small");
+        Label player = Ui.wrapped(context.playerText().isEmpty() ? Formats.UNKNOWN : context.playerText(), "small");
         player.setId("settings-player");
         line("settings.player", player);
         Hyperlink steps = new Hyperlink(texts.get("settings.first"));
@@ -95,6 +96,7 @@ final class SettingsDialog extends Dialog<ButtonType> {
         scroll.setFitToWidth(true);
         scroll.getStyleClass().add("settings");
         getDialogPane().setContent(scroll);
+        getDialogPane().setMaxWidth(Double.MAX_VALUE);
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));
     }
 

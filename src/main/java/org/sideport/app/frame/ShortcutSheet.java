@@ -7,8 +7,8 @@ import javafx.scene.control.Dialog;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.input.KeyCode;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.GridPane;
-import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.stage.Window;
@@ -25,6 +25,9 @@ import org.sideport.model.Procedure;
 /** All keys on one sheet, made from {@link Shortcut} and the procedure's own keys. */
 final class ShortcutSheet extends Dialog<ButtonType> {
 
+    private static final double AROUND = 64;
+    private static final double LEAST = 400;
+
     ShortcutSheet(Window owner, Texts texts, Settings settings, @Nullable Procedure procedure) {
         initOwner(owner);
         setTitle(texts.get("keys.title"));
@@ -33,12 +36,16 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), compact(texts, settings));
         VBox middle = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.REVIEW), part(texts, Shortcut.Scope.MARKING));
         VBox right = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.TIMELINE));
-        HBox columns = new HBox(Ui.STEP * 4, left, middle, right, part(texts, Shortcut.Scope.WINDOW));
+        FlowPane columns =
+                new FlowPane(Ui.STEP * 4, Ui.STEP * 2, left, middle, right, part(texts, Shortcut.Scope.WINDOW));
+        columns.setPrefWrapLength(Math.max(LEAST, owner.getWidth() - AROUND));
         if (procedure != null) {
             columns.getChildren().add(phases(texts, procedure));
         }
         ScrollPane scroll = new ScrollPane(Ui.styled(columns, "padded"));
-        scroll.getStyleClass().add("sheet");
+        scroll.setFitToWidth(true);
+        scroll.setPrefSize(Math.max(LEAST, owner.getWidth() - AROUND), Math.max(LEAST, owner.getHeight() - 3 * AROUND));
+        getDialogPane().setMaxWidth(Double.MAX_VALUE);
         getDialogPane().setContent(scroll);
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));
     }

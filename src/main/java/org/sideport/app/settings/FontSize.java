@@ -9,7 +9,14 @@ public enum FontSize {
     LARGE(125),
     LARGEST(150);
 
-    private static final Pattern SIZE = Pattern.compile("(-fx-font-size|-fx-icon-size):\\s*(\\d+(?:\\.\\d+)?)px");
+    private static final Pattern SIZE = Pattern.compile(
+            "(-fx-font-size|-fx-icon-size|-sp-font-size|-sp-row-height|-sp-header-width):\\s*(\\d+(?:\\.\\d+)?)px");
+
+    /** What the theme and the timeline bring in pixels. */
+    private static final String OTHERS = """
+            .ikonli-font-icon { -fx-icon-size: 18px; }
+            .timeline { -sp-font-size: 12px; -sp-row-height: 22px; -sp-header-width: 80px; }
+            """;
 
     private final int percent;
 
@@ -37,7 +44,7 @@ public enum FontSize {
 
     /** A style sheet with all its sizes of letters and icons in this size; lengths in em follow by themselves. */
     public String scaled(String css) {
-        return SIZE.matcher(css).replaceAll(this::scaled);
+        return SIZE.matcher(OTHERS + css).replaceAll(this::scaled);
     }
 
     private String scaled(MatchResult found) {
