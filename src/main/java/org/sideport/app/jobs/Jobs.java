@@ -89,6 +89,9 @@ public final class Jobs {
             Notice notice = Notice.of(failure, texts);
             job.ended(ListedJob.State.FAILED, notice == null ? "" : notice.text(), failure);
         } else {
+            // one line says it for all of a kind that went well, such as the pictures of many cases
+            all.removeIf(
+                    old -> old.name().equals(job.name()) && old.stateProperty().get() == ListedJob.State.DONE);
             job.ended(ListedJob.State.DONE, "", null);
         }
         boolean brief = (nanos.getAsLong() - startedAt) / 1e9 < WORTH_A_LINE;
