@@ -111,7 +111,7 @@ public final class CasesView implements Screen {
         picture.setText("");
         picture.setMaxWidth(68);
         picture.setMinWidth(68);
-        words("cases.column.code", 92, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
+        words("cases.column.code", 80, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
         words(
                 "cases.column.trainee",
                 92,
@@ -122,30 +122,26 @@ public final class CasesView implements Screen {
                 100,
                 Comparator.comparing(CaseSummary::date),
                 one -> one.date().toString());
-        words("cases.column.length", 76, Comparator.comparingLong(CasesView::micros), CasesView::length);
-        column(
-                "cases.column.state",
-                104,
-                Comparator.comparingInt(CasesView::stages),
-                () -> new CaseCells.Stages(texts));
+        words("cases.column.length", 72, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        column("cases.column.state", 96, Comparator.comparingInt(CasesView::stages), () -> new CaseCells.Stages(texts));
         words(
                 "cases.column.annotators",
-                92,
+                104,
                 Comparator.comparing(one -> String.join(", ", one.annotators())),
                 one -> String.join(", ", one.annotators()));
         words(
                 "cases.column.assessors",
-                96,
+                104,
                 Comparator.comparing(one -> String.join(", ", one.assessors())),
                 one -> String.join(", ", one.assessors()));
         column(
                 "cases.column.consent",
-                116,
+                100,
                 Comparator.comparing(CaseSummary::consent),
                 () -> new CaseCells.Agreement(texts));
         column(
                 "cases.column.review",
-                108,
+                104,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 () -> new CaseCells.Review(texts, model.today()));
         date.setSortType(TableColumn.SortType.DESCENDING);

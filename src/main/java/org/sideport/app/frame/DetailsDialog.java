@@ -29,6 +29,7 @@ final class DetailsDialog extends Dialog<ButtonType> {
         setTitle(texts.get("details.title"));
         setHeaderText(null);
         setResizable(true);
+        Ui.styled(getDialogPane(), "wide");
         TextArea all = new TextArea(report(words, failure));
         all.setId("details");
         all.setEditable(false);

@@ -96,7 +96,7 @@ final class SettingsDialog extends Dialog<ButtonType> {
         scroll.setFitToWidth(true);
         scroll.getStyleClass().add("settings");
         getDialogPane().setContent(scroll);
-        getDialogPane().setMaxWidth(Double.MAX_VALUE);
+        Ui.styled(getDialogPane(), "wide");
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));
     }
 

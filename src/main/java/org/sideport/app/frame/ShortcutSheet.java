@@ -45,7 +45,7 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         ScrollPane scroll = new ScrollPane(Ui.styled(columns, "padded"));
         scroll.setFitToWidth(true);
         scroll.setPrefSize(Math.max(LEAST, owner.getWidth() - AROUND), Math.max(LEAST, owner.getHeight() - 3 * AROUND));
-        getDialogPane().setMaxWidth(Double.MAX_VALUE);
+        Ui.styled(getDialogPane(), "wide");
         getDialogPane().setContent(scroll);
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));
     }

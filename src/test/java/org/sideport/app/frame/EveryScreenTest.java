@@ -203,12 +203,13 @@ class EveryScreenTest {
                                 : node instanceof Text free && !(free.getParent() instanceof Labeled)
                                         ? free.getText()
                                         : "";
-                if (text == null || text.isEmpty()) {
+                // the evidence of a finding is worded by the media floor, in English, as its error messages are
+                if (text == null || text.isEmpty() || text.startsWith("Whether time is missing")) {
                     return;
                 }
                 if (text.indexOf(Language.MARK) >= 0) {
                     marked[0]++;
-                } else if (!DATA.matcher(text).matches() && !isData(node) && !data.contains(text)) {
+                } else if (!DATA.matcher(text).matches() && !isData(node) && !data.contains(text.strip())) {
                     wrong.computeIfAbsent(where, key -> new ArrayList<>()).add(ScreenWalk.name(node) + ": " + text);
                 }
             });
@@ -220,7 +221,7 @@ class EveryScreenTest {
 
     /** Every text of the shipped rubrics and procedures, and of the case: the day and the files of its recording. */
     private static Set<String> data() throws Exception {
-        Set<String> texts = new HashSet<>(Set.of("4 Mar 2026"));
+        Set<String> texts = new HashSet<>(Set.of("4 Mar 2026", Language.MARKED.ownName()));
         JsonMapper mapper = JsonMapper.builder().build();
         try (var files = Files.list(Path.of(System.getProperty("sideport.home", "."), "rubrics"))) {
             for (Path file : files.filter(f -> f.toString().endsWith(".json")).toList()) {
