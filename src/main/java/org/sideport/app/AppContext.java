@@ -22,6 +22,7 @@ import org.sideport.app.compare.CompareViewModel;
 import org.sideport.app.compare.PairDesk;
 import org.sideport.app.compare.StackViewModel;
 import org.sideport.app.frame.Theme;
+import org.sideport.app.jobs.Jobs;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.measure.MeasureViewModel;
 import org.sideport.app.picture.FrameSource;
@@ -32,6 +33,8 @@ import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.app.settings.Language;
+import org.sideport.app.settings.Persons;
 import org.sideport.app.voice.Microphone;
 import org.sideport.app.voice.Speakers;
 import org.sideport.app.voice.SpokenViewModel;
@@ -56,12 +59,14 @@ import org.sideport.workflow.Exemplars;
 import org.sideport.workflow.ImportCases;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.ImportSheet;
+import org.sideport.workflow.LogTail;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.MeasureCase;
 import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
+import org.sideport.workflow.RunDemo;
 import org.sideport.workflow.StackCases;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
@@ -72,8 +77,13 @@ import org.sideport.workflow.WriteWorkbook;
 public final class AppContext implements AutoCloseable {
 
     private final Workspace workspace;
-    private final Texts texts = new Texts();
-    private final Notices notices = new Notices(texts);
+    private final Settings settings;
+    private final Settings place;
+    private final Texts texts;
+    private final Notices notices;
+    private final Jobs jobs;
+    private final Background listedWork;
+    private final Background listedImporting;
     private final FxThread screenThread = new FxThread();
     private final ThreadBackground work = new ThreadBackground("sideport-work", screenThread);
     private final ThreadBackground importing = new ThreadBackground("sideport-import", screenThread);
@@ -86,7 +96,6 @@ public final class AppContext implements AutoCloseable {
     private final ThreadBackground refining = new ThreadBackground("sideport-refining", screenThread);
     private final ThreadBackground measuring = new ThreadBackground("sideport-measuring", screenThread);
     private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
-    private final Settings settings;
     private final Theme theme;
     private final PictureDesk desk;
     private final RecordingLanes lanes;
@@ -113,13 +122,28 @@ public final class AppContext implements AutoCloseable {
         this.voiceOutput = voiceOutput;
         this.workspace = workspace;
         this.clock = clock;
-        settings = new Settings(workspace.dir().resolve("window.properties"));
+        Path dir = workspace.dir();
+        String person = Persons.mark();
+        settings = new Settings(dir.resolve("window-" + person + ".properties"), dir.resolve("window.properties"));
+        place = new Settings(dir.resolve("place-" + person + ".properties"));
+        texts = new Texts(Language.of(settings.get("language", "")));
+        notices = new Notices(texts);
+        jobs = new Jobs(texts, System::nanoTime);
+        listedWork = jobs.naming(work);
+        listedImporting = jobs.listing(importing, "jobs.import");
         theme = new Theme(settings);
         FrameIndexCache index = new FrameIndexCache(workspace.indexDir());
         frameOpener = FrameSource.with(index);
-        desk = new PictureDesk(new ClockPlayer(screenThread, System::nanoTime), frameOpener, frames, notices);
+        desk = new PictureDesk(
+                new ClockPlayer(screenThread, System::nanoTime), frameOpener, jobs.naming(frames), notices);
         pair = new PairDesk(desk(index, leftFrames), desk(index, rightFrames));
-        lanes = new RecordingLanes(desk, frameOpener, new RecordingTraces(workspace)::of, strip, measuring, texts);
+        lanes = new RecordingLanes(
+                desk,
+                frameOpener,
+                new RecordingTraces(workspace)::of,
+                strip,
+                jobs.listing(measuring, "jobs.traces"),
+                texts);
         vocabularies = new Vocabularies(workspace);
         careForVoices();
         current = new CurrentCase(
@@ -177,6 +201,53 @@ public final class AppContext implements AutoCloseable {
         return notices;
     }
 
+    /** What goes on in the background. */
+    public Jobs jobs() {
+        return jobs;
+    }
+
+    /** Where the user was, on disk within a second. */
+    public Settings place() {
+        return place;
+    }
+
+    /** Short work that must not hold up the screen. */
+    public Background work() {
+        return work;
+    }
+
+    public LogTail logTail() {
+        return new LogTail(workspace);
+    }
+
+    public Path folder() {
+        return workspace.dir();
+    }
+
+    /**
+     * Makes the workspace of the demo, or finds it made.
+     *
+     * @param made gets its folder
+     */
+    public void demo(Consumer<Path> made) {
+        Path out = Path.of(System.getProperty("user.home"), "sideport-demo");
+        Path data = Path.of(System.getProperty("sideport.home", ".")).resolve("demo-data");
+        listedWork
+                .named("jobs.demo")
+                .run(
+                        progress -> {
+                            if (!Workspace.isWorkspace(out)) {
+                                new RunDemo(data, line -> {})
+                                        .run(out, progress)
+                                        .workspace()
+                                        .close();
+                            }
+                            return out;
+                        },
+                        made,
+                        notices::failed);
+    }
+
     public Settings settings() {
         return settings;
     }
@@ -213,28 +284,29 @@ public final class AppContext implements AutoCloseable {
                 new CaseList(workspace),
                 new EditCase(workspace),
                 new WriteWorkbook(workspace),
-                work,
+                listedWork,
                 notices,
                 texts,
                 LocalDate.now(clock));
     }
 
     public Thumbnails thumbnails() {
-        return new Thumbnails(new CaseThumbnails(workspace), pictures);
+        return new Thumbnails(new CaseThumbnails(workspace), jobs.listing(pictures, "jobs.thumbnails"));
     }
 
     /** Makes cases out of dropped files and folders. */
     public void propose(List<Path> dropped, Consumer<List<ProposeCases.Proposal>> found) {
-        importing.run(progress -> ProposeCases.of(dropped, clock.getZone(), progress), found, notices::failed);
+        listedImporting.run(progress -> ProposeCases.of(dropped, clock.getZone(), progress), found, notices::failed);
     }
 
     public ImportViewModel importViewModel(
             List<ProposeCases.Proposal> proposals, Consumer<Map<String, SurgicalCase>> stored) {
-        return new ImportViewModel(new ImportCases(workspace), proposals, importing, texts, stored);
+        return new ImportViewModel(new ImportCases(workspace), proposals, listedImporting, texts, stored);
     }
 
     public SheetViewModel sheetViewModel(Path sheet, Consumer<List<SurgicalCase>> stored) {
-        return new SheetViewModel(new ImportSheet(workspace, LocalDate.now(clock)), sheet, importing, texts, stored);
+        return new SheetViewModel(
+                new ImportSheet(workspace, LocalDate.now(clock)), sheet, listedImporting, texts, stored);
     }
 
     /** Reads the sheet of a case. */
@@ -247,8 +319,10 @@ public final class AppContext implements AutoCloseable {
     }
 
     public AddCaseViewModel addCaseViewModel(Consumer<SurgicalCase> added) {
-        return new AddCaseViewModel(
-                new ImportRecording(workspace), vocabularies, importing, texts, LocalDate.now(clock), added);
+        AddCaseViewModel model = new AddCaseViewModel(
+                new ImportRecording(workspace), vocabularies, listedImporting, texts, LocalDate.now(clock), added);
+        model.beginIn(settings.get("recordings.folder", ""));
+        return model;
     }
 
     public ReviewViewModel reviewViewModel() {
@@ -264,7 +338,8 @@ public final class AppContext implements AutoCloseable {
     }
 
     public CutsViewModel cutsViewModel(ReviewViewModel review) {
-        return new CutsViewModel(review, desk, new RecordingCuts(workspace), work, analysis, notices, texts);
+        return new CutsViewModel(
+                review, desk, new RecordingCuts(workspace), work, jobs.listing(analysis, "jobs.cuts"), notices, texts);
     }
 
     /** The walk through the boundaries of {@code review}, with its strip of frames. */
@@ -386,7 +461,8 @@ public final class AppContext implements AutoCloseable {
             vlc.close();
         }
         pairPlayers.forEach(VlcPlayer::close);
-        settings.save();
+        settings.close();
+        place.close();
         workspace.close();
     }
 }

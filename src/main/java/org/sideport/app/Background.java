@@ -36,4 +36,13 @@ public interface Background {
     default <T extends @Nullable Object> Job run(Work<T> work, Consumer<T> done, Consumer<Throwable> failed) {
         return run(work, done, failed, (fraction, message) -> {});
     }
+
+    /**
+     * The same background, which lists what is run in it among the jobs under way.
+     *
+     * @param nameKey key of the text that says what the job is
+     */
+    default Background named(String nameKey) {
+        return this;
+    }
 }

@@ -1,7 +1,5 @@
 package org.sideport.app;
 
-import java.time.LocalDate;
-import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.MediaTime;
@@ -11,8 +9,6 @@ public final class Formats {
 
     /** What stands where a number is not known. */
     public static final String UNKNOWN = "–";
-
-    private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("d MMM yyyy", Locale.UK);
 
     private Formats() {}
 
@@ -43,10 +39,6 @@ public final class Formats {
         }
         long tenths = Math.round(micros / 100_000.0);
         return String.format(Locale.ROOT, "%d:%02d.%d", tenths / 600, tenths / 10 % 60, tenths % 10);
-    }
-
-    public static String day(LocalDate date) {
-        return DAY.format(date);
     }
 
     /** {@code 83 %}; unknown is a dash, never 0. */

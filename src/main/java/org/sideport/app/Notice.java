@@ -10,12 +10,18 @@ import org.sideport.model.InputException;
  * @param what what is wrong or done
  * @param where file, case or item, or {@code null}
  * @param remedy what to do about it, or {@code null}
+ * @param failure where the details are, or {@code null}
  */
 public record Notice(
         Tone tone,
         String what,
         @Nullable String where,
-        @Nullable String remedy) {
+        @Nullable String remedy,
+        @Nullable Throwable failure) {
+
+    public Notice(Tone tone, String what, @Nullable String where, @Nullable String remedy) {
+        this(tone, what, where, remedy, null);
+    }
 
     public enum Tone {
         DONE,
@@ -38,16 +44,18 @@ public record Notice(
             return null;
         }
         if (failure instanceof InputException input) {
-            return new Notice(Tone.PROBLEM, input.what(), input.where(), input.remedy());
+            return new Notice(Tone.PROBLEM, input.what(), input.where(), input.remedy(), failure);
         }
         if (failure instanceof OutOfMemoryError) {
-            return new Notice(Tone.PROBLEM, texts.get("notice.memory"), null, texts.get("notice.memory.remedy"));
+            return new Notice(
+                    Tone.PROBLEM, texts.get("notice.memory"), null, texts.get("notice.memory.remedy"), failure);
         }
         String detail = failure.getMessage();
         return new Notice(
                 Tone.PROBLEM,
                 texts.get("notice.fault"),
                 detail == null ? failure.getClass().getSimpleName() : detail,
-                texts.get("notice.fault.remedy"));
+                texts.get("notice.fault.remedy"),
+                failure);
     }
 }

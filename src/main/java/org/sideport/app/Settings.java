@@ -2,27 +2,53 @@ package org.sideport.app;
 
 import java.io.IOException;
 import java.io.Reader;
-import java.io.Writer;
+import java.io.StringWriter;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 import java.util.Properties;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
-/** What the window remembers between runs. Losing it loses nothing but comfort, so failures are logged only. */
-public final class Settings {
+/**
+ * What the window remembers between runs. What is put is in the file within a second, whole or not at all, also when the
+ * program is killed. Losing it loses nothing but comfort, so failures are logged only. Any thread.
+ */
+public final class Settings implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(Settings.class);
 
+    /** From a change to the file, milliseconds; at most one file is written in that time. */
+    private static final long SOON = 800;
+
     private final Path file;
     private final Properties values = new Properties();
+    private final AtomicBoolean waiting = new AtomicBoolean();
+    private final ScheduledExecutorService writer;
 
     public Settings(Path file) {
+        this(file, file);
+    }
+
+    /** @param otherwise where to begin from while {@code file} is not there yet */
+    public Settings(Path file, Path otherwise) {
         this.file = file;
-        if (Files.exists(file)) {
-            try (Reader reader = Files.newBufferedReader(file, StandardCharsets.UTF_8)) {
+        writer = Executors.newSingleThreadScheduledExecutor(work -> {
+            Thread made = new Thread(work, "sideport-settings");
+            made.setDaemon(true);
+            return made;
+        });
+        Path from = Files.exists(file) ? file : otherwise;
+        if (Files.exists(from)) {
+            try (Reader reader = Files.newBufferedReader(from, StandardCharsets.UTF_8)) {
                 values.load(reader);
             } catch (IOException | IllegalArgumentException unreadable) {
                 LOG.warn("settings unreadable, starting afresh", unreadable);
@@ -47,23 +73,54 @@ public final class Settings {
     }
 
     public void put(String key, Object value) {
-        values.setProperty(key, value.toString());
+        String text = value.toString();
+        if (!text.equals(values.setProperty(key, text))) {
+            saveSoon();
+        }
     }
 
     public void remove(String key) {
-        values.remove(key);
+        if (values.remove(key) != null) {
+            saveSoon();
+        }
     }
 
-    /** Writes everything, whole or not at all. */
-    public void save() {
+    private void saveSoon() {
+        if (!writer.isShutdown() && !waiting.getAndSet(true)) {
+            writer.schedule(
+                    () -> {
+                        waiting.set(false);
+                        save();
+                    },
+                    SOON,
+                    TimeUnit.MILLISECONDS);
+        }
+    }
+
+    /** Writes everything now, whole or not at all. */
+    public synchronized void save() {
+        StringWriter text = new StringWriter();
+        Path fresh = file.resolveSibling(file.getFileName() + ".new");
         try {
-            Path fresh = Files.createTempFile(file.toAbsolutePath().getParent(), "settings", ".tmp");
-            try (Writer writer = Files.newBufferedWriter(fresh, StandardCharsets.UTF_8)) {
-                values.store(writer, null);
+            values.store(text, null);
+            try (FileChannel channel = FileChannel.open(
+                    fresh, StandardOpenOption.CREATE, StandardOpenOption.TRUNCATE_EXISTING, StandardOpenOption.WRITE)) {
+                ByteBuffer bytes = ByteBuffer.wrap(text.toString().getBytes(StandardCharsets.UTF_8));
+                while (bytes.hasRemaining()) {
+                    channel.write(bytes);
+                }
+                channel.force(true);
             }
             Files.move(fresh, file, StandardCopyOption.REPLACE_EXISTING);
         } catch (IOException failure) {
             LOG.warn("settings not written", failure);
         }
+    }
+
+    /** Writes what is not written yet and lets go of the thread. */
+    @Override
+    public void close() {
+        writer.shutdownNow();
+        save();
     }
 }

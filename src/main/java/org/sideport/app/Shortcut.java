@@ -96,7 +96,20 @@ public enum Shortcut {
     TO_CASES(Scope.WINDOW, KeyCode.DIGIT1, KeyCombination.ALT_DOWN),
     TO_REVIEW(Scope.WINDOW, KeyCode.DIGIT2, KeyCombination.ALT_DOWN),
     TO_MARKING(Scope.WINDOW, KeyCode.DIGIT3, KeyCombination.ALT_DOWN),
-    TO_COMPARE(Scope.WINDOW, KeyCode.DIGIT4, KeyCombination.ALT_DOWN);
+    TO_COMPARE(Scope.WINDOW, KeyCode.DIGIT4, KeyCombination.ALT_DOWN),
+    SETTINGS(Scope.WINDOW, KeyCode.F10),
+    LIGHT_OR_DARK(Scope.WINDOW, KeyCode.F9),
+    JOBS(Scope.WINDOW, KeyCode.F8),
+    DISMISS_NOTICE(Scope.WINDOW, KeyCode.F7),
+    NOTICE_DETAILS(Scope.WINDOW, KeyCode.F7, KeyCombination.SHIFT_DOWN),
+    SECOND_PICTURE(Scope.WINDOW, KeyCode.F12),
+    PICTURE_CLOSER(Scope.WINDOW, KeyCode.EQUALS, KeyCombination.ALT_DOWN),
+    PICTURE_WIDER(Scope.WINDOW, KeyCode.MINUS, KeyCombination.ALT_DOWN),
+    PICTURE_WHOLE(Scope.WINDOW, KeyCode.DIGIT0, KeyCombination.ALT_DOWN),
+    ABOUT(Scope.WINDOW, KeyCode.F1, KeyCombination.SHIFT_DOWN),
+    FIRST_STEPS(Scope.WINDOW, KeyCode.F1, KeyCombination.SHORTCUT_DOWN),
+    NEXT_CONTROL(Scope.WINDOW, KeyCode.F3),
+    PREVIOUS_CONTROL(Scope.WINDOW, KeyCode.F3, KeyCombination.SHIFT_DOWN);
 
     /** Where a key works. {@link #PICTURE} is wherever a recording is watched. */
     public enum Scope {

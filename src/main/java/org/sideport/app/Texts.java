@@ -1,20 +1,54 @@
 package org.sideport.app;
 
 import java.text.MessageFormat;
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import java.util.MissingResourceException;
 import java.util.ResourceBundle;
+import org.sideport.app.settings.Language;
 
-/** The words on the screens, by key. */
+/** The words on the screens, by key, in one language. */
 public final class Texts {
 
+    private final Language language;
     private final ResourceBundle bundle;
 
+    /** In English. */
     public Texts() {
-        bundle = ResourceBundle.getBundle("org.sideport.app.messages", Locale.ROOT);
+        this(Language.ENGLISH);
     }
 
-    /** The text with {@code {0}}, {@code {1}} ... replaced. */
+    public Texts(Language language) {
+        this.language = language;
+        // without a fall-back to the machine's language: what a file lacks comes in English
+        bundle = ResourceBundle.getBundle(
+                "org.sideport.app.messages",
+                language.bundle(),
+                ResourceBundle.Control.getNoFallbackControl(ResourceBundle.Control.FORMAT_PROPERTIES));
+    }
+
+    public Language language() {
+        return language;
+    }
+
+    /**
+     * The text with {@code {0}}, {@code {1}} ... replaced.
+     *
+     * @throws MissingResourceException if there is no such key
+     */
     public String get(String key, Object... values) {
-        return new MessageFormat(bundle.getString(key), Locale.UK).format(values);
+        return language.dressed(new MessageFormat(bundle.getString(key), language.locale()).format(values));
+    }
+
+    /** A day as this language writes it. */
+    public String day(LocalDate date) {
+        return DateTimeFormatter.ofPattern(language.dayPattern(), language.locale())
+                .format(date);
+    }
+
+    /** Lower and upper case by the rules of this language. */
+    public Locale locale() {
+        return language.locale();
     }
 }

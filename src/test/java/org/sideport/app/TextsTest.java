@@ -17,6 +17,11 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.sideport.app.settings.CompactAction;
+import org.sideport.app.settings.KeyLayout;
+import org.sideport.app.settings.Language;
+import org.sideport.app.settings.PedalKeys;
+import org.sideport.app.settings.Role;
 import org.sideport.media.trace.FindingKind;
 import org.sideport.model.CommentTone;
 import org.sideport.model.ConsentPurpose;
@@ -48,7 +53,19 @@ class TextsTest {
             "window.maximised",
             "sideport.xlsx",
             "window.properties",
-            "org.sideport.app.messages");
+            "org.sideport.app.messages",
+            "sideport.log",
+            "sideport.home",
+            "user.name",
+            "user.home",
+            "font.percent",
+            "keys.layout",
+            "draft.field",
+            "draft.text",
+            "draft.caret",
+            "draft.item",
+            "recordings.folder",
+            "sideport.table.factor");
 
     private static final Path HOME = Path.of(System.getProperty("sideport.home", "."));
     private static final Set<String> WRITTEN = new TreeSet<>();
@@ -89,6 +106,19 @@ class TextsTest {
         add(keys, "consent.state.", ConsentState.values());
         add(keys, "consent.purpose.", ConsentPurpose.values());
         add(keys, "scope.", Shortcut.Scope.values());
+        add(keys, "compact.", CompactAction.values());
+        add(keys, "settings.keys.", KeyLayout.values());
+        add(keys, "role.", Role.values());
+        add(keys, "first.steps.", Role.values());
+        BUNDLE.stringPropertyNames().stream()
+                .filter(key -> key.matches("first\\.(do|text\\.[A-Z]+)\\.[A-Z_]+"))
+                .forEach(keys::add);
+        for (String state : List.of("DONE", "STOPPED", "FAILED")) {
+            keys.add("jobs.state." + state);
+        }
+        for (int pedal = 0; pedal < PedalKeys.PEDALS; pedal++) {
+            keys.add("settings.pedal." + pedal);
+        }
         add(keys, "finding.", FindingKind.values());
         add(keys, "style.", TaggingStyle.values());
         add(keys, "style.tooltip.", TaggingStyle.values());
@@ -149,8 +179,48 @@ class TextsTest {
     }
 
     @Test
-    void everyTextCanBeFormatted() {
-        Texts texts = new Texts();
+    void everyLanguageHasEveryKeyAndItsPlaceholders() throws IOException {
+        Properties german = new Properties();
+        try (Reader reader =
+                Files.newBufferedReader(HOME.resolve("src/main/resources/org/sideport/app/messages_de.properties"))) {
+            german.load(reader);
+        }
+        assertThat(new TreeSet<>(german.stringPropertyNames())).isEqualTo(new TreeSet<>(BUNDLE.stringPropertyNames()));
+        for (String key : BUNDLE.stringPropertyNames()) {
+            assertThat(placeholders(german.getProperty(key))).as(key).isEqualTo(placeholders(BUNDLE.getProperty(key)));
+        }
+    }
+
+    private static Set<String> placeholders(String text) {
+        Set<String> found = new TreeSet<>();
+        Matcher matcher = Pattern.compile("\\{(\\d)").matcher(text);
+        while (matcher.find()) {
+            found.add(matcher.group(1));
+        }
+        return found;
+    }
+
+    @Test
+    void noKeyIsThereTwice() throws IOException {
+        for (String file : List.of("messages.properties", "messages_de.properties")) {
+            Set<String> seen = new HashSet<>();
+            for (String line : Files.readAllLines(HOME.resolve("src/main/resources/org/sideport/app/" + file))) {
+                if (!line.isBlank() && !line.startsWith("#")) {
+                    String key = line.substring(0, line.indexOf('='));
+                    assertThat(seen.add(key)).as(file + ": " + key).isTrue();
+                }
+            }
+        }
+    }
+
+    @Test
+    void everyTextCanBeFormattedInEveryLanguage() {
+        for (Language language : Language.offered()) {
+            everyTextCanBeFormatted(new Texts(language));
+        }
+    }
+
+    private static void everyTextCanBeFormatted(Texts texts) {
         for (String key : BUNDLE.stringPropertyNames()) {
             String text = texts.get(key, 1, 2, 3, 4);
             assertThat(text).as(key).isNotBlank().doesNotContain("''").doesNotContain("{");

@@ -229,6 +229,10 @@ public final class AddCaseDialog {
                                 "*.wmv",
                                 "*.webm"),
                         new FileChooser.ExtensionFilter(texts.get("add.files.all"), "*.*"));
+        Path folder = model.recordings();
+        if (folder != null) {
+            chooser.setInitialDirectory(folder.toFile());
+        }
         List<File> chosen = chooser.showOpenMultipleDialog(stage);
         if (chosen != null) {
             model.addFiles(chosen.stream().map(File::toPath).toList());

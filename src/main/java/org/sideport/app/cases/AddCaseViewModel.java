@@ -1,5 +1,7 @@
 package org.sideport.app.cases;
 
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -61,6 +63,7 @@ public final class AddCaseViewModel {
     private final StringBinding whyNot;
     private final ObjectProperty<@Nullable RecordingPreview> preview = new SimpleObjectProperty<>(null);
     private Background.@Nullable Job job;
+    private @Nullable Path recordings;
 
     /** @param added told when the case is in the store */
     public AddCaseViewModel(
@@ -84,6 +87,21 @@ public final class AddCaseViewModel {
                     procedure.set(found.isEmpty() ? null : found.get(0));
                 },
                 this::failed);
+    }
+
+    /** Where choosing files begins; {@code null} for anywhere. */
+    public @Nullable Path recordings() {
+        return recordings;
+    }
+
+    /** Lets choosing files begin in a folder, if there is one by that name now. */
+    public void beginIn(String folder) {
+        try {
+            Path path = Path.of(folder);
+            recordings = !folder.isEmpty() && Files.isDirectory(path) ? path : null;
+        } catch (InvalidPathException wrong) {
+            recordings = null;
+        }
     }
 
     public StringProperty codeProperty() {

@@ -115,7 +115,7 @@ final class CaseDetail extends VBox {
         SurgicalCase shown = overview.surgicalCase();
         GridPane grid = grid();
         fact(grid, texts.get("cases.column.trainee"), shown.trainee());
-        fact(grid, texts.get("cases.column.date"), Formats.day(shown.date()));
+        fact(grid, texts.get("cases.column.date"), texts.day(shown.date()));
         Recording recording = shown.recording();
         if (recording == null) {
             fact(grid, texts.get("detail.recording"), texts.get("detail.recording.none"));
@@ -199,7 +199,7 @@ final class CaseDetail extends VBox {
         fact(
                 grid,
                 texts.get("cases.column.review"),
-                shown.reviewBy() == null ? texts.get("detail.review.none") : Formats.day(shown.reviewBy()));
+                shown.reviewBy() == null ? texts.get("detail.review.none") : texts.day(shown.reviewBy()));
         return new VBox(Ui.STEP / 2, Ui.label(texts.get("detail.consent"), "section"), grid);
     }
 

@@ -111,10 +111,10 @@ public final class CasesView implements Screen {
         picture.setText("");
         picture.setMaxWidth(68);
         picture.setMinWidth(68);
-        words("cases.column.code", 92, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
+        words("cases.column.code", 80, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
         words(
                 "cases.column.trainee",
-                76,
+                92,
                 Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
                 CaseSummary::trainee);
         TableColumn<CaseSummary, CaseSummary> date = words(
@@ -122,12 +122,8 @@ public final class CasesView implements Screen {
                 100,
                 Comparator.comparing(CaseSummary::date),
                 one -> one.date().toString());
-        words("cases.column.length", 76, Comparator.comparingLong(CasesView::micros), CasesView::length);
-        column(
-                "cases.column.state",
-                104,
-                Comparator.comparingInt(CasesView::stages),
-                () -> new CaseCells.Stages(texts));
+        words("cases.column.length", 72, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        column("cases.column.state", 96, Comparator.comparingInt(CasesView::stages), () -> new CaseCells.Stages(texts));
         words(
                 "cases.column.annotators",
                 104,
@@ -145,7 +141,7 @@ public final class CasesView implements Screen {
                 () -> new CaseCells.Agreement(texts));
         column(
                 "cases.column.review",
-                112,
+                104,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 () -> new CaseCells.Review(texts, model.today()));
         date.setSortType(TableColumn.SortType.DESCENDING);

@@ -334,20 +334,21 @@ public final class CasesViewModel {
 
     public void export(Path file) {
         exporting.set(0);
-        exportJob = work.run(
-                progress -> {
-                    workbook.write(file, progress);
-                    return file;
-                },
-                written -> {
-                    exporting.set(Double.NaN);
-                    notices.show(Notice.done(texts.get("cases.exported"), written.toString()));
-                },
-                failure -> {
-                    exporting.set(Double.NaN);
-                    notices.failed(failure);
-                },
-                (fraction, message) -> exporting.set(Math.max(0, fraction)));
+        exportJob = work.named("jobs.export")
+                .run(
+                        progress -> {
+                            workbook.write(file, progress);
+                            return file;
+                        },
+                        written -> {
+                            exporting.set(Double.NaN);
+                            notices.show(Notice.done(texts.get("cases.exported"), written.toString()));
+                        },
+                        failure -> {
+                            exporting.set(Double.NaN);
+                            notices.failed(failure);
+                        },
+                        (fraction, message) -> exporting.set(Math.max(0, fraction)));
     }
 
     public void cancelExport() {

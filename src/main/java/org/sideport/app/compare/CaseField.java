@@ -9,7 +9,6 @@ import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.stage.Popup;
 import org.jspecify.annotations.Nullable;
-import org.sideport.app.Formats;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.compare.PairDesk.Side;
@@ -72,7 +71,7 @@ final class CaseField extends TextField {
 
     static String words(Candidate candidate, Texts texts) {
         SurgicalCase one = candidate.surgicalCase();
-        String text = texts.get("compare.candidate", one.code(), one.trainee(), Formats.day(one.date()));
+        String text = texts.get("compare.candidate", one.code(), one.trainee(), texts.day(one.date()));
         return candidate.exemplar() ? text + "  " + texts.get("compare.exemplarMark") : text;
     }
 

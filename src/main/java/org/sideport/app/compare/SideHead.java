@@ -103,7 +103,7 @@ final class SideHead extends VBox {
         }
         Comparison.Side mine = side == Side.LEFT ? now.left() : now.right();
         SurgicalCase one = mine.surgicalCase();
-        String words = texts.get("compare.candidate", one.code(), one.trainee(), Formats.day(one.date()));
+        String words = texts.get("compare.candidate", one.code(), one.trainee(), texts.day(one.date()));
         Exemplar exemplar = mine.exemplar();
         who.setText(exemplar == null ? words : words + "  " + texts.get("compare.exemplarMark"));
         who.setTooltip(

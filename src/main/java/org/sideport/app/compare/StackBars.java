@@ -81,7 +81,7 @@ final class StackBars extends Pane {
                 texts.get(
                         "stack.bar",
                         bar.surgicalCase().code(),
-                        Formats.day(bar.surgicalCase().date()),
+                        texts.day(bar.surgicalCase().date()),
                         bar.annotator()),
                 "small");
         Label time = Ui.label(time(bar, anchor), "small", "digits");

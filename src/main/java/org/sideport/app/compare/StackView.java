@@ -19,7 +19,6 @@ import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
-import org.sideport.app.Formats;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.compare.StackViewModel.Group;
@@ -158,8 +157,8 @@ final class StackView extends VBox {
         anchors.setValue(chosen);
         middle.getChildren().add(scroll);
         List<Bar> all = now.bars();
-        String first = Formats.day(all.get(0).surgicalCase().date());
-        String last = Formats.day(all.get(all.size() - 1).surgicalCase().date());
+        String first = texts.day(all.get(0).surgicalCase().date());
+        String last = texts.day(all.get(all.size() - 1).surgicalCase().date());
         String words = all.size() == 1
                 ? texts.get("stack.single", now.trainee(), first)
                 : texts.get("stack.summary", now.trainee(), all.size(), first, last);

@@ -3,6 +3,7 @@ package org.sideport.app.frame;
 import javafx.scene.control.ButtonBar;
 import javafx.scene.control.ButtonType;
 import javafx.scene.control.Dialog;
+import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
 import javafx.scene.layout.VBox;
 import javafx.stage.Window;
@@ -13,7 +14,7 @@ import org.sideport.workflow.Program;
 /** What the program is and what it is not. */
 final class AboutDialog extends Dialog<ButtonType> {
 
-    AboutDialog(Window owner, Texts texts, String player) {
+    AboutDialog(Window owner, Texts texts, String player, Runnable first) {
         initOwner(owner);
         setTitle(texts.get("about.title"));
         setHeaderText(null);
@@ -25,6 +26,13 @@ final class AboutDialog extends Dialog<ButtonType> {
             words.getChildren().add(label);
         }
         words.getChildren().add(Ui.wrapped(player, "small", "text-muted"));
+        Hyperlink steps = new Hyperlink(texts.get("settings.first"));
+        steps.setId("about-first");
+        steps.setOnAction(event -> {
+            close();
+            first.run();
+        });
+        words.getChildren().add(steps);
         getDialogPane().setContent(words);
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));
     }

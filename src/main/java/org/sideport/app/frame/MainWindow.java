@@ -1,9 +1,11 @@
 package org.sideport.app.frame;
 
+import java.util.List;
+import java.util.Map;
+import java.util.function.Consumer;
 import javafx.beans.binding.Bindings;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
-import javafx.geometry.Rectangle2D;
 import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
@@ -14,30 +16,40 @@ import javafx.scene.control.TextInputControl;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyCombination;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
-import javafx.stage.Screen;
 import javafx.stage.Stage;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
 import org.sideport.app.AppContext;
 import org.sideport.app.CurrentCase;
+import org.sideport.app.Notice;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.cases.CaseIntake;
 import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
 import org.sideport.app.cases.IntakeWindows;
 import org.sideport.app.compare.CompareView;
+import org.sideport.app.jobs.Jobs;
 import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
+import org.sideport.app.picture.PictureView;
+import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.app.settings.Language;
+import org.sideport.app.settings.Role;
+import org.sideport.model.CaseSummary;
 import org.sideport.model.MediaTime;
+import org.sideport.model.Procedure;
 
 /** The one window: where one is, the screen, and what there is to say. */
 public final class MainWindow implements Navigator {
@@ -52,34 +64,53 @@ public final class MainWindow implements Navigator {
     private final Stage stage;
     private final BorderPane root = Ui.styled(new BorderPane(), "frame");
     private final VBox top;
+    private final VBox bottom;
     private final ToggleGroup places = new ToggleGroup();
     private final CasesViewModel casesModel;
-    private final org.sideport.app.frame.Screen cases;
-    private final org.sideport.app.frame.Screen review;
-    private final org.sideport.app.frame.Screen marking;
-    private final org.sideport.app.frame.Screen compare;
+    private final Screen cases;
+    private final Screen review;
+    private final Screen marking;
+    private final Screen compare;
     private final ToggleButton toCases;
     private final ToggleButton toReview;
     private final ToggleButton toMarking;
     private final ToggleButton toCompare;
-    private org.sideport.app.frame.Screen current;
+    private final ReviewViewModel reviewing;
+    private final CaseIntake intake;
+    private final WindowPlace place;
+    private final PlaceKeeper keeper;
+    private final OneHand oneHand;
+    private final PictureWindow second;
+    private final JobsPanel jobsPanel;
+    private final StackPane layers;
+    private final Reopening reopening;
+    private @Nullable FirstSteps firstSteps;
+    private Screen current;
 
     public MainWindow(AppContext context, Stage stage) {
+        this(context, stage, Reopening.NEXT_TIME);
+    }
+
+    /** @param reopening opens a workspace anew, for another language or another folder */
+    public MainWindow(AppContext context, Stage stage, Reopening reopening) {
+        this.reopening = reopening;
         this.context = context;
         this.texts = context.texts();
         this.stage = stage;
         casesModel = context.casesViewModel();
-        cases = new CasesView(
-                casesModel, texts, this, new IntakeWindows(stage, context, casesModel), context.thumbnails());
-        ReviewViewModel reviewing = context.reviewViewModel();
-        review = new ReviewView(
+        intake = new IntakeWindows(stage, context, casesModel);
+        cases = new CasesView(casesModel, texts, this, intake, context.thumbnails());
+        reviewing = context.reviewViewModel();
+        PictureTools tools = context.pictureTools(reviewing);
+        ReviewView watching = new ReviewView(
                 reviewing,
                 context.cutsViewModel(reviewing),
-                context.pictureTools(reviewing),
+                tools,
                 context.recordingLanes(),
                 context.refineBar(reviewing),
                 texts,
                 this);
+        review = watching;
         marking = new MarkingView(context.markingViewModel(), texts, this);
         compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
         current = cases;
@@ -87,25 +118,93 @@ public final class MainWindow implements Navigator {
         toReview = place("nav-review", Feather.FILM, texts.get("nav.review"), review);
         toMarking = place("nav-marking", Feather.CLIPBOARD, texts.get("nav.marking"), marking);
         toCompare = place("nav-compare", Feather.COLUMNS, texts.get("nav.compare"), compare);
+        jobsPanel = new JobsPanel(
+                context.jobs(),
+                texts,
+                job -> showDetails(job.messageProperty().get(), job.failure()),
+                this::toggleJobs);
+        jobsPanel.setVisible(false);
         top = new VBox(bar());
         root.setTop(top);
-        root.setBottom(new VBox(missingPlayer(), firstUse()));
-        NoticeBar notice = new NoticeBar(context.notices(), texts);
+        bottom = new VBox(missingPlayer(), firstUse());
+        root.setBottom(bottom);
+        NoticeBar notice = new NoticeBar(context.notices(), texts, shown -> showDetails(shown.text(), shown.failure()));
+        StackPane.setAlignment(jobsPanel, Pos.TOP_RIGHT);
+        StackPane.setMargin(jobsPanel, new Insets(Ui.STEP * 6, Ui.STEP, Ui.STEP, 0));
         StackPane.setAlignment(notice, Pos.TOP_CENTER);
         StackPane.setMargin(notice, new Insets(Ui.STEP / 2, 0, 0, RIGHT_OF_THE_PLACES));
-        Scene scene = new Scene(new StackPane(root, notice), 1280, 800);
+        layers = new StackPane(root, jobsPanel, notice);
+        Scene scene = new Scene(layers, 1280, 800);
         context.theme().dress(scene);
         scene.addEventFilter(KeyEvent.KEY_PRESSED, this::keyPressed);
         stage.setScene(scene);
         stage.setTitle(texts.get("app.name"));
         stage.setMinWidth(960);
         stage.setMinHeight(600);
-        restore();
+        // by the key of the sheet, and never behind the screen's back
+        stage.setFullScreenExitKeyCombination(KeyCombination.NO_MATCH);
+        stage.setFullScreenExitHint("");
+        stage.fullScreenProperty().addListener((property, old, now) -> {
+            if (!now) {
+                leaveFullPicture();
+            }
+        });
+        place = new WindowPlace(stage, context.settings());
+        oneHand = new OneHand(context.settings(), reviewing, context.notices());
+        second = new PictureWindow(context, stage, this::keyPressed);
+        keeper = new PlaceKeeper(
+                context.place(),
+                context.current(),
+                context.desk(),
+                watching.timeline(),
+                tools.comments(),
+                scene,
+                this::screenId);
+        place.restore();
         go(cases);
     }
 
     public void show() {
         stage.show();
+    }
+
+    /** Goes back to where the user was if the program was killed, and asks at the first start who the user is. */
+    public void begin() {
+        Place was = Place.of(context.place());
+        boolean killed = Place.wasCutShort(context.place());
+        Place.opened(context.place(), true);
+        if (killed && !was.screen().isEmpty() && !was.code().isEmpty()) {
+            goBack(was);
+            return;
+        }
+        keeper.begin();
+        if (Role.chosen(context.settings()).isEmpty()) {
+            showFirstSteps();
+        }
+    }
+
+    /** Goes to where the user was before the window was opened anew. */
+    public void goBack() {
+        Place was = Place.of(context.place());
+        Place.opened(context.place(), true);
+        if (was.code().isEmpty()) {
+            keeper.begin();
+        } else {
+            keeper.goBack(was, this::goTo, () -> {});
+        }
+    }
+
+    private void goBack(Place was) {
+        keeper.goBack(was, this::goTo, () -> context.notices().show(Notice.done(texts.get("frame.back"), was.code())));
+    }
+
+    private void goTo(Place was) {
+        context.current().open(was.code());
+        go(was.screen().equals("marking") ? marking : was.screen().equals("review") ? review : cases);
+    }
+
+    private String screenId() {
+        return current == marking ? "marking" : current == review ? "review" : "cases";
     }
 
     // ---- the bar at the top
@@ -119,14 +218,51 @@ public final class MainWindow implements Navigator {
                         this::caseText,
                         context.current().openedProperty(),
                         context.current().loadingProperty()));
-        ToggleButton light = Ui.iconToggle("light", Feather.SUN, texts.get("nav.light"));
+        ToggleButton light = Ui.iconToggle("light", Feather.SUN, Ui.withKey(texts, Shortcut.LIGHT_OR_DARK));
         light.selectedProperty().bindBidirectional(context.theme().lightProperty());
         Button keys = Ui.iconButton("keys", Feather.COMMAND, Ui.withKey(texts, Shortcut.SHORTCUTS), this::showKeys);
-        Button about = Ui.iconButton("about", Feather.INFO, texts.get("about.title"), this::showAbout);
+        Button about = Ui.iconButton("about", Feather.INFO, Ui.withKey(texts, Shortcut.ABOUT), this::showAbout);
+        Button settings =
+                Ui.iconButton("settings", Feather.SETTINGS, Ui.withKey(texts, Shortcut.SETTINGS), this::showSettings);
+        Button other = Ui.iconButton(
+                "second-picture-window",
+                Feather.MONITOR,
+                Ui.withKey(texts, Shortcut.SECOND_PICTURE),
+                () -> toggleSecond());
+        HBox right = new HBox(2, other, light, settings, keys, about);
+        right.setMinWidth(Region.USE_PREF_SIZE);
         HBox nav = new HBox(2, toCases, toReview, toMarking, toCompare);
-        HBox bar = Ui.styled(new HBox(Ui.STEP * 2, name, nav, caseName, Ui.spring(), light, keys, about), "top-bar");
+        HBox bar = Ui.styled(new HBox(Ui.STEP * 2, name, nav, caseName, Ui.spring(), jobsButton(), right), "top-bar");
         bar.setAlignment(Pos.CENTER_LEFT);
         return bar;
+    }
+
+    /** Says how many jobs run, or that one failed; opens their list. */
+    private Button jobsButton() {
+        Jobs jobs = context.jobs();
+        Button button = Ui.iconButton("jobs", Feather.ACTIVITY, Ui.withKey(texts, Shortcut.JOBS), this::toggleJobs);
+        button.getStyleClass().add("jobs-button");
+        button.textProperty()
+                .bind(Bindings.createStringBinding(
+                        () -> {
+                            int running = jobs.runningProperty().get();
+                            int failed = jobs.failedProperty().get();
+                            return running > 0
+                                    ? texts.get("jobs.running", running)
+                                    : failed > 0 ? texts.get("jobs.failed", failed) : "";
+                        },
+                        jobs.runningProperty(),
+                        jobs.failedProperty()));
+        return button;
+    }
+
+    private void toggleJobs() {
+        jobsPanel.setVisible(!jobsPanel.isVisible());
+        if (jobsPanel.isVisible()) {
+            jobsPanel.lookup("#close-jobs").requestFocus();
+        } else {
+            current.takeFocus();
+        }
     }
 
     private String caseText() {
@@ -140,7 +276,7 @@ public final class MainWindow implements Navigator {
                         "nav.case", open.code(), open.overview().surgicalCase().trainee());
     }
 
-    private ToggleButton place(String id, Feather icon, String text, org.sideport.app.frame.Screen screen) {
+    private ToggleButton place(String id, Feather icon, String text, Screen screen) {
         ToggleButton button = Ui.styled(new ToggleButton(text, new FontIcon(icon)), "place", "flat");
         button.setId(id);
         button.setToggleGroup(places);
@@ -179,9 +315,9 @@ public final class MainWindow implements Navigator {
 
     // ---- going places
 
-    private void go(org.sideport.app.frame.Screen screen) {
+    private void go(Screen screen) {
         current = screen;
-        context.notices().clear();
+        context.notices().clearPassing();
         toCases.setSelected(screen == cases);
         toReview.setSelected(screen == review);
         toMarking.setSelected(screen == marking);
@@ -195,6 +331,7 @@ public final class MainWindow implements Navigator {
         root.setCenter(screen.node());
         fullPicture(screen.isFullPicture());
         screen.shown();
+        keeper.note();
     }
 
     @Override
@@ -225,20 +362,105 @@ public final class MainWindow implements Navigator {
     @Override
     public void fullPicture(boolean alone) {
         root.setTop(alone ? null : top);
-        stage.setFullScreenExitHint("");
+        root.setBottom(alone ? null : bottom);
         stage.setFullScreen(alone);
+    }
+
+    private void leaveFullPicture() {
+        if (current.isFullPicture()) {
+            current.handle(new KeyEvent(KeyEvent.KEY_PRESSED, "", "", KeyCode.F11, false, false, false, false));
+        }
     }
 
     private void showKeys() {
         CurrentCase.Opened open = context.current().opened();
-        ShortcutSheet sheet = new ShortcutSheet(
-                stage, texts, open == null ? null : new PhaseKeys(context.settings()).applied(open.procedure()));
-        context.theme().dress(sheet.getDialogPane().getScene());
-        sheet.show();
+        Procedure procedure = open == null ? null : new PhaseKeys(context.settings()).applied(open.procedure());
+        new ShortcutSheet(stage, texts, context.settings(), procedure).show();
     }
 
     private void showAbout() {
-        new AboutDialog(stage, texts, context.playerText()).show();
+        new AboutDialog(stage, texts, context.playerText(), this::showFirstSteps).show();
+    }
+
+    private void showSettings() {
+        new SettingsDialog(stage, context, this::speak, this::showKeys, this::showFirstSteps).show();
+    }
+
+    private void speak(Language language) {
+        context.settings().put("language", language.id());
+        keeper.note();
+        reopening.reopen(context, context.folder());
+    }
+
+    private void showDetails(String words, @Nullable Throwable failure) {
+        new DetailsDialog(stage, texts, words, failure, context.logTail(), context.work()).show();
+    }
+
+    private void showNewestDetails() {
+        Notice newest = context.notices().currentProperty().get();
+        if (newest != null) {
+            showDetails(newest.text(), newest.failure());
+        }
+    }
+
+    private void dismissNewest() {
+        Notice newest = context.notices().currentProperty().get();
+        if (newest != null) {
+            context.notices().dismiss(newest);
+        }
+    }
+
+    private void toggleSecond() {
+        second.toggle();
+    }
+
+    private void onPicture(Consumer<PictureView> use) {
+        if (current.node().lookup("#picture") instanceof PictureView picture) {
+            use.accept(picture);
+        }
+    }
+
+    /** Shows the first steps over the screen. */
+    void showFirstSteps() {
+        if (firstSteps != null) {
+            return;
+        }
+        FirstSteps made = new FirstSteps(
+                context.settings(),
+                texts,
+                new LanguageChoice("first-language", texts, this::speak),
+                Map.of(
+                        FirstSteps.Step.ADD_CASE, () -> intake.add(List.of()),
+                        FirstSteps.Step.IMPORT_SHEET, intake::chooseSheet,
+                        FirstSteps.Step.TAG, () -> withCase(this::toReview),
+                        FirstSteps.Step.WATCH, () -> withCase(this::toReview),
+                        FirstSteps.Step.MARK, () -> withCase(this::toMarking),
+                        FirstSteps.Step.EXPORT, () -> go(cases)),
+                () -> context.demo(folder -> reopening.reopen(context, folder)),
+                this::hideFirstSteps);
+        firstSteps = made;
+        layers.getChildren().add(made);
+        made.takeFocus();
+    }
+
+    private void hideFirstSteps() {
+        layers.getChildren().remove(firstSteps);
+        firstSteps = null;
+        current.takeFocus();
+    }
+
+    /** The case that is open or selected, or a word that there is none. */
+    private void withCase(Consumer<String> use) {
+        CurrentCase.Opened open = context.current().opened();
+        CaseSummary selected = casesModel.selectedProperty().get();
+        if (open != null) {
+            use.accept(open.code());
+        } else if (selected != null) {
+            use.accept(selected.code());
+        } else {
+            go(cases);
+            context.notices().hintOf("first.noCase");
+        }
     }
 
     // ---- keys
@@ -252,12 +474,46 @@ public final class MainWindow implements Navigator {
                 case TO_REVIEW -> go(review);
                 case TO_MARKING -> go(marking);
                 case TO_COMPARE -> go(compare);
+                case SETTINGS -> showSettings();
+                case LIGHT_OR_DARK ->
+                    context.theme()
+                            .lightProperty()
+                            .set(!context.theme().lightProperty().get());
+                case JOBS -> toggleJobs();
+                case DISMISS_NOTICE -> dismissNewest();
+                case NOTICE_DETAILS -> showNewestDetails();
+                case SECOND_PICTURE -> toggleSecond();
+                case PICTURE_CLOSER -> onPicture(picture -> picture.zoom(1.25));
+                case PICTURE_WIDER -> onPicture(picture -> picture.zoom(0.8));
+                case PICTURE_WHOLE -> onPicture(PictureView::showWhole);
+                case ABOUT -> showAbout();
+                case FIRST_STEPS -> showFirstSteps();
+                case NEXT_CONTROL -> ControlWalk.go(layers, true);
+                case PREVIOUS_CONTROL -> ControlWalk.go(layers, false);
                 default -> throw new IllegalStateException("not a window key: " + window);
             }
             event.consume();
             return;
         }
+        if (firstSteps != null || jobsPanel.isVisible()) {
+            if (event.getCode() == KeyCode.ESCAPE) {
+                if (firstSteps != null) {
+                    hideFirstSteps();
+                } else {
+                    toggleJobs();
+                }
+                event.consume();
+            }
+            if (firstSteps != null) {
+                return;
+            }
+        }
         Node focus = stage.getScene().getFocusOwner();
+        if (event.getCode() == KeyCode.ESCAPE && current.isFullPicture()) {
+            leaveFullPicture();
+            event.consume();
+            return;
+        }
         if (isTyping(focus)) {
             if (event.getCode() == KeyCode.ESCAPE) {
                 current.takeFocus();
@@ -267,7 +523,7 @@ public final class MainWindow implements Navigator {
         }
         boolean presses =
                 focus instanceof ButtonBase && (event.getCode() == KeyCode.SPACE || event.getCode() == KeyCode.ENTER);
-        if (!presses && current.handle(event)) {
+        if (!presses && ((current != cases && oneHand.handle(event, current == review)) || current.handle(event))) {
             event.consume();
         }
     }
@@ -276,31 +532,10 @@ public final class MainWindow implements Navigator {
         return focus instanceof TextInputControl || focus instanceof ComboBoxBase;
     }
 
-    // ---- the window's place
-
-    private void restore() {
-        var settings = context.settings();
-        Rectangle2D screen = Screen.getPrimary().getVisualBounds();
-        double width = Math.min(settings.get("window.width", Math.min(1600, screen.getWidth())), screen.getWidth());
-        double height = Math.min(settings.get("window.height", Math.min(1000, screen.getHeight())), screen.getHeight());
-        stage.setWidth(width);
-        stage.setHeight(height);
-        stage.setX(Math.max(
-                0, Math.min(settings.get("window.x", (screen.getWidth() - width) / 2), screen.getMaxX() - width)));
-        stage.setY(Math.max(
-                0, Math.min(settings.get("window.y", (screen.getHeight() - height) / 2), screen.getMaxY() - height)));
-        stage.setMaximized(settings.get("window.maximised", false));
-    }
-
     /** Remembers where the window is; to be called before it goes. */
     public void remember() {
-        var settings = context.settings();
-        settings.put("window.maximised", stage.isMaximized());
-        if (!stage.isMaximized() && !stage.isFullScreen()) {
-            settings.put("window.width", stage.getWidth());
-            settings.put("window.height", stage.getHeight());
-            settings.put("window.x", stage.getX());
-            settings.put("window.y", stage.getY());
-        }
+        place.remember();
+        second.close();
+        Place.opened(context.place(), false);
     }
 }

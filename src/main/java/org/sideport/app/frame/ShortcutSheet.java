@@ -1,43 +1,60 @@
 package org.sideport.app.frame;
 
 import java.util.Locale;
-import javafx.scene.Node;
 import javafx.scene.control.ButtonBar;
 import javafx.scene.control.ButtonType;
 import javafx.scene.control.Dialog;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
+import javafx.scene.input.KeyCode;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.GridPane;
-import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
-import javafx.stage.Screen;
 import javafx.stage.Window;
 import org.jspecify.annotations.Nullable;
+import org.sideport.app.Settings;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.settings.CompactAction;
+import org.sideport.app.settings.KeyLayout;
+import org.sideport.app.settings.PedalKeys;
 import org.sideport.model.Procedure;
 
 /** All keys on one sheet, made from {@link Shortcut} and the procedure's own keys. */
 final class ShortcutSheet extends Dialog<ButtonType> {
 
-    ShortcutSheet(Window owner, Texts texts, @Nullable Procedure procedure) {
+    private static final double AROUND = 64;
+    private static final double LEAST = 400;
+
+    ShortcutSheet(Window owner, Texts texts, Settings settings, @Nullable Procedure procedure) {
         initOwner(owner);
-        setTitle(texts.get("sheet.title"));
+        setTitle(texts.get("keys.title"));
         setHeaderText(null);
-        VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), part(texts, Shortcut.Scope.MARKING));
+        setResizable(true);
+        VBox left = new VBox(
+                Ui.STEP * 2,
+                part(texts, Shortcut.Scope.PICTURE),
+                part(texts, Shortcut.Scope.MARKING),
+                compact(texts, settings));
         VBox middle = new VBox(
                 Ui.STEP * 2,
                 part(texts, Shortcut.Scope.REVIEW),
                 part(texts, Shortcut.Scope.REFINE),
-                part(texts, Shortcut.Scope.COMPARE),
-                part(texts, Shortcut.Scope.WINDOW));
-        HBox columns = new HBox(Ui.STEP * 3, left, middle, part(texts, Shortcut.Scope.TIMELINE));
+                part(texts, Shortcut.Scope.COMPARE));
+        VBox right = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.TIMELINE));
+        FlowPane columns =
+                new FlowPane(Ui.STEP * 4, Ui.STEP * 2, left, middle, right, part(texts, Shortcut.Scope.WINDOW));
+        columns.setPrefWrapLength(Math.max(LEAST, owner.getWidth() - AROUND));
         if (procedure != null) {
             columns.getChildren().add(phases(texts, procedure));
         }
-        getDialogPane().setContent(Ui.styled(new Scrolled(Ui.styled(columns, "padded")), "edge-to-edge"));
+        ScrollPane scroll = new ScrollPane(Ui.styled(columns, "padded"));
+        scroll.setFitToWidth(true);
+        scroll.setPrefSize(Math.max(LEAST, owner.getWidth() - AROUND), Math.max(LEAST, owner.getHeight() - 3 * AROUND));
+        Ui.styled(getDialogPane(), "wide");
+        getDialogPane().setContent(scroll);
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));
     }
 
@@ -53,6 +70,28 @@ final class ShortcutSheet extends Dialog<ButtonType> {
             add(grid, row, texts.get("sheet.digits"), texts.get("sheet.digits.text"));
         }
         return new VBox(Ui.STEP / 2, Ui.label(texts.get("scope." + scope.name()), "section"), grid);
+    }
+
+    /** The keys of one hand, where they are switched on, and those of the pedal. */
+    private static VBox compact(Texts texts, Settings settings) {
+        KeyLayout layout = KeyLayout.of(settings.get(OneHand.SETTING, ""));
+        PedalKeys pedals = PedalKeys.of(settings);
+        GridPane grid = grid();
+        int row = 0;
+        for (CompactAction action : CompactAction.values()) {
+            KeyCode key = action.key(layout);
+            if (key != null) {
+                add(grid, row++, key.getName(), texts.get(action.textKey()));
+            }
+            if (action.pedal() >= 0) {
+                add(
+                        grid,
+                        row++,
+                        pedals.key(action.pedal()).getName(),
+                        texts.get("sheet.pedal", texts.get(action.textKey())));
+            }
+        }
+        return new VBox(Ui.STEP / 2, Ui.label(texts.get("sheet.oneHand"), "section"), grid);
     }
 
     private static VBox phases(Texts texts, Procedure procedure) {
@@ -81,35 +120,5 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         words.setMinWidth(Region.USE_PREF_SIZE);
         grid.add(cap, 0, row);
         grid.add(words, 1, row);
-    }
-
-    /** As large as its content, but never larger than the screen. */
-    private static final class Scrolled extends ScrollPane {
-
-        private static final double MARGIN = 32;
-        /** Room for the bars to scroll with, so that one does not call for the other. */
-        private static final double BARS = 16;
-
-        Scrolled(Node content) {
-            super(content);
-        }
-
-        @Override
-        protected double computePrefWidth(double height) {
-            double room = Screen.getPrimary().getVisualBounds().getWidth() - MARGIN;
-            return Math.min(getContent().prefWidth(-1) + BARS, room);
-        }
-
-        /** Without it the theme holds a dialog to a narrower width. */
-        @Override
-        protected double computeMinWidth(double height) {
-            return computePrefWidth(height);
-        }
-
-        @Override
-        protected double computePrefHeight(double width) {
-            double room = Screen.getPrimary().getVisualBounds().getHeight() - 4 * MARGIN;
-            return Math.min(getContent().prefHeight(-1) + BARS, room);
-        }
     }
 }

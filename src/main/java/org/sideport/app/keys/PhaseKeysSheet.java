@@ -37,7 +37,7 @@ public final class PhaseKeysSheet extends Dialog<ButtonType> {
         this.keys = keys;
         this.file = file;
         initOwner(owner);
-        setTitle(texts.get("keys.title"));
+        setTitle(texts.get("phaseKeys.title"));
         setHeaderText(null);
         rows.setId("phase-keys");
         rows.setPrefSize(432, 420);

@@ -2,6 +2,7 @@ package org.sideport.app.picture;
 
 import javafx.geometry.Bounds;
 import javafx.scene.layout.Region;
+import javafx.scene.shape.Rectangle;
 
 /** A picture with see-through layers that lie exactly on it, however it is fitted or moved. */
 public final class LayeredPicture extends Region {
@@ -16,6 +17,13 @@ public final class LayeredPicture extends Region {
         getChildren().add(picture);
         getChildren().addAll(layers);
         setMinSize(160, 120);
+        // the layers are larger than the view when the picture is looked at closely, and take the fingers first
+        Rectangle clip = new Rectangle();
+        clip.widthProperty().bind(widthProperty());
+        clip.heightProperty().bind(heightProperty());
+        setClip(clip);
+        setOnScroll(picture::scrolled);
+        setOnZoom(picture::pinched);
         picture.areaProperty().addListener((property, old, now) -> place());
     }
 

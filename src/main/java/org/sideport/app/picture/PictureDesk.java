@@ -167,21 +167,22 @@ public final class PictureDesk {
         int turn = ++openings;
         recording.set(wanted);
         opening.set(0);
-        openingJob = frames.run(
-                progress -> opener.open(wanted, progress),
-                source -> opened(turn, wanted, source),
-                failure -> {
-                    if (openings == turn) {
-                        opening.set(Double.NaN);
-                        recording.set(null);
-                        notices.failed(failure);
-                    }
-                },
-                (fraction, message) -> {
-                    if (openings == turn && !isReady()) {
-                        opening.set(Math.max(0, fraction));
-                    }
-                });
+        openingJob = frames.named("jobs.opening")
+                .run(
+                        progress -> opener.open(wanted, progress),
+                        source -> opened(turn, wanted, source),
+                        failure -> {
+                            if (openings == turn) {
+                                opening.set(Double.NaN);
+                                recording.set(null);
+                                notices.failed(failure);
+                            }
+                        },
+                        (fraction, message) -> {
+                            if (openings == turn && !isReady()) {
+                                opening.set(Math.max(0, fraction));
+                            }
+                        });
     }
 
     private void opened(int turn, Recording wanted, FrameSource opened) {

@@ -12,8 +12,11 @@ import javafx.scene.image.ImageView;
 import javafx.scene.image.PixelBuffer;
 import javafx.scene.image.PixelFormat;
 import javafx.scene.image.WritableImage;
+import javafx.scene.input.ScrollEvent;
+import javafx.scene.input.ZoomEvent;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
+import javafx.scene.shape.Rectangle;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -25,6 +28,10 @@ import org.sideport.player.VlcPlayer;
 /** The picture, as large as there is room for, in its true shape. */
 public final class PictureView extends Region {
 
+    private static final double CLOSEST = 8;
+    private static final double WHEEL = 1.25;
+    private static final double WHEEL_STEP = 40;
+
     private final ImageView exact = new ImageView();
     private final ImageView live = new ImageView();
     private final VBox opening;
@@ -32,6 +39,12 @@ public final class PictureView extends Region {
     private final ChangeListener<@Nullable Image> surfaceListener = (property, old, now) -> live.setImage(now);
     private @Nullable PictureSurface surface;
     private final AnimationTimer follow;
+    private final Rectangle clip = new Rectangle();
+    private double closeness = 1;
+    private double offX;
+    private double offY;
+    private double dragX;
+    private double dragY;
 
     public PictureView(PictureDesk desk, Texts texts) {
         getStyleClass().add("picture");
@@ -61,7 +74,84 @@ public final class PictureView extends Region {
         };
         desk.playingProperty().addListener((property, old, now) -> runTimer(desk));
         sceneProperty().addListener((property, old, now) -> runTimer(desk));
-        setOnMouseClicked(event -> desk.playOrPause());
+        clip.widthProperty().bind(widthProperty());
+        clip.heightProperty().bind(heightProperty());
+        setClip(clip);
+        setOnMouseClicked(event -> {
+            if (event.isStillSincePress()) {
+                desk.playOrPause();
+            }
+        });
+        setOnMousePressed(event -> {
+            dragX = event.getX();
+            dragY = event.getY();
+        });
+        setOnMouseDragged(event -> {
+            move(event.getX() - dragX, event.getY() - dragY);
+            dragX = event.getX();
+            dragY = event.getY();
+        });
+        setOnScroll(this::scrolled);
+        setOnZoom(this::pinched);
+    }
+
+    // ---- closer and wider
+
+    /** Closer (above 1) or wider (below 1), about the middle of the view. */
+    public void zoom(double factor) {
+        zoom(factor, getWidth() / 2, getHeight() / 2);
+    }
+
+    /** The whole picture again. */
+    public void showWhole() {
+        closeness = 1;
+        offX = 0;
+        offY = 0;
+        requestLayout();
+    }
+
+    /** How much closer than the whole picture, 1 or above. */
+    public double closeness() {
+        return closeness;
+    }
+
+    /** Two fingers, or the wheel: with Ctrl closer and wider, else along the picture where it is closer. */
+    void scrolled(ScrollEvent event) {
+        if (event.isShortcutDown() && event.getDeltaY() != 0) {
+            zoom(Math.pow(WHEEL, event.getDeltaY() / WHEEL_STEP), event.getX(), event.getY());
+            event.consume();
+        } else if (closeness > 1) {
+            move(event.getDeltaX(), event.getDeltaY());
+            event.consume();
+        }
+    }
+
+    /** Two fingers apart or together. */
+    void pinched(ZoomEvent event) {
+        zoom(event.getZoomFactor(), event.getX(), event.getY());
+        event.consume();
+    }
+
+    /** What is under the point stays there. */
+    private void zoom(double factor, double x, double y) {
+        double wanted = Math.max(1, Math.min(CLOSEST, closeness * factor));
+        double ratio = wanted / closeness;
+        double fromMiddleX = x - getWidth() / 2;
+        double fromMiddleY = y - getHeight() / 2;
+        offX = fromMiddleX - (fromMiddleX - offX) * ratio;
+        offY = fromMiddleY - (fromMiddleY - offY) * ratio;
+        closeness = wanted;
+        move(0, 0);
+    }
+
+    /** Moves the picture, without letting it leave the view. */
+    private void move(double x, double y) {
+        double fit = Math.min(getWidth(), getHeight() * aspect);
+        double roomX = Math.max(0, (fit * closeness - getWidth()) / 2);
+        double roomY = Math.max(0, (fit / aspect * closeness - getHeight()) / 2);
+        offX = Math.max(-roomX, Math.min(roomX, offX + x));
+        offY = Math.max(-roomY, Math.min(roomY, offY + y));
+        requestLayout();
     }
 
     /** Where the picture lies within this view, however it is fitted or moved. */
@@ -109,12 +199,12 @@ public final class PictureView extends Region {
     protected void layoutChildren() {
         double width = getWidth();
         double height = getHeight();
-        double fitWidth = Math.min(width, height * aspect);
+        double fitWidth = Math.min(width, height * aspect) * closeness;
         double fitHeight = fitWidth / aspect;
         for (ImageView view : new ImageView[] {exact, live}) {
             view.setFitWidth(fitWidth);
             view.setFitHeight(fitHeight);
-            view.relocate(Math.rint((width - fitWidth) / 2), Math.rint((height - fitHeight) / 2));
+            view.relocate(Math.rint((width - fitWidth) / 2 + offX), Math.rint((height - fitHeight) / 2 + offY));
         }
         double openWidth = Math.min(width, 280);
         opening.resizeRelocate((width - openWidth) / 2, height / 2 - 32, openWidth, 64);

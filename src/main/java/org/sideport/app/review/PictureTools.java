@@ -88,6 +88,11 @@ public final class PictureTools {
         }
     }
 
+    /** The comments of who is at work. */
+    public CommentsViewModel comments() {
+        return comments;
+    }
+
     /** The picture with the layers on it. */
     Node over(PictureView picture) {
         LayeredPicture layered = new LayeredPicture(

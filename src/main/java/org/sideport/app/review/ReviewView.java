@@ -102,6 +102,11 @@ public final class ReviewView implements Screen {
         });
     }
 
+    /** The timeline under the picture. */
+    public TimelineView timeline() {
+        return lane;
+    }
+
     private TimelineView timeline(RecordingLanes measured) {
         TimelineView view = new TimelineView(texts);
         view.setId("timeline-lane");

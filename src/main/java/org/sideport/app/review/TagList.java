@@ -1,6 +1,5 @@
 package org.sideport.app.review;
 
-import java.util.Locale;
 import javafx.geometry.Pos;
 import javafx.scene.control.ContextMenu;
 import javafx.scene.control.Label;
@@ -198,7 +197,7 @@ final class TagList extends VBox {
             if (row.event().severity() != null) {
                 text.append(" · ")
                         .append(texts.get("severity." + row.event().severity().name())
-                                .toLowerCase(Locale.UK));
+                                .toLowerCase(texts.locale()));
             }
             if (!row.event().note().isEmpty()) {
                 text.append(" · ").append(row.event().note());

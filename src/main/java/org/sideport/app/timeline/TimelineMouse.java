@@ -46,6 +46,10 @@ final class TimelineMouse {
         view.setOnMouseClicked(this::clicked);
         view.setOnMouseMoved(this::moved);
         view.setOnScroll(this::scrolled);
+        view.setOnZoom(event -> {
+            view.zoom(event.getZoomFactor(), Math.max(0, scaleX(event.getX())));
+            event.consume();
+        });
         view.setOnContextMenuRequested(this::menu);
     }
 

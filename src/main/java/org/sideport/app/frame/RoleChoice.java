@@ -1,0 +1,36 @@
+package org.sideport.app.frame;
+
+import java.util.EnumSet;
+import java.util.Set;
+import javafx.scene.control.CheckBox;
+import javafx.scene.layout.VBox;
+import org.sideport.app.Settings;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.app.settings.Role;
+
+/** The roles to tick; several are possible. */
+final class RoleChoice extends VBox {
+
+    RoleChoice(Settings settings, Texts texts, Runnable changed) {
+        super(Ui.STEP);
+        Set<Role> chosen = Role.chosen(settings);
+        for (Role role : Role.values()) {
+            CheckBox box = new CheckBox(texts.get("role." + role));
+            box.setId("role-" + role);
+            box.setSelected(chosen.contains(role));
+            box.setOnAction(event -> {
+                Set<Role> now = EnumSet.noneOf(Role.class);
+                now.addAll(Role.chosen(settings));
+                if (box.isSelected()) {
+                    now.add(role);
+                } else {
+                    now.remove(role);
+                }
+                Role.choose(settings, now);
+                changed.run();
+            });
+            getChildren().add(box);
+        }
+    }
+}

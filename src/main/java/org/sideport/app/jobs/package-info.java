@@ -1,0 +1,4 @@
+@NullMarked
+package org.sideport.app.jobs;
+
+import org.jspecify.annotations.NullMarked;

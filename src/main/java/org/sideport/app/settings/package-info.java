@@ -1,0 +1,4 @@
+@NullMarked
+package org.sideport.app.settings;
+
+import org.jspecify.annotations.NullMarked;

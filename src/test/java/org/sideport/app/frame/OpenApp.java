@@ -1,0 +1,77 @@
+package org.sideport.app.frame;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.Comparator;
+import java.util.concurrent.Callable;
+import java.util.concurrent.TimeUnit;
+import javafx.application.Platform;
+import javafx.scene.Node;
+import javafx.stage.Stage;
+import org.sideport.app.AppContext;
+import org.sideport.app.Bench;
+import org.sideport.app.Settings;
+import org.sideport.app.settings.Persons;
+import org.sideport.player.DemoRecordings;
+import org.sideport.store.Workspace;
+import org.testfx.api.FxRobot;
+import org.testfx.api.FxToolkit;
+import org.testfx.util.WaitForAsyncUtils;
+
+/** The program in a real window on a fresh workspace with one case, C-1, of the demo's first recording. */
+final class OpenApp implements AutoCloseable {
+
+    final FxRobot robot = new FxRobot();
+    final Path folder = Files.createTempDirectory("sideport-frame");
+    final AppContext context;
+    final MainWindow window;
+    final Stage stage;
+
+    OpenApp(String language, double percent, boolean light, double width, double height) throws Exception {
+        Workspace workspace = Workspace.create(folder);
+        Bench.addCase(workspace, "C-1", DemoRecordings.D001);
+        Settings settings = new Settings(folder.resolve("window-" + Persons.mark() + ".properties"));
+        settings.put("language", language);
+        settings.put("font.percent", (int) percent);
+        settings.put("light", light);
+        settings.close();
+        stage = FxToolkit.registerPrimaryStage();
+        AppContext[] made = new AppContext[1];
+        MainWindow[] shown = new MainWindow[1];
+        robot.interact(() -> {
+            made[0] = new AppContext(workspace, Clock.systemUTC());
+            shown[0] = new MainWindow(made[0], stage);
+            stage.setX(0);
+            stage.setY(0);
+            stage.setWidth(width);
+            stage.setHeight(height);
+            shown[0].show();
+        });
+        context = made[0];
+        window = shown[0];
+        until(() -> robot.lookup(".table-row-cell")
+                .match(Node::isVisible)
+                .tryQuery()
+                .isPresent());
+    }
+
+    static void until(Callable<Boolean> condition) throws Exception {
+        WaitForAsyncUtils.waitFor(30, TimeUnit.SECONDS, condition);
+        WaitForAsyncUtils.waitForFxEvents();
+    }
+
+    @Override
+    public void close() throws Exception {
+        FxToolkit.cleanupStages();
+        robot.interact(() -> {
+            context.close();
+            Platform.setImplicitExit(false);
+        });
+        try (var files = Files.walk(folder)) {
+            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
+                Files.delete(file);
+            }
+        }
+    }
+}
