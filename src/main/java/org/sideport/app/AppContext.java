@@ -88,13 +88,14 @@ public final class AppContext implements AutoCloseable {
     private final ThreadBackground work = new ThreadBackground("sideport-work", screenThread);
     private final ThreadBackground importing = new ThreadBackground("sideport-import", screenThread);
     private final ThreadBackground pictures = new ThreadBackground("sideport-pictures", screenThread);
-    private final ThreadBackground analysis = new ThreadBackground("sideport-analysis", screenThread);
     private final ThreadBackground frames = new ThreadBackground("sideport-frames", screenThread);
     private final ThreadBackground leftFrames = new ThreadBackground("sideport-left", screenThread);
     private final ThreadBackground rightFrames = new ThreadBackground("sideport-right", screenThread);
     private final ThreadBackground strip = new ThreadBackground("sideport-strip", screenThread);
     private final ThreadBackground refining = new ThreadBackground("sideport-refining", screenThread);
+    /** Traces, and cuts found on them: one after the other, so that no recording is decoded twice at once. */
     private final ThreadBackground measuring = new ThreadBackground("sideport-measuring", screenThread);
+
     private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
     private final Theme theme;
     private final PictureDesk desk;
@@ -339,7 +340,7 @@ public final class AppContext implements AutoCloseable {
 
     public CutsViewModel cutsViewModel(ReviewViewModel review) {
         return new CutsViewModel(
-                review, desk, new RecordingCuts(workspace), work, jobs.listing(analysis, "jobs.cuts"), notices, texts);
+                review, desk, new RecordingCuts(workspace), work, jobs.listing(measuring, "jobs.cuts"), notices, texts);
     }
 
     /** The walk through the boundaries of {@code review}, with its strip of frames. */
@@ -452,7 +453,6 @@ public final class AppContext implements AutoCloseable {
         discovery.close();
         importing.close();
         pictures.close();
-        analysis.close();
         frames.close();
         leftFrames.close();
         rightFrames.close();

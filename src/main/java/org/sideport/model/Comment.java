@@ -82,10 +82,6 @@ public record Comment(
         return new Comment(id, author, tone, text, item, from, newTo, drawing, voice);
     }
 
-    public Comment withDrawing(List<DrawnMark> newDrawing) {
-        return new Comment(id, author, tone, text, item, from, to, newDrawing, voice);
-    }
-
     public Comment withVoice(@Nullable Voice newVoice) {
         return new Comment(id, author, tone, text, item, from, to, drawing, newVoice);
     }

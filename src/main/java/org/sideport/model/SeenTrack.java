@@ -26,10 +26,6 @@ public record SeenTrack(List<SeenEvent> events) {
         public Seen {
             marks = List.copyOf(marks);
         }
-
-        public boolean isStanding() {
-            return rate == 0;
-        }
     }
 
     /**

@@ -69,11 +69,6 @@ public final class ImportSheet {
             good = List.copyOf(good);
             faults = List.copyOf(faults);
         }
-
-        /** Number of rows with a fault. */
-        public int badRows() {
-            return rows - good.size();
-        }
     }
 
     /**

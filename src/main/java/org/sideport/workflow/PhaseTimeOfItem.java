@@ -1,14 +1,8 @@
 package org.sideport.workflow;
 
-import java.util.List;
-import org.sideport.model.Cut;
 import org.sideport.model.InputException;
-import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
-import org.sideport.model.Recording;
 import org.sideport.model.Rubric;
-import org.sideport.model.SurgicalCase;
-import org.sideport.model.Tagging;
 import org.sideport.store.Workspace;
 import org.sideport.timing.CaseTiming;
 import org.sideport.timing.PhaseTiming;
@@ -29,18 +23,15 @@ final class PhaseTimeOfItem {
         if (item.quantity() != Rubric.Quantity.PHASE_TIME || phase == null) {
             throw new InputException(item.title() + " takes no time from tags", null, "enter its value");
         }
-        record Found(SurgicalCase surgicalCase, Tagging tagging, List<Cut> cuts) {}
-        Found found = workspace.read(stores -> new Found(
-                stores.cases().get(caseCode),
-                stores.taggings().find(caseCode, annotator).orElse(Tagging.EMPTY),
-                stores.cuts().of(caseCode)));
-        Procedure procedure =
-                new Vocabularies(workspace).procedure(found.surgicalCase().procedure());
-        boolean isStep = procedure.find(phase).map(Procedure.Term::isStep).orElse(false);
-        Recording recording = found.surgicalCase().recording();
-        MediaTime end = recording == null ? null : recording.duration();
-        CaseTiming timing = ComputeTimings.timer(procedure, isStep ? Level.STEP : Level.PHASE)
-                .time(caseCode, annotator, found.tagging(), end, found.cuts());
+        String procedure =
+                workspace.<String>read(stores -> stores.cases().get(caseCode).procedure());
+        boolean isStep = new Vocabularies(workspace)
+                .procedure(procedure)
+                .find(phase)
+                .map(Procedure.Term::isStep)
+                .orElse(false);
+        CaseTiming timing =
+                new ComputeTimings(workspace).ofCase(caseCode, annotator, isStep ? Level.STEP : Level.PHASE);
         PhaseTiming of = timing.phases().stream()
                 .filter(p -> p.phase().equals(phase))
                 .findFirst()

@@ -1,13 +1,8 @@
 package org.sideport.workflow;
 
-import java.nio.file.Path;
 import java.util.List;
 import org.sideport.media.trace.Finding;
 import org.sideport.media.trace.FindingKind;
-import org.sideport.media.trace.Findings;
-import org.sideport.media.trace.TraceComputer;
-import org.sideport.media.trace.TraceFile;
-import org.sideport.media.trace.Traces;
 import org.sideport.model.Cut;
 import org.sideport.model.CutKind;
 import org.sideport.model.CutState;
@@ -15,7 +10,6 @@ import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 import org.sideport.model.Recording;
-import org.sideport.model.Segment;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
@@ -51,12 +45,11 @@ public final class RecordingCuts {
     public List<Cut> find(String caseCode, Progress progress) {
         SurgicalCase wanted = workspace.read(stores -> stores.cases().get(caseCode));
         Recording recording = new OpenRecording(workspace).locate(wanted, List.of(), progress);
-        List<Path> files = recording.segments().stream().map(Segment::file).toList();
-        Traces traces = TraceFile.readOrCompute(workspace.indexDir(), files, TraceComputer.USUAL_HZ, progress);
-        List<Cut> found = Findings.of(traces).stream()
-                .filter(f -> f.kind() == FindingKind.JUMP_CUT)
-                .map(RecordingCuts::cut)
-                .toList();
+        List<Cut> found = new RecordingTraces(workspace)
+                .of(recording, progress).findings().stream()
+                        .filter(f -> f.kind() == FindingKind.JUMP_CUT)
+                        .map(RecordingCuts::cut)
+                        .toList();
         return propose(caseCode, found);
     }
 

@@ -2,6 +2,7 @@ package org.sideport.workflow;
 
 import java.nio.file.Path;
 import java.util.List;
+import org.sideport.media.FrameIndexCache;
 import org.sideport.media.trace.Finding;
 import org.sideport.media.trace.Findings;
 import org.sideport.media.trace.Proposal;
@@ -40,7 +41,12 @@ public final class RecordingTraces {
      */
     public Result of(Recording recording, Progress progress) {
         List<Path> files = recording.segments().stream().map(Segment::file).toList();
-        Traces traces = TraceFile.readOrCompute(workspace.indexDir(), files, TraceComputer.USUAL_HZ, progress);
+        Traces traces = TraceFile.readOrCompute(
+                workspace.indexDir(),
+                files,
+                new FrameIndexCache(workspace.indexDir()),
+                TraceComputer.USUAL_HZ,
+                progress);
         return new Result(traces, Findings.of(traces), Proposals.of(traces));
     }
 }

@@ -2,13 +2,10 @@ package org.sideport.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.awt.image.BufferedImage;
-import java.io.File;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,15 +13,14 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
-import java.util.concurrent.TimeUnit;
 import javafx.scene.Node;
 import javafx.scene.control.ButtonBase;
 import javafx.scene.control.Labeled;
 import javafx.scene.control.Spinner;
-import javafx.scene.image.WritableImage;
+import javafx.scene.control.TabPane;
+import javafx.scene.image.Image;
 import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
-import javax.imageio.ImageIO;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -70,16 +66,9 @@ class RefineWindowTest {
         robot.interact(() -> {
             context = new AppContext(workspace, Clock.systemUTC());
             MainWindow window = new MainWindow(context, stage);
-            stage.setX(0);
-            stage.setY(0);
-            stage.setWidth(1280);
-            stage.setHeight(800);
-            window.show();
+            RealWindow.show(window, stage, 1280, 800);
         });
-        until(() -> robot.lookup(".table-row-cell")
-                .match(Node::isVisible)
-                .tryQuery()
-                .isPresent());
+        RealWindow.untilCasesAreListed(robot, 60);
         robot.clickOn(".table-row-cell");
         robot.type(KeyCode.ENTER);
         until(() -> text("#frame-number").startsWith("frame 0 of"));
@@ -92,18 +81,11 @@ class RefineWindowTest {
 
     @AfterEach
     void closeWindow() throws Exception {
-        FxToolkit.cleanupStages();
-        robot.interact(() -> context.close());
-        try (var files = Files.walk(folder)) {
-            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
-        }
+        RealWindow.close(robot, context, folder);
     }
 
     private static void until(Callable<Boolean> condition) throws Exception {
-        WaitForAsyncUtils.waitFor(60, TimeUnit.SECONDS, condition);
-        WaitForAsyncUtils.waitForFxEvents();
+        RealWindow.until(60, condition);
     }
 
     private String text(String id) {
@@ -142,29 +124,19 @@ class RefineWindowTest {
         WaitForAsyncUtils.waitForFxEvents();
     }
 
-    /** For people to look at: only where a folder for pictures is named. */
     private void picture(String name) throws Exception {
-        String to = System.getProperty("sideport.pictures");
-        if (to == null) {
-            return;
-        }
-        WritableImage[] image = new WritableImage[1];
-        robot.interact(() -> {
-            // a dialog, where there is one
-            var window = robot.listWindows().stream()
-                    .filter(each -> each != stage && each instanceof Stage)
-                    .findFirst()
-                    .orElse(stage);
-            image[0] = window.getScene().snapshot(null);
+        RealWindow.picture(name, () -> {
+            Image[] image = new Image[1];
+            robot.interact(() -> {
+                // a dialog, where there is one
+                var window = robot.listWindows().stream()
+                        .filter(each -> each != stage && each instanceof Stage)
+                        .findFirst()
+                        .orElse(stage);
+                image[0] = window.getScene().snapshot(null);
+            });
+            return image[0];
         });
-        BufferedImage out =
-                new BufferedImage((int) image[0].getWidth(), (int) image[0].getHeight(), BufferedImage.TYPE_INT_RGB);
-        for (int y = 0; y < out.getHeight(); y++) {
-            for (int x = 0; x < out.getWidth(); x++) {
-                out.setRGB(x, y, image[0].getPixelReader().getArgb(x, y));
-            }
-        }
-        ImageIO.write(out, "png", new File(to, name + ".png"));
     }
 
     private record Press(MediaTime truth, long delayUs, String key) {}
@@ -342,6 +314,21 @@ class RefineWindowTest {
         assertThat(sheet.getHeight()).isLessThanOrEqualTo(800);
         assertThat(sheet.getWidth()).isLessThanOrEqualTo(1280);
         robot.type(KeyCode.ESCAPE);
+    }
+
+    /** The field of a spinner hands the focus on to the spinner: what is typed there is still no phase key. */
+    @Test
+    void whatIsTypedAsReactionTagsNothing() throws Exception {
+        TabPane tabs = robot.lookup(".side-tabs").queryAs(TabPane.class);
+        robot.interact(() -> tabs.getSelectionModel().select(1));
+        until(() -> robot.lookup("#reaction").tryQuery().isPresent());
+        robot.doubleClickOn("#reaction");
+        robot.type(KeyCode.DIGIT3, KeyCode.DIGIT2, KeyCode.DIGIT1);
+        WaitForAsyncUtils.waitForFxEvents();
+        robot.clickOn("#annotator");
+        WaitForAsyncUtils.waitForFxEvents();
+        assertThat(new TagRecording(workspace).open("C-1", "A1").tagging().spans())
+                .isEmpty();
     }
 
     /** Each has a key of its own, which the sheet of keys lists, or is reached with Tab. */

@@ -14,8 +14,7 @@ import javafx.geometry.Bounds;
 import javafx.geometry.Point2D;
 import javafx.scene.Node;
 import javafx.scene.control.Labeled;
-import javafx.scene.image.PixelFormat;
-import javafx.scene.image.WritableImage;
+import javafx.scene.image.Image;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.MouseButton;
 import javafx.stage.Stage;
@@ -62,16 +61,9 @@ class SpokenWindowTest {
         robot.interact(() -> {
             context = new AppContext(workspace, Clock.systemUTC(), input, new Speakers());
             MainWindow window = new MainWindow(context, stage);
-            stage.setX(0);
-            stage.setY(0);
-            stage.setWidth(1280);
-            stage.setHeight(800);
-            window.show();
+            RealWindow.show(window, stage, 1280, 800);
         });
-        until(() -> robot.lookup(".table-row-cell")
-                .match(Node::isVisible)
-                .tryQuery()
-                .isPresent());
+        RealWindow.untilCasesAreListed(robot, 15);
         robot.clickOn(".table-row-cell");
         robot.type(KeyCode.ENTER);
         until(() -> text("#frame-number").startsWith("frame 0 of"));
@@ -84,13 +76,7 @@ class SpokenWindowTest {
     @AfterEach
     void closeWindow() throws Exception {
         robot.release(new KeyCode[0]);
-        FxToolkit.cleanupStages();
-        robot.interact(() -> context.close());
-        try (var files = Files.walk(folder)) {
-            for (Path file : files.sorted(java.util.Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
-        }
+        RealWindow.close(robot, context, folder);
     }
 
     private void until(Callable<Boolean> condition) throws Exception {
@@ -126,21 +112,12 @@ class SpokenWindowTest {
         return new CommentCase(workspace).of("C-1");
     }
 
-    /** Writes what the window shows to a folder named by the property "sideport.pictures", for a person to look at. */
     private void picture(String name) throws IOException {
-        String target = System.getProperty("sideport.pictures");
-        if (target == null) {
-            return;
-        }
-        WritableImage[] shot = new WritableImage[1];
-        robot.interact(() -> shot[0] = stage.getScene().snapshot(null));
-        int width = (int) shot[0].getWidth();
-        int height = (int) shot[0].getHeight();
-        int[] pixels = new int[width * height];
-        shot[0].getPixelReader().getPixels(0, 0, width, height, PixelFormat.getIntArgbInstance(), pixels, 0, width);
-        var image = new java.awt.image.BufferedImage(width, height, java.awt.image.BufferedImage.TYPE_INT_ARGB);
-        image.setRGB(0, 0, width, height, pixels, 0, width);
-        javax.imageio.ImageIO.write(image, "png", Path.of(target, name + ".png").toFile());
+        RealWindow.picture(name, () -> {
+            Image[] shot = new Image[1];
+            robot.interact(() -> shot[0] = stage.getScene().snapshot(null));
+            return shot[0];
+        });
     }
 
     private void hold() {

@@ -9,15 +9,13 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
-import java.util.concurrent.TimeUnit;
 import javafx.geometry.Bounds;
 import javafx.geometry.Point2D;
 import javafx.scene.Node;
 import javafx.scene.control.Labeled;
 import javafx.scene.control.Tab;
 import javafx.scene.control.TabPane;
-import javafx.scene.image.PixelFormat;
-import javafx.scene.image.WritableImage;
+import javafx.scene.image.Image;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.MouseButton;
 import javafx.stage.Stage;
@@ -74,16 +72,9 @@ class TalkWindowTest {
         robot.interact(() -> {
             context = new AppContext(workspace, Clock.systemUTC());
             MainWindow window = new MainWindow(context, stage);
-            stage.setX(0);
-            stage.setY(0);
-            stage.setWidth(width);
-            stage.setHeight(height);
-            window.show();
+            RealWindow.show(window, stage, width, height);
         });
-        until(() -> robot.lookup(".table-row-cell")
-                .match(Node::isVisible)
-                .tryQuery()
-                .isPresent());
+        RealWindow.untilCasesAreListed(robot, 30);
         robot.clickOn(".table-row-cell");
         robot.type(KeyCode.ENTER);
         until(() -> text("#frame-number").startsWith("frame 0 of"));
@@ -91,18 +82,11 @@ class TalkWindowTest {
 
     @AfterEach
     void closeWindow() throws Exception {
-        FxToolkit.cleanupStages();
-        robot.interact(() -> context.close());
-        try (var files = Files.walk(folder)) {
-            for (Path file : files.sorted(java.util.Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
-        }
+        RealWindow.close(robot, context, folder);
     }
 
     private static void until(Callable<Boolean> condition) throws Exception {
-        WaitForAsyncUtils.waitFor(30, TimeUnit.SECONDS, condition);
-        WaitForAsyncUtils.waitForFxEvents();
+        RealWindow.until(30, condition);
     }
 
     private String text(String id) {
@@ -132,21 +116,12 @@ class TalkWindowTest {
         return new CommentCase(workspace).of("C-1");
     }
 
-    /** Writes what the window shows to a folder named by the property "sideport.pictures", for a person to look at. */
     private void picture(String name) throws IOException {
-        String target = System.getProperty("sideport.pictures");
-        if (target == null) {
-            return;
-        }
-        WritableImage[] shot = new WritableImage[1];
-        robot.interact(() -> shot[0] = stage.getScene().snapshot(null));
-        int width = (int) shot[0].getWidth();
-        int height = (int) shot[0].getHeight();
-        int[] pixels = new int[width * height];
-        shot[0].getPixelReader().getPixels(0, 0, width, height, PixelFormat.getIntArgbInstance(), pixels, 0, width);
-        var image = new java.awt.image.BufferedImage(width, height, java.awt.image.BufferedImage.TYPE_INT_ARGB);
-        image.setRGB(0, 0, width, height, pixels, 0, width);
-        javax.imageio.ImageIO.write(image, "png", Path.of(target, name + ".png").toFile());
+        RealWindow.picture(name, () -> {
+            Image[] shot = new Image[1];
+            robot.interact(() -> shot[0] = stage.getScene().snapshot(null));
+            return shot[0];
+        });
     }
 
     @Test

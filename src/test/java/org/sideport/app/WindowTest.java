@@ -7,9 +7,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
-import java.util.concurrent.TimeUnit;
 import javafx.geometry.Point2D;
-import javafx.scene.Node;
 import javafx.scene.control.Labeled;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.MouseButton;
@@ -33,7 +31,6 @@ import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
-import org.testfx.util.WaitForAsyncUtils;
 
 /** The whole program in a real window, with mouse and keyboard, on a real store and D-001 (25 frames a second). */
 @Timeout(180)
@@ -54,32 +51,18 @@ class WindowTest {
         robot.interact(() -> {
             context = new AppContext(workspace, Clock.systemUTC());
             window = new MainWindow(context, stage);
-            stage.setX(0);
-            stage.setY(0);
-            stage.setWidth(1280);
-            stage.setHeight(800);
-            window.show();
+            RealWindow.show(window, stage, 1280, 800);
         });
-        until(() -> robot.lookup(".table-row-cell")
-                .match(Node::isVisible)
-                .tryQuery()
-                .isPresent());
+        RealWindow.untilCasesAreListed(robot, 30);
     }
 
     @AfterEach
     void closeWindow() throws Exception {
-        FxToolkit.cleanupStages();
-        robot.interact(() -> context.close());
-        try (var files = Files.walk(folder)) {
-            for (Path file : files.sorted(java.util.Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
-        }
+        RealWindow.close(robot, context, folder);
     }
 
     private static void until(Callable<Boolean> condition) throws Exception {
-        WaitForAsyncUtils.waitFor(30, TimeUnit.SECONDS, condition);
-        WaitForAsyncUtils.waitForFxEvents();
+        RealWindow.until(30, condition);
     }
 
     private String text(String id) {

@@ -35,7 +35,6 @@ import javafx.util.converter.LocalDateStringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
-import org.sideport.app.Notice;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.media.MediaWarning;
@@ -69,7 +68,9 @@ public final class AddCaseDialog {
     public void show(Consumer<Scene> look) {
         HBox columns = new HBox(Ui.STEP * 3, details(), recording());
         VBox.setVgrow(columns, Priority.ALWAYS);
-        VBox content = Ui.styled(new VBox(Ui.STEP * 2, columns, problem(), buttons()), "dialog-content");
+        VBox content = Ui.styled(
+                new VBox(Ui.STEP * 2, columns, ProblemLabel.of("add-problem", model.problemProperty()), buttons()),
+                "dialog-content");
         Scene scene = new Scene(content, 960, 640);
         look.accept(scene);
         stage.setScene(scene);
@@ -252,20 +253,6 @@ public final class AddCaseDialog {
         if (selected != null) {
             model.remove(selected);
         }
-    }
-
-    private Node problem() {
-        Label label = Ui.wrapped("", "critical-note");
-        label.setId("add-problem");
-        label.textProperty()
-                .bind(Bindings.createStringBinding(
-                        () -> {
-                            Notice notice = model.problemProperty().get();
-                            return notice == null ? "" : notice.text();
-                        },
-                        model.problemProperty()));
-        Ui.showIf(label, Bindings.isNotEmpty(label.textProperty()));
-        return label;
     }
 
     private Node buttons() {

@@ -22,7 +22,6 @@ import javafx.stage.Stage;
 import javafx.stage.Window;
 import javafx.util.StringConverter;
 import org.kordamp.ikonli.feather.Feather;
-import org.sideport.app.Notice;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.ConsentPurpose;
@@ -49,7 +48,9 @@ final class EditCaseDialog {
         HBox.setHgrow(left, Priority.ALWAYS);
         HBox columns = new HBox(Ui.STEP * 3, left, right());
         VBox.setVgrow(columns, Priority.ALWAYS);
-        VBox content = Ui.styled(new VBox(Ui.STEP * 2, columns, problem(), buttons()), "dialog-content");
+        VBox content = Ui.styled(
+                new VBox(Ui.STEP * 2, columns, ProblemLabel.of("edit-problem", model.problemProperty()), buttons()),
+                "dialog-content");
         Scene scene = new Scene(content, 960, 640);
         look.accept(scene);
         stage.setScene(scene);
@@ -154,20 +155,6 @@ final class EditCaseDialog {
         box.setPrefWidth(360);
         box.setMinWidth(360);
         return box;
-    }
-
-    private Node problem() {
-        Label label = Ui.wrapped("", "critical-note");
-        label.setId("edit-problem");
-        label.textProperty()
-                .bind(Bindings.createStringBinding(
-                        () -> {
-                            Notice notice = model.problemProperty().get();
-                            return notice == null ? "" : notice.text();
-                        },
-                        model.problemProperty()));
-        Ui.showIf(label, Bindings.isNotEmpty(label.textProperty()));
-        return label;
     }
 
     private Node buttons() {

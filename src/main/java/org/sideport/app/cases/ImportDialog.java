@@ -22,9 +22,7 @@ import javafx.scene.layout.VBox;
 import javafx.stage.Modality;
 import javafx.stage.Stage;
 import javafx.stage.Window;
-import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
-import org.sideport.app.Notice;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 
@@ -60,7 +58,7 @@ final class ImportDialog {
                         everyone(),
                         scroll,
                         measuring(),
-                        problem(model.problemProperty(), "import-problem"),
+                        ProblemLabel.of("import-problem", model.problemProperty()),
                         buttons()),
                 "dialog-content");
         Scene scene = new Scene(content, 1040, 640);
@@ -169,20 +167,6 @@ final class ImportDialog {
         box.setAlignment(Pos.CENTER_LEFT);
         Ui.showIf(box, Bindings.createBooleanBinding(model::isMeasuring, model.measuringProperty()));
         return box;
-    }
-
-    static Label problem(ObservableValue<@Nullable Notice> problem, String id) {
-        Label label = Ui.wrapped("", "critical-note");
-        label.setId(id);
-        label.textProperty()
-                .bind(Bindings.createStringBinding(
-                        () -> {
-                            Notice notice = problem.getValue();
-                            return notice == null ? "" : notice.text();
-                        },
-                        problem));
-        Ui.showIf(label, Bindings.isNotEmpty(label.textProperty()));
-        return label;
     }
 
     private Node buttons() {

@@ -74,7 +74,7 @@ final class SheetDialog {
                         scroll,
                         goodOnly,
                         reading(),
-                        ImportDialog.problem(model.problemProperty(), "sheet-problem"),
+                        ProblemLabel.of("sheet-problem", model.problemProperty()),
                         buttons()),
                 "dialog-content");
         Scene scene = new Scene(content, 960, 640);

@@ -8,6 +8,7 @@ import javafx.scene.control.ButtonBase;
 import javafx.scene.control.ComboBoxBase;
 import javafx.scene.control.Spinner;
 import javafx.scene.control.TextInputControl;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Takes the keyboard to every button and field that is to be seen, one after the other: also to those that the tab key
@@ -28,14 +29,16 @@ final class ControlWalk {
         all.get(next).requestFocus();
     }
 
+    /** A control that keys write into. The fields of a spinner and of a choice hand the focus on to these. */
+    static boolean isTypedInto(@Nullable Node node) {
+        return node instanceof TextInputControl || node instanceof ComboBoxBase || node instanceof Spinner<?>;
+    }
+
     private static void collect(Node node, List<Node> all) {
         if (!node.isVisible() || node.isDisabled()) {
             return;
         }
-        if (node instanceof ButtonBase
-                || node instanceof ComboBoxBase
-                || node instanceof Spinner<?> // its field hands the focus on to it
-                || node instanceof TextInputControl) {
+        if (node instanceof ButtonBase || isTypedInto(node)) {
             all.add(node);
         } else if (node instanceof Parent parent) {
             parent.getChildrenUnmodifiable().forEach(child -> collect(child, all));

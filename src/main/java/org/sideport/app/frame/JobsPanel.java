@@ -16,6 +16,7 @@ import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
 import org.sideport.app.Formats;
+import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.jobs.Jobs;
@@ -56,6 +57,24 @@ final class JobsPanel extends VBox {
         getChildren().addAll(head, scroll);
         jobs.all().addListener((ListChangeListener<ListedJob>) change -> show());
         show();
+    }
+
+    /** Says how many jobs run, or that one failed; opens their list. */
+    static Button opener(Jobs jobs, Texts texts, Runnable toggle) {
+        Button button = Ui.iconButton("jobs", Feather.ACTIVITY, Ui.withKey(texts, Shortcut.JOBS), toggle);
+        button.getStyleClass().add("jobs-button");
+        button.textProperty()
+                .bind(Bindings.createStringBinding(
+                        () -> {
+                            int running = jobs.runningProperty().get();
+                            int failed = jobs.failedProperty().get();
+                            return running > 0
+                                    ? texts.get("jobs.running", running)
+                                    : failed > 0 ? texts.get("jobs.failed", failed) : "";
+                        },
+                        jobs.runningProperty(),
+                        jobs.failedProperty()));
+        return button;
     }
 
     private void show() {

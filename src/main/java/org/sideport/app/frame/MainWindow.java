@@ -10,9 +10,7 @@ import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
-import javafx.scene.control.ComboBoxBase;
 import javafx.scene.control.Label;
-import javafx.scene.control.TextInputControl;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.input.KeyCode;
@@ -38,7 +36,6 @@ import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
 import org.sideport.app.cases.IntakeWindows;
 import org.sideport.app.compare.CompareView;
-import org.sideport.app.jobs.Jobs;
 import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
 import org.sideport.app.picture.PictureView;
@@ -56,8 +53,6 @@ public final class MainWindow implements Navigator {
 
     /** Moves the notice away from the buttons at the left of the bar, pixels. */
     private static final double RIGHT_OF_THE_PLACES = 408;
-
-    private static final String FIRST_USE = "caution.seen";
 
     private final AppContext context;
     private final Texts texts;
@@ -126,7 +121,8 @@ public final class MainWindow implements Navigator {
         jobsPanel.setVisible(false);
         top = new VBox(bar());
         root.setTop(top);
-        bottom = new VBox(missingPlayer(), firstUse());
+        bottom = new VBox(
+                Banners.missingPlayer(context.playerProblemProperty()), Banners.firstUse(context.settings(), texts));
         root.setBottom(bottom);
         NoticeBar notice = new NoticeBar(context.notices(), texts, shown -> showDetails(shown.text(), shown.failure()));
         StackPane.setAlignment(jobsPanel, Pos.TOP_RIGHT);
@@ -200,11 +196,17 @@ public final class MainWindow implements Navigator {
 
     private void goTo(Place was) {
         context.current().open(was.code());
-        go(was.screen().equals("marking") ? marking : was.screen().equals("review") ? review : cases);
+        go(
+                switch (was.screen()) {
+                    case "marking" -> marking;
+                    case "review" -> review;
+                    case "compare" -> compare;
+                    default -> cases;
+                });
     }
 
     private String screenId() {
-        return current == marking ? "marking" : current == review ? "review" : "cases";
+        return current == marking ? "marking" : current == review ? "review" : current == compare ? "compare" : "cases";
     }
 
     // ---- the bar at the top
@@ -232,28 +234,18 @@ public final class MainWindow implements Navigator {
         HBox right = new HBox(2, other, light, settings, keys, about);
         right.setMinWidth(Region.USE_PREF_SIZE);
         HBox nav = new HBox(2, toCases, toReview, toMarking, toCompare);
-        HBox bar = Ui.styled(new HBox(Ui.STEP * 2, name, nav, caseName, Ui.spring(), jobsButton(), right), "top-bar");
+        HBox bar = Ui.styled(
+                new HBox(
+                        Ui.STEP * 2,
+                        name,
+                        nav,
+                        caseName,
+                        Ui.spring(),
+                        JobsPanel.opener(context.jobs(), texts, this::toggleJobs),
+                        right),
+                "top-bar");
         bar.setAlignment(Pos.CENTER_LEFT);
         return bar;
-    }
-
-    /** Says how many jobs run, or that one failed; opens their list. */
-    private Button jobsButton() {
-        Jobs jobs = context.jobs();
-        Button button = Ui.iconButton("jobs", Feather.ACTIVITY, Ui.withKey(texts, Shortcut.JOBS), this::toggleJobs);
-        button.getStyleClass().add("jobs-button");
-        button.textProperty()
-                .bind(Bindings.createStringBinding(
-                        () -> {
-                            int running = jobs.runningProperty().get();
-                            int failed = jobs.failedProperty().get();
-                            return running > 0
-                                    ? texts.get("jobs.running", running)
-                                    : failed > 0 ? texts.get("jobs.failed", failed) : "";
-                        },
-                        jobs.runningProperty(),
-                        jobs.failedProperty()));
-        return button;
     }
 
     private void toggleJobs() {
@@ -283,34 +275,6 @@ public final class MainWindow implements Navigator {
         button.setFocusTraversable(false);
         button.setOnAction(event -> go(screen));
         return button;
-    }
-
-    private HBox missingPlayer() {
-        Label words = Ui.wrapped("", "small");
-        words.textProperty().bind(context.playerProblemProperty());
-        HBox box = Ui.styled(new HBox(Ui.STEP, new FontIcon(Feather.VOLUME_X), words), "banner");
-        box.setId("player-banner");
-        box.setAlignment(Pos.CENTER_LEFT);
-        Ui.showIf(box, Bindings.isNotEmpty(context.playerProblemProperty()));
-        return box;
-    }
-
-    private HBox firstUse() {
-        Label words = Ui.wrapped(texts.get("caution.firstUse"), "small");
-        HBox box = Ui.styled(new HBox(Ui.STEP), "banner");
-        box.setAlignment(Pos.CENTER_LEFT);
-        Button read = Ui.button("caution-read", null, texts.get("caution.read"), () -> {
-            context.settings().put(FIRST_USE, true);
-            box.setVisible(false);
-            box.setManaged(false);
-        });
-        read.getStyleClass().add("small");
-        read.setFocusTraversable(false);
-        box.getChildren().addAll(new FontIcon(Feather.INFO), words, Ui.spring(), read);
-        boolean seen = context.settings().get(FIRST_USE, false);
-        box.setVisible(!seen);
-        box.setManaged(!seen);
-        return box;
     }
 
     // ---- going places
@@ -514,7 +478,7 @@ public final class MainWindow implements Navigator {
             event.consume();
             return;
         }
-        if (isTyping(focus)) {
+        if (ControlWalk.isTypedInto(focus)) {
             if (event.getCode() == KeyCode.ESCAPE) {
                 current.takeFocus();
                 event.consume();
@@ -526,10 +490,6 @@ public final class MainWindow implements Navigator {
         if (!presses && ((current != cases && oneHand.handle(event, current == review)) || current.handle(event))) {
             event.consume();
         }
-    }
-
-    private static boolean isTyping(@Nullable Node focus) {
-        return focus instanceof TextInputControl || focus instanceof ComboBoxBase;
     }
 
     /** Remembers where the window is; to be called before it goes. */

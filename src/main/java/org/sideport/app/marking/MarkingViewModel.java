@@ -434,30 +434,7 @@ public final class MarkingViewModel {
     /** Where the item is to be seen, in time order. */
     public List<PhaseSpan> episodesOf(Rubric.Item item) {
         CurrentCase.Opened open = current.opened();
-        String phase = item.phase();
-        if (open == null || phase == null) {
-            return List.of();
-        }
-        List<PhaseSpan> own = episodesOf(open.procedure(), phase);
-        if (!own.isEmpty()) {
-            return own;
-        }
-        // A step that was not tagged by itself lies within its phase.
-        return open.procedure()
-                .find(phase)
-                .filter(Procedure.Term::isStep)
-                .map(step -> episodesOf(open.procedure(), step.phase().id()))
-                .orElse(List.of());
-    }
-
-    private List<PhaseSpan> episodesOf(Procedure procedure, String phase) {
-        return tags.get().spans().stream()
-                .filter(span -> span.phase().equals(phase)
-                        || procedure
-                                .find(span.phase())
-                                .map(term -> term.phase().id().equals(phase))
-                                .orElse(false))
-                .toList();
+        return open == null ? List.of() : ItemEpisodes.of(item, open.procedure(), tags.get());
     }
 
     /** Why the recording cannot be gone to for this item, or {@code null} if it can. */

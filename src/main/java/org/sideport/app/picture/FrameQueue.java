@@ -105,13 +105,7 @@ final class FrameQueue {
     void close() {
         closed = true;
         whenSettled.clear();
-        background.run(
-                progress -> {
-                    source.close();
-                    return source;
-                },
-                done -> {},
-                failed);
+        source.closeOn(background, failed);
     }
 
     private void start(Wish wish) {

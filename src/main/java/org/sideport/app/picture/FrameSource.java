@@ -1,5 +1,8 @@
 package org.sideport.app.picture;
 
+import java.util.function.Consumer;
+import java.util.function.UnaryOperator;
+import org.sideport.app.Background;
 import org.sideport.media.Fields;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.media.FramePicture;
@@ -43,6 +46,53 @@ public interface FrameSource extends AutoCloseable {
     @Override
     void close();
 
+    /** The same frames with every picture changed; drafts are full ones. Closing it closes this. */
+    default FrameSource with(UnaryOperator<FramePicture> change) {
+        FrameSource frames = this;
+        return new FrameSource() {
+            @Override
+            public long frameCount() {
+                return frames.frameCount();
+            }
+
+            @Override
+            public MediaTime duration() {
+                return frames.duration();
+            }
+
+            @Override
+            public FrameRef frameAt(MediaTime time) {
+                return frames.frameAt(time);
+            }
+
+            @Override
+            public FrameRef frame(long number) {
+                return frames.frame(number);
+            }
+
+            @Override
+            public FramePicture picture(FrameRef frame) {
+                return change.apply(frames.picture(frame));
+            }
+
+            @Override
+            public void close() {
+                frames.close();
+            }
+        };
+    }
+
+    /** Closes it where it is used, behind what is still being done there. */
+    default void closeOn(Background work, Consumer<Throwable> failed) {
+        work.run(
+                progress -> {
+                    close();
+                    return this;
+                },
+                done -> {},
+                failed);
+    }
+
     /** The real thing: FFmpeg's frames. */
     static FrameSource of(Recording recording, Progress progress) {
         return of(RecordingFrames.open(recording, progress));
@@ -53,7 +103,8 @@ public interface FrameSource extends AutoCloseable {
         return (recording, progress) -> of(RecordingFrames.open(recording, cache, progress));
     }
 
-    private static FrameSource of(RecordingFrames frames) {
+    /** Frames that are open already; closing it closes them. */
+    static FrameSource of(RecordingFrames frames) {
         return new FrameSource() {
             private Fields shown = Fields.AUTO;
 

@@ -8,10 +8,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 import java.util.concurrent.locks.LockSupport;
 import java.util.function.BooleanSupplier;
-import org.sideport.media.FramePicture;
-import org.sideport.media.FrameRef;
 import org.sideport.model.InputException;
-import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 import org.sideport.model.Recording;
 import org.sideport.player.LivePicture;
@@ -130,7 +127,7 @@ public final class PlaybackBench implements AutoCloseable {
         List<Double> left = new ArrayList<>();
         List<Double> took = new ArrayList<>();
         int exact = 0;
-        FrameSource plain = new Plain(frames);
+        FrameSource plain = frames.with(StampedVideo::withoutNumber);
         for (Press press : presses) {
             clock.add(clockMs(press));
             LivePicture seen = press.picture();
@@ -201,39 +198,5 @@ public final class PlaybackBench implements AutoCloseable {
             }
         }
         Files.delete(folder);
-    }
-
-    /** The frames with their numbers painted over. */
-    private record Plain(FrameSource frames) implements FrameSource {
-
-        @Override
-        public long frameCount() {
-            return frames.frameCount();
-        }
-
-        @Override
-        public MediaTime duration() {
-            return frames.duration();
-        }
-
-        @Override
-        public FrameRef frameAt(MediaTime time) {
-            return frames.frameAt(time);
-        }
-
-        @Override
-        public FrameRef frame(long number) {
-            return frames.frame(number);
-        }
-
-        @Override
-        public FramePicture picture(FrameRef frame) {
-            return StampedVideo.withoutNumber(frames.picture(frame));
-        }
-
-        @Override
-        public void close() {
-            frames.close();
-        }
     }
 }

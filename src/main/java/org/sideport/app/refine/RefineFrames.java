@@ -54,7 +54,7 @@ final class RefineFrames {
                 progress -> opener.open(recording, progress),
                 opened -> {
                     if (turn != now) {
-                        release(opened);
+                        opened.closeOn(work, failure -> {});
                         return;
                     }
                     source = opened;
@@ -74,18 +74,8 @@ final class RefineFrames {
         pictures.clear();
         failed.clear();
         if (open != null) {
-            release(open);
+            open.closeOn(work, failure -> {});
         }
-    }
-
-    private void release(FrameSource open) {
-        work.run(
-                progress -> {
-                    open.close();
-                    return open;
-                },
-                done -> {},
-                failure -> {});
     }
 
     /** {@code null} while it is not there. */

@@ -96,13 +96,7 @@ final class StripPictures implements PictureProvider {
         FrameSource open = source;
         source = null;
         if (open != null) {
-            work.run(
-                    progress -> {
-                        open.close();
-                        return open;
-                    },
-                    done -> {},
-                    failure -> {});
+            open.closeOn(work, failure -> {});
         }
     }
 

@@ -1,7 +1,6 @@
 package org.sideport.app.timeline;
 
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
 /** One row of the timeline. Ids are unique in a model; names stand at the left edge and are read aloud. */
 public sealed interface Lane {
@@ -102,10 +101,5 @@ public sealed interface Lane {
                 throw new IllegalArgumentException("a band goes from low to high: " + name);
             }
         }
-    }
-
-    /** The spans of a lane, or none. */
-    static @Nullable Spans asSpans(Lane lane) {
-        return lane instanceof Spans spans ? spans : null;
     }
 }

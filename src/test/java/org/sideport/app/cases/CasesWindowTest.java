@@ -6,11 +6,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import java.util.concurrent.TimeUnit;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.ComboBox;
@@ -27,6 +25,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.AppContext;
 import org.sideport.app.Bench;
+import org.sideport.app.RealWindow;
 import org.sideport.app.frame.MainWindow;
 import org.sideport.model.ConsentState;
 import org.sideport.model.SurgicalCase;
@@ -36,7 +35,6 @@ import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.NewCase;
 import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
-import org.testfx.util.WaitForAsyncUtils;
 
 /** The Cases screen in a real window on a real store: filtering, the case sheet, dropped folders and sheets. */
 @Timeout(180)
@@ -59,24 +57,14 @@ class CasesWindowTest {
         robot.interact(() -> {
             context = new AppContext(workspace, Clock.systemUTC());
             MainWindow window = new MainWindow(context, stage);
-            stage.setX(0);
-            stage.setY(0);
-            stage.setWidth(1280);
-            stage.setHeight(800);
-            window.show();
+            RealWindow.show(window, stage, 1280, 800);
         });
         until(() -> text("#case-count").equals("3 of 3 cases"));
     }
 
     @AfterEach
     void closeWindow() throws Exception {
-        FxToolkit.cleanupStages();
-        robot.interact(() -> context.close());
-        try (var files = Files.walk(folder)) {
-            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
-        }
+        RealWindow.close(robot, context, folder);
     }
 
     private void add(String code, String trainee, String pupil) {
@@ -85,8 +73,7 @@ class CasesWindowTest {
     }
 
     private static void until(Callable<Boolean> condition) throws Exception {
-        WaitForAsyncUtils.waitFor(60, TimeUnit.SECONDS, condition);
-        WaitForAsyncUtils.waitForFxEvents();
+        RealWindow.until(60, condition);
     }
 
     private boolean there(String id) {

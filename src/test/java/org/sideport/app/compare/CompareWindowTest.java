@@ -11,9 +11,9 @@ import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
-import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import javafx.scene.control.Labeled;
+import javafx.scene.image.Image;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.MouseButton;
 import javafx.stage.Stage;
@@ -24,6 +24,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.AppContext;
 import org.sideport.app.Bench;
+import org.sideport.app.RealWindow;
 import org.sideport.app.compare.PairDesk.Side;
 import org.sideport.app.frame.MainWindow;
 import org.sideport.app.picture.ShownFrame;
@@ -65,11 +66,11 @@ class CompareWindowTest {
         robot.interact(() -> {
             context = new AppContext(workspace, Clock.systemUTC());
             MainWindow window = new MainWindow(context, stage);
-            stage.setX(0);
-            stage.setY(0);
-            stage.setWidth(Integer.getInteger("sideport.width", 1280));
-            stage.setHeight(Integer.getInteger("sideport.height", 800));
-            window.show();
+            RealWindow.show(
+                    window,
+                    stage,
+                    Integer.getInteger("sideport.width", 1280),
+                    Integer.getInteger("sideport.height", 800));
         });
     }
 
@@ -83,18 +84,11 @@ class CompareWindowTest {
 
     @AfterEach
     void closeWindow() throws Exception {
-        FxToolkit.cleanupStages();
-        robot.interact(() -> context.close());
-        try (var files = Files.walk(folder)) {
-            for (Path file : files.sorted(java.util.Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
-        }
+        RealWindow.close(robot, context, folder);
     }
 
     private static void until(Callable<Boolean> condition) throws Exception {
-        WaitForAsyncUtils.waitFor(30, TimeUnit.SECONDS, condition);
-        WaitForAsyncUtils.waitForFxEvents();
+        RealWindow.until(30, condition);
     }
 
     private String text(String id) {
@@ -147,26 +141,12 @@ class CompareWindowTest {
     }
 
     private void write(String name) throws Exception {
-        String dir = System.getProperty("sideport.pictures");
-        if (dir != null) {
-            WaitForAsyncUtils.waitForFxEvents();
-            robot.interact(() -> {
-                var image = stage.getScene().snapshot(null);
-                int w = (int) image.getWidth();
-                int h = (int) image.getHeight();
-                var out = new java.awt.image.BufferedImage(w, h, java.awt.image.BufferedImage.TYPE_INT_RGB);
-                for (int y = 0; y < h; y++) {
-                    for (int x = 0; x < w; x++) {
-                        out.setRGB(x, y, image.getPixelReader().getArgb(x, y));
-                    }
-                }
-                try {
-                    javax.imageio.ImageIO.write(out, "png", new java.io.File(dir, name + ".png"));
-                } catch (IOException e) {
-                    throw new java.io.UncheckedIOException(e);
-                }
-            });
-        }
+        WaitForAsyncUtils.waitForFxEvents();
+        RealWindow.picture(name, () -> {
+            Image[] shot = new Image[1];
+            robot.interact(() -> shot[0] = stage.getScene().snapshot(null));
+            return shot[0];
+        });
     }
 
     @Test

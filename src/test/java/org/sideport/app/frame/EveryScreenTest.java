@@ -2,7 +2,6 @@ package org.sideport.app.frame;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.File;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -24,6 +23,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.sideport.app.RealWindow;
 import org.sideport.app.settings.Language;
 import org.sideport.player.DemoRecordings;
 import org.testfx.api.FxToolkit;
@@ -127,20 +127,7 @@ class EveryScreenTest {
     }
 
     private static void picture(String name, Node root) throws Exception {
-        String folder = System.getProperty("sideport.pictures");
-        if (folder != null) {
-            var image = root.snapshot(null, null);
-            var pixels = new java.awt.image.BufferedImage(
-                    (int) image.getWidth(), (int) image.getHeight(), java.awt.image.BufferedImage.TYPE_INT_RGB);
-            for (int y = 0; y < pixels.getHeight(); y++) {
-                for (int x = 0; x < pixels.getWidth(); x++) {
-                    pixels.setRGB(x, y, image.getPixelReader().getArgb(x, y));
-                }
-            }
-            File file = Path.of(folder, name.replaceAll("[^A-Za-z0-9]+", "-") + ".png")
-                    .toFile();
-            javax.imageio.ImageIO.write(pixels, "png", file);
-        }
+        RealWindow.picture(name.replaceAll("[^A-Za-z0-9]+", "-"), () -> root.snapshot(null, null));
     }
 
     @ParameterizedTest

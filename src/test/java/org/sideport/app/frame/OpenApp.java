@@ -3,21 +3,18 @@ package org.sideport.app.frame;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
-import java.util.Comparator;
 import java.util.concurrent.Callable;
-import java.util.concurrent.TimeUnit;
 import javafx.application.Platform;
-import javafx.scene.Node;
 import javafx.stage.Stage;
 import org.sideport.app.AppContext;
 import org.sideport.app.Bench;
+import org.sideport.app.RealWindow;
 import org.sideport.app.Settings;
 import org.sideport.app.settings.Persons;
 import org.sideport.player.DemoRecordings;
 import org.sideport.store.Workspace;
 import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
-import org.testfx.util.WaitForAsyncUtils;
 
 /** The program in a real window on a fresh workspace with one case, C-1, of the demo's first recording. */
 final class OpenApp implements AutoCloseable {
@@ -42,23 +39,15 @@ final class OpenApp implements AutoCloseable {
         robot.interact(() -> {
             made[0] = new AppContext(workspace, Clock.systemUTC());
             shown[0] = new MainWindow(made[0], stage);
-            stage.setX(0);
-            stage.setY(0);
-            stage.setWidth(width);
-            stage.setHeight(height);
-            shown[0].show();
+            RealWindow.show(shown[0], stage, width, height);
         });
         context = made[0];
         window = shown[0];
-        until(() -> robot.lookup(".table-row-cell")
-                .match(Node::isVisible)
-                .tryQuery()
-                .isPresent());
+        RealWindow.untilCasesAreListed(robot, 30);
     }
 
     static void until(Callable<Boolean> condition) throws Exception {
-        WaitForAsyncUtils.waitFor(30, TimeUnit.SECONDS, condition);
-        WaitForAsyncUtils.waitForFxEvents();
+        RealWindow.until(30, condition);
     }
 
     @Override
@@ -68,10 +57,6 @@ final class OpenApp implements AutoCloseable {
             context.close();
             Platform.setImplicitExit(false);
         });
-        try (var files = Files.walk(folder)) {
-            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
-        }
+        RealWindow.delete(folder);
     }
 }

@@ -7,7 +7,6 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.media.FramePicture;
-import org.sideport.media.FrameRef;
 import org.sideport.media.RecordingFrames;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
@@ -49,37 +48,7 @@ class FrameSearchTest {
     }
 
     private static FrameSource plain(RecordingFrames frames) {
-        return new FrameSource() {
-            @Override
-            public long frameCount() {
-                return frames.frameCount();
-            }
-
-            @Override
-            public MediaTime duration() {
-                return frames.duration();
-            }
-
-            @Override
-            public FrameRef frameAt(MediaTime time) {
-                return frames.frameAt(time);
-            }
-
-            @Override
-            public FrameRef frame(long number) {
-                return frames.frame(number);
-            }
-
-            @Override
-            public FramePicture picture(FrameRef frame) {
-                return StampedVideo.withoutNumber(frames.picture(frame));
-            }
-
-            @Override
-            public void close() {
-                frames.close();
-            }
-        };
+        return FrameSource.of(frames).with(StampedVideo::withoutNumber);
     }
 
     private static long found(long shown, double off, long roughMicros, double rate) {

@@ -1,0 +1,28 @@
+package org.sideport.app.cases;
+
+import javafx.beans.binding.Bindings;
+import javafx.beans.value.ObservableValue;
+import javafx.scene.control.Label;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.Notice;
+import org.sideport.app.Ui;
+
+/** What is wrong with what a dialog holds; takes no room while nothing is. */
+final class ProblemLabel {
+
+    private ProblemLabel() {}
+
+    static Label of(String id, ObservableValue<@Nullable Notice> problem) {
+        Label label = Ui.wrapped("", "critical-note");
+        label.setId(id);
+        label.textProperty()
+                .bind(Bindings.createStringBinding(
+                        () -> {
+                            Notice notice = problem.getValue();
+                            return notice == null ? "" : notice.text();
+                        },
+                        problem));
+        Ui.showIf(label, Bindings.isNotEmpty(label.textProperty()));
+        return label;
+    }
+}
