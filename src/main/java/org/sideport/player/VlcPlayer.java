@@ -9,6 +9,8 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
@@ -63,6 +65,12 @@ public final class VlcPlayer implements VideoPlayer {
 
     private volatile int segment = -1;
     private volatile long segmentStartUs;
+    /** Counts what was opened and closed, as soon as it is asked for. */
+    private final AtomicInteger asked = new AtomicInteger();
+    /** Up to which of these LibVLC has stopped what played before: until then its news is of something else. */
+    private volatile int stopped;
+    /** Counts where it was sent. */
+    private final AtomicLong goes = new AtomicLong();
 
     /**
      * @param listenerThread where the change listener is called
@@ -89,6 +97,7 @@ public final class VlcPlayer implements VideoPlayer {
 
     @Override
     public void open(Recording opened) {
+        int number = asked.incrementAndGet();
         durationUs = opened.duration().micros();
         wantsToPlay = false;
         clock.stand(0);
@@ -98,6 +107,7 @@ public final class VlcPlayer implements VideoPlayer {
             recording = opened;
             VlcEngine vlc = ready();
             vlc.stop();
+            stopped = number;
             segment = -1;
             // opening takes LibVLC seconds the first time: do it before the user asks
             load(vlc, opened, 0, 0, true);
@@ -151,6 +161,7 @@ public final class VlcPlayer implements VideoPlayer {
     }
 
     private void go(MediaTime to) {
+        goes.incrementAndGet();
         live = false;
         displaysAtSeek = surface.displays();
         clock.seeking(System.nanoTime(), to.micros());
@@ -223,6 +234,7 @@ public final class VlcPlayer implements VideoPlayer {
 
     @Override
     public void stop() {
+        int number = asked.incrementAndGet();
         wantsToPlay = false;
         live = false;
         clock.stand(0);
@@ -231,6 +243,7 @@ public final class VlcPlayer implements VideoPlayer {
             recording = null;
             segment = -1;
             ready().stop();
+            stopped = number;
         });
     }
 
@@ -296,9 +309,14 @@ public final class VlcPlayer implements VideoPlayer {
     /** What LibVLC's event thread tells us. Leaves notes and returns; calls no LibVLC. */
     private final class Notes implements VlcEngine.Events {
 
+        /** True while LibVLC still tells of a recording that was put away: stopping waits for the end of its news. */
+        private boolean isOfBefore() {
+            return stopped != asked.get();
+        }
+
         @Override
         public void playing() {
-            if (wantsToPlay) {
+            if (wantsToPlay && !isOfBefore()) {
                 clock.running(System.nanoTime(), true);
                 submit(() -> applySound());
             }
@@ -309,6 +327,9 @@ public final class VlcPlayer implements VideoPlayer {
             // nobody asked for this pause: it is the end of the file, unless it is the echo of an earlier one. The last
             // tick may be a quarter of a second of real time old
             long reached = Math.max(insideUs, clock.at(System.nanoTime()) - segmentStartUs);
+            if (isOfBefore()) {
+                return;
+            }
             if (wantsToPlay && reached > lengthUs - (long) (END_US * Math.max(1.0, rate))) {
                 submit(this::segmentEnded);
             } else if (wantsToPlay) {
@@ -317,18 +338,20 @@ public final class VlcPlayer implements VideoPlayer {
         }
 
         private void watchPause() {
+            int askedThen = asked.get();
+            long wentThen = goes.get();
             long shownThen = surface.displays();
             CompletableFuture.delayedExecutor(BROKEN_AFTER_MS, TimeUnit.MILLISECONDS, VlcPlayer.this::submit)
-                    .execute(() -> breakIfStuck(shownThen));
+                    .execute(() -> breakIfStuck(askedThen, wentThen, shownThen));
         }
 
         /** An echo of an earlier pause is long over by now; a file that ends before its time is not. */
-        private void breakIfStuck(long shownThen) {
-            if (!wantsToPlay || status != Status.PLAYING || !ready().isPaused()) {
+        private void breakIfStuck(int askedThen, long wentThen, long shownThen) {
+            if (asked.get() != askedThen || !wantsToPlay || status != Status.PLAYING || !ready().isPaused()) {
                 return;
             }
-            if (surface.displays() != shownThen) {
-                watchPause(); // pictures that were under way have come after all
+            if (goes.get() != wentThen || surface.displays() != shownThen) {
+                watchPause(); // it was just sent elsewhere, or pictures that were under way have come after all
                 return;
             }
             LOG.warn("segment {} broke off", segment);
@@ -339,7 +362,7 @@ public final class VlcPlayer implements VideoPlayer {
 
         @Override
         public void time(long insideUs) {
-            if (!wantsToPlay || (clock.isSeeking() && surface.displays() == displaysAtSeek)) {
+            if (!wantsToPlay || isOfBefore() || (clock.isSeeking() && surface.displays() == displaysAtSeek)) {
                 return;
             }
             if (clock.ticked(System.nanoTime(), segmentStartUs + insideUs)) {
@@ -350,6 +373,9 @@ public final class VlcPlayer implements VideoPlayer {
 
         @Override
         public void finished() {
+            if (isOfBefore()) {
+                return;
+            }
             if (surface.displays() == displaysAtSeek && wantsToPlay) {
                 LOG.warn("segment {} ended without a picture", segment);
                 wantsToPlay = false;
@@ -361,6 +387,9 @@ public final class VlcPlayer implements VideoPlayer {
 
         @Override
         public void failed() {
+            if (isOfBefore()) {
+                return;
+            }
             wantsToPlay = false;
             become(Status.FAILED);
         }
