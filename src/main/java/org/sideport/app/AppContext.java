@@ -21,12 +21,14 @@ import org.sideport.app.comment.LiveDrawing;
 import org.sideport.app.compare.CompareViewModel;
 import org.sideport.app.compare.PairDesk;
 import org.sideport.app.compare.StackViewModel;
+import org.sideport.app.frame.Navigator;
 import org.sideport.app.frame.Theme;
 import org.sideport.app.jobs.Jobs;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.measure.MeasureViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.programme.ProgrammePane;
 import org.sideport.app.refine.RefineBar;
 import org.sideport.app.refine.RefineViewModel;
 import org.sideport.app.review.CutsViewModel;
@@ -410,6 +412,11 @@ public final class AppContext implements AutoCloseable {
 
     public StackViewModel stackViewModel() {
         return new StackViewModel(new StackCases(workspace), work, notices, settings);
+    }
+
+    /** The parts of the programme's screen, in their order. */
+    public List<ProgrammePane> programmePanes(Navigator navigator) {
+        return List.of();
     }
 
     /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */

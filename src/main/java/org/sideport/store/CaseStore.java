@@ -11,6 +11,7 @@ import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.PreparedBatch;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Caller;
 import org.sideport.model.CaseChange;
 import org.sideport.model.Consent;
 import org.sideport.model.ConsentPurpose;
@@ -25,9 +26,11 @@ public final class CaseStore {
 
     private final Handle handle;
     private final SegmentRows segments;
+    private final Caller caller;
 
-    CaseStore(Handle handle, Path dir) {
+    CaseStore(Handle handle, Path dir, Caller caller) {
         this.handle = handle;
+        this.caller = caller;
         this.segments = new SegmentRows(handle, dir);
     }
 
@@ -45,8 +48,8 @@ public final class CaseStore {
     private void addNew(SurgicalCase added) {
         Consent consent = added.consent();
         long id = handle.createUpdate("insert into surgical_case (code, trainee, operated_on, procedure_id, consent,"
-                        + " consent_purposes, consent_by, consent_on, review_by) values (:code, :trainee, :date,"
-                        + " :procedure, :consent, :purposes, :by, :on, :review)")
+            + " consent_purposes, consent_by, consent_on, review_by, added_by) values (:code, :trainee, :date,"
+            + " :procedure, :consent, :purposes, :by, :on, :review, :addedBy)")
                 .bind("code", added.code())
                 .bind("trainee", added.trainee())
                 .bind("date", added.date().toString())
@@ -56,6 +59,7 @@ public final class CaseStore {
                 .bind("by", consent.recordedBy())
                 .bind("on", text(consent.recordedOn()))
                 .bind("review", text(added.reviewBy()))
+                .bind("addedBy", caller.code())
                 .executeAndReturnGeneratedKeys("id")
                 .mapTo(Long.class)
                 .one();
@@ -149,6 +153,31 @@ public final class CaseStore {
 
     public Optional<SurgicalCase> find(String code) {
         return load("where code = :code", code).stream().findFirst();
+    }
+
+    /**
+     * Whose case it is.
+     *
+     * @throws InputException if there is no such case
+     */
+    public String trainee(String code) {
+        return ofCase("trainee", code);
+    }
+
+    /**
+     * Who took the case in; empty for cases of before, and where nobody signs in.
+     *
+     * @throws InputException if there is no such case
+     */
+    public String addedBy(String code) {
+        return ofCase("added_by", code);
+    }
+
+    private String ofCase(String column, String code) {
+        return handle.createQuery("select " + column + " from surgical_case where id = :id")
+                .bind("id", CaseKey.of(handle, code))
+                .mapTo(String.class)
+                .one();
     }
 
     /** All cases by date, then code. */

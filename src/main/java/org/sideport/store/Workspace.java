@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Consumer;
 import java.util.function.Function;
@@ -11,6 +12,7 @@ import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
+import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
@@ -30,12 +32,26 @@ public final class Workspace implements AutoCloseable {
     private final Jdbi jdbi;
     private final WorkspaceLock lock;
     /** SQLite lets one connection write, and refuses another that has read meanwhile: so our own writers queue here. */
-    private final ReentrantLock writing = new ReentrantLock(true);
+    private final ReentrantLock writing;
 
-    private Workspace(Path dir, Jdbi jdbi, WorkspaceLock lock) {
+    private final Caller caller;
+
+    private Workspace(Path dir, Jdbi jdbi, WorkspaceLock lock, ReentrantLock writing, Caller caller) {
         this.dir = dir;
         this.jdbi = jdbi;
         this.lock = lock;
+        this.writing = writing;
+        this.caller = caller;
+    }
+
+    /** The same workspace on behalf of someone; closing either closes both. */
+    public Workspace as(Caller other) {
+        return new Workspace(dir, jdbi, lock, writing, other);
+    }
+
+    /** On whose behalf it is asked. */
+    public Caller caller() {
+        return caller;
     }
 
     /** True if the folder holds a store. */
@@ -92,7 +108,8 @@ public final class Workspace implements AutoCloseable {
         throw new InputException(
                 "the store is empty",
                 store.toString(),
-                "put back a copy of it; if there never was anything in it, delete the file and make the workspace anew");
+                "put back a copy of it; if there never was anything in it, delete the file and make the workspace"
+                        + " anew");
     }
 
     private static Workspace openStore(Path folder) {
@@ -109,13 +126,16 @@ public final class Workspace implements AutoCloseable {
             source.setUrl("jdbc:sqlite:" + dir.resolve(STORE_FILE).toUri());
             Flyway.configure()
                     .dataSource(source)
-                    .locations("classpath:org/sideport/store/migration")
+                    .locations(
+                            "classpath:org/sideport/store/migration/common",
+                            "classpath:org/sideport/store/migration/sqlite")
+                    .placeholders(Map.of("id", "id integer primary key"))
                     // by default a store of a newer program would be opened, and written as if it were of this one
                     .ignoreMigrationPatterns(new String[0])
                     .load()
                     .migrate();
             WorkspaceLog.writeTo(dir);
-            return new Workspace(dir, Jdbi.create(source), lock);
+            return new Workspace(dir, Jdbi.create(source), lock, new ReentrantLock(true), new Caller.Anyone());
         } catch (FlywayException e) {
             lock.close();
             throw new InputException(
@@ -182,7 +202,7 @@ public final class Workspace implements AutoCloseable {
 
     private <T> T inTransaction(Function<Stores, T> work, String failed) {
         try {
-            return jdbi.inTransaction(handle -> work.apply(new Stores(handle, dir)));
+            return jdbi.inTransaction(handle -> work.apply(new Stores(handle, dir, caller)));
         } catch (JdbiException e) {
             throw StoreFaults.explain(e, dir.resolve(STORE_FILE), failed);
         }

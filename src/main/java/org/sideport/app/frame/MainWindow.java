@@ -1,5 +1,6 @@
 package org.sideport.app.frame;
 
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
@@ -39,6 +40,7 @@ import org.sideport.app.compare.CompareView;
 import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
 import org.sideport.app.picture.PictureView;
+import org.sideport.app.programme.ProgrammeView;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
@@ -66,10 +68,11 @@ public final class MainWindow implements Navigator {
     private final Screen review;
     private final Screen marking;
     private final Screen compare;
-    private final ToggleButton toCases;
-    private final ToggleButton toReview;
-    private final ToggleButton toMarking;
-    private final ToggleButton toCompare;
+    private final Screen programme;
+    /** By the name under which the place is remembered. */
+    private final Map<String, Screen> screens = new LinkedHashMap<>();
+
+    private final Map<Screen, ToggleButton> buttons = new LinkedHashMap<>();
     private final ReviewViewModel reviewing;
     private final CaseIntake intake;
     private final WindowPlace place;
@@ -108,11 +111,13 @@ public final class MainWindow implements Navigator {
         review = watching;
         marking = new MarkingView(context.markingViewModel(), texts, this);
         compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
+        programme = new ProgrammeView(context.programmePanes(this));
         current = cases;
-        toCases = place("nav-cases", Feather.LIST, texts.get("nav.cases"), cases);
-        toReview = place("nav-review", Feather.FILM, texts.get("nav.review"), review);
-        toMarking = place("nav-marking", Feather.CLIPBOARD, texts.get("nav.marking"), marking);
-        toCompare = place("nav-compare", Feather.COLUMNS, texts.get("nav.compare"), compare);
+        place("cases", Feather.LIST, texts.get("nav.cases"), cases);
+        place("review", Feather.FILM, texts.get("nav.review"), review);
+        place("marking", Feather.CLIPBOARD, texts.get("nav.marking"), marking);
+        place("compare", Feather.COLUMNS, texts.get("nav.compare"), compare);
+        place("programme", Feather.USERS, texts.get("nav.programme"), programme);
         jobsPanel = new JobsPanel(
                 context.jobs(),
                 texts,
@@ -196,17 +201,15 @@ public final class MainWindow implements Navigator {
 
     private void goTo(Place was) {
         context.current().open(was.code());
-        go(
-                switch (was.screen()) {
-                    case "marking" -> marking;
-                    case "review" -> review;
-                    case "compare" -> compare;
-                    default -> cases;
-                });
+        go(screens.getOrDefault(was.screen(), cases));
     }
 
     private String screenId() {
-        return current == marking ? "marking" : current == review ? "review" : current == compare ? "compare" : "cases";
+        return screens.entrySet().stream()
+                .filter(place -> place.getValue() == current)
+                .map(Map.Entry::getKey)
+                .findFirst()
+                .orElse("");
     }
 
     // ---- the bar at the top
@@ -233,7 +236,8 @@ public final class MainWindow implements Navigator {
                 () -> toggleSecond());
         HBox right = new HBox(2, other, light, settings, keys, about);
         right.setMinWidth(Region.USE_PREF_SIZE);
-        HBox nav = new HBox(2, toCases, toReview, toMarking, toCompare);
+        HBox nav = new HBox(2);
+        nav.getChildren().addAll(buttons.values());
         HBox bar = Ui.styled(
                 new HBox(
                         Ui.STEP * 2,
@@ -268,13 +272,14 @@ public final class MainWindow implements Navigator {
                         "nav.case", open.code(), open.overview().surgicalCase().trainee());
     }
 
-    private ToggleButton place(String id, Feather icon, String text, Screen screen) {
+    private void place(String name, Feather icon, String text, Screen screen) {
         ToggleButton button = Ui.styled(new ToggleButton(text, new FontIcon(icon)), "place", "flat");
-        button.setId(id);
+        button.setId("nav-" + name);
         button.setToggleGroup(places);
         button.setFocusTraversable(false);
         button.setOnAction(event -> go(screen));
-        return button;
+        screens.put(name, screen);
+        buttons.put(screen, button);
     }
 
     // ---- going places
@@ -282,11 +287,8 @@ public final class MainWindow implements Navigator {
     private void go(Screen screen) {
         current = screen;
         context.notices().clearPassing();
-        toCases.setSelected(screen == cases);
-        toReview.setSelected(screen == review);
-        toMarking.setSelected(screen == marking);
-        toCompare.setSelected(screen == compare);
-        if (screen == cases || screen == compare) {
+        buttons.forEach((place, button) -> button.setSelected(place == screen));
+        if (screen != review && screen != marking) {
             context.desk().pause();
         }
         if (screen != compare) {
@@ -438,6 +440,7 @@ public final class MainWindow implements Navigator {
                 case TO_REVIEW -> go(review);
                 case TO_MARKING -> go(marking);
                 case TO_COMPARE -> go(compare);
+                case TO_PROGRAMME -> go(programme);
                 case SETTINGS -> showSettings();
                 case LIGHT_OR_DARK ->
                     context.theme()
@@ -487,7 +490,9 @@ public final class MainWindow implements Navigator {
         }
         boolean presses =
                 focus instanceof ButtonBase && (event.getCode() == KeyCode.SPACE || event.getCode() == KeyCode.ENTER);
-        if (!presses && ((current != cases && oneHand.handle(event, current == review)) || current.handle(event))) {
+        if (!presses
+                && ((current != cases && current != programme && oneHand.handle(event, current == review))
+                        || current.handle(event))) {
             event.consume();
         }
     }

@@ -1,0 +1,81 @@
+package org.sideport.store;
+
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Instant;
+import java.util.HexFormat;
+import java.util.List;
+import org.jdbi.v3.core.Handle;
+import org.sideport.model.AuditEvent;
+import org.sideport.model.Caller;
+
+/** The audit trail: lines are added, never changed; each carries the digest of the one before. */
+public final class AuditStore {
+
+    private final Handle handle;
+    private final Caller caller;
+
+    AuditStore(Handle handle, Caller caller) {
+        this.handle = handle;
+        this.caller = caller;
+    }
+
+    /**
+     * Adds a line in the caller's name, within the transaction of what it tells of.
+     *
+     * @param deed such as {@code rating.sign}
+     * @param subject such as a case's code
+     * @param before digest or short text of the state before, or empty
+     * @param after digest or short text of the state after, or empty
+     */
+    public void add(String deed, String subject, String before, String after) {
+        String previous = handle.createQuery("select digest from audit_event order by id desc limit 1")
+                .mapTo(String.class)
+                .findOne()
+                .orElse("");
+        String at = Instant.now().toString();
+        handle.execute(
+                "insert into audit_event (at, who, deed, subject, before, after, previous, digest)"
+                        + " values (?, ?, ?, ?, ?, ?, ?, ?)",
+                at,
+                caller.code(),
+                deed,
+                subject,
+                before,
+                after,
+                previous,
+                digest(at, caller.code(), deed, subject, before, after, previous));
+    }
+
+    /** All lines, oldest first. */
+    public List<AuditEvent> all() {
+        return handle.createQuery("select * from audit_event order by id")
+                .map((row, context) -> new AuditEvent(
+                        row.getLong("id"),
+                        Instant.parse(row.getString("at")),
+                        row.getString("who"),
+                        row.getString("deed"),
+                        row.getString("subject"),
+                        row.getString("before"),
+                        row.getString("after"),
+                        row.getString("previous"),
+                        row.getString("digest")))
+                .list();
+    }
+
+    /** The digest that a line must carry: SHA-256 over its parts, each with its length before it, so that none can be shifted. */
+    static String digest(String... parts) {
+        try {
+            MessageDigest sha = MessageDigest.getInstance("SHA-256");
+            for (String part : parts) {
+                byte[] bytes = part.getBytes(StandardCharsets.UTF_8);
+                sha.update((bytes.length + ":").getBytes(StandardCharsets.US_ASCII));
+                sha.update(bytes);
+            }
+            return HexFormat.of().formatHex(sha.digest());
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
+    }
+}
