@@ -162,7 +162,8 @@ class PeopleTest {
             }
         }
         workspace = Workspace.open(dir.resolve("unit"));
-        assertThat(workspace.<String>read(s -> s.people().secret("D1").orElseThrow().password()))
+        assertThat(workspace.<String>read(
+                        s -> s.people().secret("D1").orElseThrow().password()))
                 .startsWith("$argon2id$v=19$");
         assertThat(workspace.<Instant>read(s -> s.people().get("D1").addedAt()))
                 .isBefore(Instant.now().plusSeconds(1));

@@ -222,7 +222,8 @@ class SignInTest {
     @Test
     void anOldCheapHashIsMadeAnewAtTodaysCostOnSignIn() {
         new SignIn(workspace, Credentials.inStore(), clock).signIn("A1", RIGHT.toCharArray());
-        assertThat(workspace.<String>read(s -> s.people().secret("A1").orElseThrow().password()))
+        assertThat(workspace.<String>read(
+                        s -> s.people().secret("A1").orElseThrow().password()))
                 .startsWith("$argon2id$v=19$m=47104,t=1,p=1$");
         assertThat(in("A1", RIGHT)).isInstanceOf(SignIn.Outcome.In.class);
     }
