@@ -9,6 +9,7 @@ import org.sideport.cli.compare.CompareCommands;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.cuts.CutCommands;
+import org.sideport.cli.people.PeopleCommands;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.cli.talk.TalkCommands;
 import org.sideport.model.InputException;
@@ -61,6 +62,16 @@ final class CommandTree {
         }
 
         @Option(
+                names = "--as",
+                paramLabel = "CODE",
+                scope = ScopeType.INHERIT,
+                description = "Who you are, where people sign in; the password is asked for, or taken from"
+                        + " SIDEPORT_PASSWORD.")
+        void person(String code) {
+            console.signInAs(code);
+        }
+
+        @Option(
                 names = "--json",
                 scope = ScopeType.INHERIT,
                 description = "Machine-readable result on standard output, messages on standard error.")
@@ -88,6 +99,8 @@ final class CommandTree {
         root.addSubcommand("open", new OpenCommand(console));
         root.addSubcommand(
                 "workspace", group("Make and look after workspaces.", List.of(new WorkspaceInitCommand(console))));
+        root.addSubcommand(
+                "people", group("Who signs in to the workspace, in which roles.", PeopleCommands.all(console)));
         root.addSubcommand("probe", new ProbeCommand(console));
         root.addSubcommand("frame", new FrameCommand(console));
         CopyCommands.all(console).forEach(root::addSubcommand);

@@ -152,7 +152,7 @@ public final class CaseStore {
     }
 
     public Optional<SurgicalCase> find(String code) {
-        return load("where code = :code", code).stream().findFirst();
+        return load(CaseReach.ALL, code).stream().findFirst();
     }
 
     /**
@@ -182,7 +182,12 @@ public final class CaseStore {
 
     /** All cases by date, then code. */
     public List<SurgicalCase> all() {
-        return load("", null);
+        return all(CaseReach.ALL);
+    }
+
+    /** Those that are reached, by date, then code. */
+    public List<SurgicalCase> all(CaseReach reach) {
+        return load(reach, null);
     }
 
     /** Codes of the cases that already use a file of this content. */
@@ -199,10 +204,12 @@ public final class CaseStore {
         segments.updatePaths(CaseKey.of(handle, code), found);
     }
 
-    private List<SurgicalCase> load(String where, @Nullable String code) {
-        var query = handle.createQuery("select id, code, trainee, operated_on, procedure_id, consent, consent_purposes,"
-                + " consent_by, consent_on, review_by from surgical_case " + where
-                + " order by operated_on, code");
+    private List<SurgicalCase> load(CaseReach reach, @Nullable String code) {
+        var query = reach.bind(
+                handle.createQuery("select c.id, c.code, c.trainee, c.operated_on, c.procedure_id, c.consent,"
+                        + " c.consent_purposes, c.consent_by, c.consent_on, c.review_by from surgical_case c where "
+                        + reach.condition() + (code == null ? "" : " and c.code = :code")
+                        + " order by c.operated_on, c.code"));
         if (code != null) {
             query.bind("code", code);
         }

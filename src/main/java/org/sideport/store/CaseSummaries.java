@@ -5,6 +5,7 @@ import java.sql.SQLException;
 import java.time.LocalDate;
 import java.util.List;
 import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.CaseSummary;
 import org.sideport.model.ConsentState;
@@ -16,15 +17,15 @@ public final class CaseSummaries {
 
     /** Lists in one column have a line break, char(10), between their members: no code can hold one. */
     private static final String SELECT = """
-            select c.code, c.trainee, c.operated_on, c.procedure_id, c.consent, c.review_by,
-              (select sum(s.duration_us) from segment s where s.case_id = c.id) duration_us,
-              (select count(*) from segment s where s.case_id = c.id) files,
-              (select group_concat(t.annotator, char(10)) from tagging t where t.case_id = c.id) annotators,
-              (select group_concat(d.value, char(10)) from case_descriptor d where d.case_id = c.id) descriptors,
-              (select group_concat(r.self || r.state || ' ' || r.assessor, char(10)) from rating r
-                where r.case_id = c.id and r.state <> 'superseded') ratings
-            from surgical_case c order by c.operated_on desc, c.code limit :most
-            """;
+        select c.code, c.trainee, c.operated_on, c.procedure_id, c.consent, c.review_by,
+          (select sum(s.duration_us) from segment s where s.case_id = c.id) duration_us,
+          (select count(*) from segment s where s.case_id = c.id) files,
+          (select group_concat(t.annotator, char(10)) from tagging t where t.case_id = c.id) annotators,
+          (select group_concat(d.value, char(10)) from case_descriptor d where d.case_id = c.id) descriptors,
+          (select group_concat(r.self || r.state || ' ' || r.assessor, char(10)) from rating r
+            where r.case_id = c.id and r.state <> 'superseded' and %s) ratings
+        from surgical_case c where %s order by c.operated_on desc, c.code limit :most
+        """;
 
     private final Handle handle;
 
@@ -34,7 +35,13 @@ public final class CaseSummaries {
 
     /** The newest cases, newest first, then by code; {@code most} of them, or all if it is negative. */
     public List<CaseSummary> newest(int most) {
-        return handle.createQuery(SELECT)
+        return newest(most, CaseReach.ALL, MarkReach.ALL);
+    }
+
+    /** As {@link #newest(int)}, of the cases that are reached, with those marks only that may be seen. */
+    public List<CaseSummary> newest(int most, CaseReach cases, MarkReach marks) {
+        Query query = handle.createQuery(SELECT.formatted(marks.condition(), cases.condition()));
+        return marks.bind(cases.bind(query))
                 .bind("most", most)
                 .setFetchSize(1000)
                 .map((row, context) -> summary(row))

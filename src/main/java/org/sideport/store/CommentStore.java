@@ -200,6 +200,16 @@ public final class CommentStore {
         handle.execute("delete from comment_seen where comment_id = ? and reader = ?", comment, reader);
     }
 
+    /** Codes of the cases that a voice with this digest belongs to. */
+    public List<String> casesOfVoice(String sha256) {
+        return handle.createQuery("select distinct c.code from spoken_comment s"
+                        + " join moment_comment m on m.id = s.comment_id join surgical_case c on c.id = m.case_id"
+                        + " where s.sha256 = :sha order by c.code")
+                .bind("sha", sha256)
+                .mapTo(String.class)
+                .list();
+    }
+
     /** Digests of all voices of all cases. */
     public Set<String> voices() {
         return VoiceRows.digests(handle);

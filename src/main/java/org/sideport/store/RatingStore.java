@@ -56,8 +56,8 @@ public final class RatingStore {
     /** @return the new draft's id */
     public long addDraft(String caseCode, Rating rating, @Nullable Long amends, @Nullable String reason) {
         long id = handle.createUpdate(
-                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment,"
-                                + " state, changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
+                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment, state,"
+                                + " changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
                                 + " :blind, :comment, 'draft', :now, :amends, :reason)")
                 .bind("caseId", CaseKey.of(handle, caseCode))
                 .bind("rubric", rating.rubric())
@@ -134,6 +134,19 @@ public final class RatingStore {
     /** All ratings by case date, code and id. */
     public List<StoredRating> all() {
         return list(handle.createQuery(SELECT + "order by c.operated_on, c.code, r.id"));
+    }
+
+    /** As {@link #ofCase}, those only that may be seen. */
+    public List<StoredRating> ofCase(String caseCode, MarkReach reach) {
+        return list(reach.bind(
+                handle.createQuery(SELECT + "where c.code = :code and " + reach.condition() + " order by r.id")
+                        .bind("code", caseCode)));
+    }
+
+    /** As {@link #all()}, those only that may be seen. */
+    public List<StoredRating> all(MarkReach reach) {
+        return list(reach.bind(
+                handle.createQuery(SELECT + "where " + reach.condition() + " order by c.operated_on, c.code, r.id")));
     }
 
     private StoredRating requireDraft(long id) {

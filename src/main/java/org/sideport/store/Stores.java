@@ -50,6 +50,10 @@ public final class Stores {
         return new RatingStore(handle);
     }
 
+    public PeopleStore people() {
+        return new PeopleStore(handle);
+    }
+
     public AssignmentStore assignments() {
         return new AssignmentStore(handle);
     }

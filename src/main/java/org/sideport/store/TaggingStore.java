@@ -38,8 +38,14 @@ public final class TaggingStore {
 
     /** All taggings by case date, code and annotator. */
     public List<Key> all() {
-        return handle.createQuery("select c.code, t.annotator from tagging t join surgical_case c on c.id = t.case_id"
-                        + " order by c.operated_on, c.code, t.annotator")
+        return all(CaseReach.ALL);
+    }
+
+    /** As {@link #all()}, of the cases that are reached. */
+    public List<Key> all(CaseReach reach) {
+        return reach.bind(handle.createQuery(
+                        "select c.code, t.annotator from tagging t join surgical_case c on c.id = t.case_id where "
+                                + reach.condition() + " order by c.operated_on, c.code, t.annotator"))
                 .map((row, context) -> new Key(row.getString("code"), row.getString("annotator")))
                 .list();
     }
@@ -138,7 +144,8 @@ public final class TaggingStore {
 
     private List<PhaseSpan> spans(long id) {
         return handle.createQuery(
-                        "select phase, start_us, end_us, operator from phase_span where tagging_id = :id order by start_us")
+                        "select phase, start_us, end_us, operator from phase_span where tagging_id = :id order by"
+                                + " start_us")
                 .bind("id", id)
                 .map((row, context) -> new PhaseSpan(
                         row.getString("phase"),

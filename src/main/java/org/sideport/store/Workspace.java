@@ -49,7 +49,7 @@ public final class Workspace implements AutoCloseable {
         return new Workspace(dir, jdbi, lock, writing, other);
     }
 
-    /** On whose behalf it is asked. */
+    /** On whose behalf it is asked. Just opened: anyone's, or nobody's where there are people who must sign in. */
     public Caller caller() {
         return caller;
     }
@@ -135,7 +135,10 @@ public final class Workspace implements AutoCloseable {
                     .load()
                     .migrate();
             WorkspaceLog.writeTo(dir);
-            return new Workspace(dir, Jdbi.create(source), lock, new ReentrantLock(true), new Caller.Anyone());
+            Jdbi jdbi = Jdbi.create(source);
+            boolean signInNeeded = jdbi.withHandle(handle -> new PeopleStore(handle).any());
+            Caller first = signInNeeded ? new Caller.Nobody() : new Caller.Anyone();
+            return new Workspace(dir, jdbi, lock, new ReentrantLock(true), first);
         } catch (FlywayException e) {
             lock.close();
             throw new InputException(

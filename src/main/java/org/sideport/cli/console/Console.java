@@ -2,12 +2,18 @@ package org.sideport.cli.console;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.Clock;
+import java.util.Arrays;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.FrameIndexCache;
+import org.sideport.model.Caller;
+import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.SignIn;
 import org.sideport.workflow.Workspaces;
+import org.sideport.workflow.access.Credentials;
 
 /** What every command has at hand: where to write, and which workspace. One for each run of the program. */
 public final class Console {
@@ -15,8 +21,10 @@ public final class Console {
     private final PrintWriter out;
     private final PrintWriter err;
     private final Workspaces workspaces;
+    private final Secrets secrets;
     private final boolean progressWanted;
     private boolean json;
+    private @Nullable String person;
     private @Nullable Path workspace;
 
     /** From Java 22 on the launcher asks for the console that is absent where nobody watches. */
@@ -25,6 +33,7 @@ public final class Console {
         this.out = out;
         this.err = err;
         this.workspaces = new Workspaces(environment, home);
+        this.secrets = new Secrets(environment);
         this.progressWanted = System.console() != null;
     }
 
@@ -34,6 +43,20 @@ public final class Console {
 
     public void useWorkspace(Path dir) {
         this.workspace = dir;
+    }
+
+    /** @param code of who signs in */
+    public void signInAs(String code) {
+        this.person = code;
+    }
+
+    /** Code of who signs in; {@code null} if nobody does. */
+    public @Nullable String person() {
+        return person;
+    }
+
+    public Secrets secrets() {
+        return secrets;
     }
 
     public boolean isJson() {
@@ -77,9 +100,61 @@ public final class Console {
         return workspaces.frameIndexes(workspace);
     }
 
-    /** Opens the workspace that the person means. */
+    /**
+     * Opens the workspace that the person means, and signs in where people do.
+     *
+     * @throws InputException if it cannot be opened, or the sign-in fails
+     */
     public Workspace open() {
+        Workspace opened = workspaces.open(workspace);
+        try {
+            return signedIn(opened);
+        } catch (RuntimeException e) {
+            opened.close();
+            throw e;
+        }
+    }
+
+    /** Opens the workspace without signing in, for what comes before that. */
+    public Workspace openSignedOut() {
         return workspaces.open(workspace);
+    }
+
+    private Workspace signedIn(Workspace opened) {
+        String code = person;
+        if (opened.caller() instanceof Caller.Anyone) {
+            if (code != null) {
+                throw new InputException(
+                        "nobody signs in to this workspace",
+                        opened.dir().toString(),
+                        "leave out --as, or add people first: sideport people add");
+            }
+            return opened;
+        }
+        if (code == null) {
+            throw new InputException(
+                    "people sign in to this workspace",
+                    opened.dir().toString(),
+                    "name yourself with --as CODE; the password is asked for, or taken from " + Secrets.PASSWORD);
+        }
+        char[] password = secrets.password("Password of " + code);
+        try {
+            SignIn.Outcome outcome = signIn(opened).signIn(code, password);
+            if (outcome instanceof SignIn.Outcome.In in) {
+                return in.workspace();
+            }
+            throw new InputException(
+                    "the password of " + code + " was made by somebody else",
+                    null,
+                    "choose your own first: sideport people password --as " + code);
+        } finally {
+            Arrays.fill(password, '\0');
+        }
+    }
+
+    /** Sign-in to a workspace. */
+    public static SignIn signIn(Workspace opened) {
+        return new SignIn(opened, Credentials.inStore(), Clock.systemUTC());
     }
 
     /** A line on standard error that is written over, where a person watches; else silent. */

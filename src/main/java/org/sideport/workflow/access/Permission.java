@@ -14,6 +14,7 @@ public enum Permission {
     MARK(Reach.NONE, Reach.GIVEN, Reach.NONE),
     SEE_MARKS(Reach.OWN, Reach.GIVEN, Reach.ALL),
     NAME_EXEMPLAR(Reach.NONE, Reach.GIVEN, Reach.ALL),
+    SEE_EXEMPLAR(Reach.ALL, Reach.ALL, Reach.ALL),
     SEE_COHORT(Reach.NONE, Reach.NONE, Reach.ALL),
     ASSIGN(Reach.NONE, Reach.NONE, Reach.ALL),
     ADJUDICATE(Reach.NONE, Reach.NONE, Reach.ALL),
