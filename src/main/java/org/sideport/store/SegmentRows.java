@@ -99,6 +99,11 @@ final class SegmentRows {
     }
 
     private String toStored(Path file) {
+        return toStored(dir, file);
+    }
+
+    /** A file's path as a workspace in {@code dir} keeps it. */
+    static String toStored(Path dir, Path file) {
         Path absolute = file.toAbsolutePath().normalize();
         boolean sameRoot = java.util.Objects.equals(absolute.getRoot(), dir.getRoot());
         return sameRoot ? dir.relativize(absolute).toString().replace('\\', '/') : absolute.toString();
