@@ -61,8 +61,8 @@ final class AuditChain {
                         ? new AuditFault(
                                 now.count() + 1,
                                 AuditFault.Kind.CUT,
-                                "the trail ends after line " + now.count() + ", but had " + had.count()
-                                        + " lines by " + known)
+                                "the trail ends after line " + now.count() + ", but had " + had.count() + " lines by "
+                                        + known)
                         : new AuditFault(
                                 had.count(),
                                 AuditFault.Kind.BROKEN,

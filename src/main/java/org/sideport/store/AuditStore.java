@@ -8,8 +8,8 @@ import java.util.HexFormat;
 import java.util.List;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.mapper.RowMapper;
-import org.sideport.model.AuditHead;
 import org.sideport.model.AuditEvent;
+import org.sideport.model.AuditHead;
 import org.sideport.model.Caller;
 
 /** The audit trail: lines are added, never changed; each carries the digest of the one before. */
@@ -77,6 +77,13 @@ public final class AuditStore {
                 .list();
     }
 
+    /** True for a line that tells of a signed rating: what it says after begins with the digest, 64 digits and a blank. */
+    public static boolean isSignature(AuditEvent line) {
+        return line.deed().equals("rating.sign")
+                || line.deed().equals("rating.amend")
+                || line.deed().equals("rating.seal");
+    }
+
     /** Where the trail ends now. */
     public AuditHead head() {
         long count = handle.createQuery("select count(*) from audit_event")
@@ -94,8 +101,7 @@ public final class AuditStore {
 
     /** The digest that a line must carry, over its stored texts. */
     static String digest(AuditEvent line) {
-        return digest(
-                line.at(), line.who(), line.deed(), line.subject(), line.before(), line.after(), line.previous());
+        return digest(line.at(), line.who(), line.deed(), line.subject(), line.before(), line.after(), line.previous());
     }
 
     /** The digest that a line must carry: SHA-256 over its parts, each with its length before it, so that none can be shifted. */

@@ -34,10 +34,10 @@ final class Backups {
 
     private static final String SAID = ".txt";
     private static final int KEPT_OF_MIGRATIONS = 3;
-    private static final DateTimeFormatter STAMP =
-            DateTimeFormatter.ofPattern("uuuuMMdd'T'HHmmssSSS'Z'", java.util.Locale.ROOT).withZone(ZoneOffset.UTC);
-    private static final Pattern NAME =
-            Pattern.compile("sideport-(\\d{8}T\\d{9}Z)(-before-update-from-[0-9.]+)?\\.db");
+    private static final DateTimeFormatter STAMP = DateTimeFormatter.ofPattern(
+                    "uuuuMMdd'T'HHmmssSSS'Z'", java.util.Locale.ROOT)
+            .withZone(ZoneOffset.UTC);
+    private static final Pattern NAME = Pattern.compile("sideport-(\\d{8}T\\d{9}Z)(-before-update-from-[0-9.]+)?\\.db");
 
     private final Path folder;
 
@@ -57,10 +57,7 @@ final class Backups {
                 Matcher name = NAME.matcher(String.valueOf(file.getFileName()));
                 if (name.matches()) {
                     found.add(new StoreBackup(
-                            file,
-                            STAMP.parse(name.group(1), Instant::from),
-                            Files.size(file),
-                            name.group(2) == null));
+                            file, STAMP.parse(name.group(1), Instant::from), Files.size(file), name.group(2) == null));
                 }
             }
         } catch (IOException | DateTimeParseException e) {
@@ -82,8 +79,11 @@ final class Backups {
      * @param madeAt when the workspace was made: a new one needs none yet
      */
     boolean isDue(Instant now, Duration age, Instant madeAt) {
-        Instant newest =
-                list().stream().filter(StoreBackup::daily).map(StoreBackup::at).findFirst().orElse(madeAt);
+        Instant newest = list().stream()
+                .filter(StoreBackup::daily)
+                .map(StoreBackup::at)
+                .findFirst()
+                .orElse(madeAt);
         return Duration.between(newest, now).abs().compareTo(age) > 0;
     }
 
@@ -137,8 +137,7 @@ final class Backups {
             for (Path file : files.toList()) {
                 String name = String.valueOf(file.getFileName());
                 boolean alone = name.endsWith(SAID)
-                        && !Files.exists(
-                                folder.resolve(name.substring(0, name.length() - SAID.length())));
+                        && !Files.exists(folder.resolve(name.substring(0, name.length() - SAID.length())));
                 if (alone || name.endsWith(WholeFile.UNFINISHED) || name.endsWith(WholeFile.UNFINISHED + "-journal")) {
                     Files.deleteIfExists(file);
                 }
@@ -148,8 +147,8 @@ final class Backups {
 
     private void rotate() {
         List<StoreBackup> daily = list().stream().filter(StoreBackup::daily).toList();
-        Set<Instant> kept = BackupRotation.USUAL.keep(
-                daily.stream().map(StoreBackup::at).collect(Collectors.toList()));
+        Set<Instant> kept =
+                BackupRotation.USUAL.keep(daily.stream().map(StoreBackup::at).collect(Collectors.toList()));
         daily.stream().filter(b -> !kept.contains(b.at())).forEach(Backups::forget);
     }
 

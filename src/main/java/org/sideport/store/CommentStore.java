@@ -187,7 +187,8 @@ public final class CommentStore {
 
     public void delete(CommentReply reply) {
         caseOf(
-                        "moment_comment m on m.case_id = c.id join comment_reply r on r.comment_id = m.id where r.id = :id",
+                        "moment_comment m on m.case_id = c.id join comment_reply r on r.comment_id = m.id where r.id ="
+                                + " :id",
                         reply.id())
                 .ifPresent(code -> audit.add("comment.delete", code, "answer by " + reply.author(), ""));
         handle.execute("delete from comment_reply where id = ?", reply.id());

@@ -47,7 +47,8 @@ public final class CutStore {
     private static String decision(Cut cut) {
         return cut.state() == CutState.PROPOSED
                 ? ""
-                : cut.state().id() + " by " + cut.decidedBy() + " at " + cut.from().micros() + " us";
+                : cut.state().id() + " by " + cut.decidedBy() + " at "
+                        + cut.from().micros() + " us";
     }
 
     /** The cuts of all cases, by code. */
@@ -72,9 +73,9 @@ public final class CutStore {
             audit.add("cut.decide", caseCode, before, decision(cut));
         }
         handle.createUpdate("insert into recording_cut (case_id, from_us, to_us, kind, state, evidence, decided_by)"
-                        + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind)"
-                        + " do update set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence,"
-                        + " decided_by = excluded.decided_by")
+            + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind) do update"
+            + " set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence, decided_by ="
+            + " excluded.decided_by")
                 .bind("id", CaseKey.of(handle, caseCode))
                 .bind("from", cut.from().micros())
                 .bind("to", cut.to().micros())

@@ -149,8 +149,8 @@ final class RatingForm {
                             "note",
                             event.note()));
                 });
-        Map<String, @Nullable Object> form = object(
-                "form", TAGGING, "style", tagging.style().id(), "phases", phases, "events", events);
+        Map<String, @Nullable Object> form =
+                object("form", TAGGING, "style", tagging.style().id(), "phases", phases, "events", events);
         return JSON.writeValueAsString(form);
     }
 

@@ -61,8 +61,8 @@ public final class RatingStore {
     /** @return the new draft's id */
     public long addDraft(String caseCode, Rating rating, @Nullable Long amends, @Nullable String reason) {
         long id = handle.createUpdate(
-                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment,"
-                                + " state, changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
+                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment, state,"
+                                + " changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
                                 + " :blind, :comment, 'draft', :now, :amends, :reason)")
                 .bind("caseId", CaseKey.of(handle, caseCode))
                 .bind("rubric", rating.rubric())
@@ -119,11 +119,16 @@ public final class RatingStore {
                 seal.digest() + " " + whose(draft.rating()));
     }
 
-    /** Seals what a program without seals signed. @return how many */
+    /** Seals what a program without seals signed. What had a seal once, by the audit trail, gets no other. @return how many */
     int sealOld() {
         List<Long> ids = seals.unsealed();
         for (long id : ids) {
             StoredRating signed = find(id).orElseThrow();
+            String whose = " " + whose(signed.rating());
+            if (audit.of(signed.caseCode()).stream()
+                    .anyMatch(e -> AuditStore.isSignature(e) && e.after().endsWith(whose))) {
+                continue;
+            }
             RatingSeal seal = seals.seal(signed, signed.signedAt(), true);
             audit.add("rating.seal", signed.caseCode(), "", seal.digest() + " " + whose(signed.rating()));
         }

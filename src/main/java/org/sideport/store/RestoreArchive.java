@@ -122,7 +122,9 @@ public final class RestoreArchive {
         Files.copy(backup, made.resolve(Workspace.STORE_FILE));
         Path folder = backup.toAbsolutePath().normalize().getParent();
         Path workspace = folder == null ? null : folder.getParent();
-        if (folder == null || workspace == null || !String.valueOf(folder.getFileName()).equals(Backups.FOLDER)) {
+        if (folder == null
+                || workspace == null
+                || !String.valueOf(folder.getFileName()).equals(Backups.FOLDER)) {
             return folder == null ? made : folder;
         }
         try (Stream<Path> all = Files.walk(workspace, 2)) {
@@ -239,7 +241,8 @@ public final class RestoreArchive {
      */
     private static void relocate(Path store, Path from, Path target) throws SQLException {
         Map<Long, String> moved = new LinkedHashMap<>();
-        try (Connection connection = SqliteStore.source(store, SQLiteConfig.JournalMode.DELETE).getConnection()) {
+        try (Connection connection =
+                SqliteStore.source(store, SQLiteConfig.JournalMode.DELETE).getConnection()) {
             try (var statement = connection.createStatement();
                     var rows = statement.executeQuery("select id, path from segment")) {
                 while (rows.next()) {

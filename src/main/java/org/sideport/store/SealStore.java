@@ -2,10 +2,13 @@ package org.sideport.store;
 
 import java.time.Instant;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.InputException;
 import org.sideport.model.RatingSeal;
 import org.sideport.model.Tagging;
 
@@ -105,8 +108,8 @@ public final class SealStore {
                 bare.amendsDigest(),
                 late);
         handle.execute(
-                "insert into rating_seal (rating_id, form, digest, rubric_sha256, tagging_of, tagging_sha256, recordings,"
-                        + " amends_digest, late) values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                "insert into rating_seal (rating_id, form, digest, rubric_sha256, tagging_of, tagging_sha256,"
+                        + " recordings, amends_digest, late) values (?, ?, ?, ?, ?, ?, ?, ?, ?)",
                 rating.id(),
                 seal.form(),
                 seal.digest(),
@@ -127,11 +130,13 @@ public final class SealStore {
                 .list();
     }
 
-    /** Digests of all seals. */
-    public List<String> digests() {
-        return handle.createQuery("select digest from rating_seal order by rating_id")
-                .mapTo(String.class)
-                .list();
+    /** Digests of all seals by the id of their rating. */
+    public Map<Long, String> digests() {
+        Map<Long, String> digests = new HashMap<>();
+        handle.createQuery("select rating_id, digest from rating_seal")
+                .map((row, context) -> Map.entry(row.getLong("rating_id"), row.getString("digest")))
+                .forEach(one -> digests.put(one.getKey(), one.getValue()));
+        return digests;
     }
 
     private String digest(StoredRating rating, @Nullable Instant signedAt, RatingSeal seal) {
@@ -159,8 +164,7 @@ public final class SealStore {
         record Tagged(String by, int spans) {}
         return annotators.stream()
                 .map(a -> new Tagged(
-                        a,
-                        taggings.find(caseCode, a).map(t -> t.spans().size()).orElse(0)))
+                        a, taggings.find(caseCode, a).map(t -> t.spans().size()).orElse(0)))
                 .filter(t -> t.spans() > 0)
                 .min(Comparator.comparingInt(Tagged::spans).reversed().thenComparing(Tagged::by))
                 .map(Tagged::by)
@@ -168,10 +172,16 @@ public final class SealStore {
     }
 
     private String taggingDigest(String caseCode, String annotator) {
-        return annotator.isEmpty()
-                ? ""
-                : RatingForm.sha256(
-                        RatingForm.tagging(taggings.find(caseCode, annotator).orElse(Tagging.EMPTY)));
+        if (annotator.isEmpty()) {
+            return "";
+        }
+        try {
+            return RatingForm.sha256(
+                    RatingForm.tagging(taggings.find(caseCode, annotator).orElse(Tagging.EMPTY)));
+        } catch (InputException e) {
+            // tags that contradict themselves cannot be written by this program
+            return "unreadable";
+        }
     }
 
     private List<String> recordings(String caseCode) {

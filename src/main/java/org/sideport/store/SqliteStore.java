@@ -163,8 +163,8 @@ final class SqliteStore {
                 .reduce((a, b) -> b)
                 .ifPresent(version -> {
                     throw new InputException(
-                            "a newer Sideport made this workspace (version " + version + " of the store; this one knows "
-                                    + known(info) + ")",
+                            "a newer Sideport made this workspace (version " + version
+                                    + " of the store; this one knows " + known(info) + ")",
                             store.toString(),
                             "open it with that newer Sideport; nothing was changed");
                 });

@@ -127,7 +127,8 @@ final class StoreCopy {
     private static String schema(Connection connection) throws SQLException {
         try (Statement statement = connection.createStatement();
                 var rows = statement.executeQuery(
-                        "select version from flyway_schema_history where success order by installed_rank desc limit 1")) {
+                        "select version from flyway_schema_history where success order by installed_rank desc"
+                                + " limit 1")) {
             return rows.next() ? rows.getString(1) : "0";
         }
     }

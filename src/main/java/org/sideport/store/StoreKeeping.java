@@ -84,7 +84,8 @@ public final class StoreKeeping {
     /** What is wrong with the audit trail, in itself and beside the ends it is known to have had. */
     public List<AuditFault> auditFaults() {
         return workspace.read(stores -> {
-            List<AuditFault> faults = new ArrayList<>(AuditChain.faults(stores.audit().all()));
+            List<AuditFault> faults =
+                    new ArrayList<>(AuditChain.faults(stores.audit().all()));
             AuditHead now = stores.audit().head();
             Optional<AuditHead> said = head.read();
             if (said.isEmpty() && now.count() > 0) {
@@ -99,7 +100,10 @@ public final class StoreKeeping {
             for (StoreBackup backup : backups.list()) {
                 Backups.said(backup)
                         .flatMap(had -> AuditChain.reaching(
-                                stores.handle, had.head(), now, "the backup " + backup.file().getFileName()))
+                                stores.handle,
+                                had.head(),
+                                now,
+                                "the backup " + backup.file().getFileName()))
                         .ifPresent(faults::add);
             }
             return faults;
@@ -117,8 +121,8 @@ public final class StoreKeeping {
     public List<StoreBackup> damagedBackups(Progress progress) {
         return backups.list().stream()
                 .filter(backup -> Backups.said(backup)
-                        .filter(said -> !said.sha256()
-                                .equals(org.sideport.media.FileDigest.sha256(backup.file(), progress)))
+                        .filter(said ->
+                                !said.sha256().equals(org.sideport.media.FileDigest.sha256(backup.file(), progress)))
                         .isPresent())
                 .toList();
     }
@@ -133,7 +137,6 @@ public final class StoreKeeping {
         });
         head.accept(now[0]);
     }
-
 
     private Path file() {
         return workspace.dir().resolve(Workspace.STORE_FILE);

@@ -59,10 +59,11 @@ final class WorkspaceArchive {
                 Files.deleteIfExists(copy);
                 StoreCopy.Content content = StoreCopy.write(source, copy, progress.part(0, 0.4));
                 WholeFile.write(target, out -> {
-                    try (ZipOutputStream zip = new ZipOutputStream(out, StandardCharsets.UTF_8)) {
-                        new WorkspaceArchive(zip)
-                                .addAll(workspace.dir(), copy, content, program, now, progress.part(0.4, 1));
-                    }
+                    // not closed: the file is forced to the disk first
+                    ZipOutputStream zip = new ZipOutputStream(out, StandardCharsets.UTF_8);
+                    new WorkspaceArchive(zip)
+                            .addAll(workspace.dir(), copy, content, program, now, progress.part(0.4, 1));
+                    zip.finish();
                 });
             } finally {
                 Files.deleteIfExists(copy);
@@ -76,8 +77,7 @@ final class WorkspaceArchive {
         }
     }
 
-    private void addAll(
-            Path dir, Path copy, StoreCopy.Content content, String program, Instant now, Progress progress)
+    private void addAll(Path dir, Path copy, StoreCopy.Content content, String program, Instant now, Progress progress)
             throws IOException {
         add(Workspace.STORE_FILE, copy);
         List<Path> others;
@@ -90,7 +90,8 @@ final class WorkspaceArchive {
         }
         for (int i = 0; i < others.size(); i++) {
             progress.check();
-            progress.report((double) i / others.size(), "Adding " + others.get(i).getFileName());
+            progress.report(
+                    (double) i / others.size(), "Adding " + others.get(i).getFileName());
             add(name(dir, others.get(i)), others.get(i));
         }
         // that of the copy, which may be older than the file by now

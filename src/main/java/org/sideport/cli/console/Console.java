@@ -2,12 +2,15 @@ package org.sideport.cli.console;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.FrameIndexCache;
+import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Workspaces;
+import org.sideport.workflow.upkeep.KeepBackups;
 
 /** What every command has at hand: where to write, and which workspace. One for each run of the program. */
 public final class Console {
@@ -77,9 +80,16 @@ public final class Console {
         return workspaces.frameIndexes(workspace);
     }
 
-    /** Opens the workspace that the person means. */
+    /** Opens the workspace that the person means, and copies its store if the last copy is older than a day. */
     public Workspace open() {
-        return workspaces.open(workspace);
+        Workspace opened = workspaces.open(workspace);
+        try {
+            new KeepBackups(opened, Clock.systemUTC()).ifDue(Progress.NONE);
+        } catch (InputException e) {
+            // the work that is asked for matters more
+            note("No backup was made: " + e.getMessage());
+        }
+        return opened;
     }
 
     /** A line on standard error that is written over, where a person watches; else silent. */
