@@ -81,7 +81,8 @@ final class CaseShowCommand implements Callable<Integer> {
                                     + Plural.of(r.score().marked(), "applicable item")
                                     + (r.score().complete()
                                             ? ""
-                                            : ", " + r.score().missing().size() + " missing")));
+                                            : ", " + r.score().missing().size() + " missing")
+                                    + (r.digest() == null ? "" : "\n    digest " + r.digest())));
             sheet.changes()
                     .forEach(c -> console.say("  changed by " + c.by() + " at " + c.at() + ": " + c.field() + " from "
                             + (c.before().isEmpty() ? "–" : c.before()) + " to "

@@ -106,6 +106,7 @@ final class CaseViews {
                 "signed_at", r.signedAt(),
                 "amends", r.amends(),
                 "reason", r.reason(),
+                "digest", r.digest(),
                 "share", r.score().share(),
                 "applicable_items", r.score().marked(),
                 "complete", r.score().complete(),

@@ -3,6 +3,7 @@ package org.sideport.cli;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CancellationException;
+import java.util.stream.Stream;
 import org.sideport.cli.bench.BenchCommand;
 import org.sideport.cli.compare.CompareCommand;
 import org.sideport.cli.compare.CompareCommands;
@@ -12,6 +13,7 @@ import org.sideport.cli.cuts.CutCommands;
 import org.sideport.cli.people.PeopleCommands;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.cli.talk.TalkCommands;
+import org.sideport.cli.upkeep.UpkeepCommands;
 import org.sideport.model.InputException;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine;
@@ -98,7 +100,14 @@ final class CommandTree {
         root.addSubcommand("demo", new DemoCommand(console));
         root.addSubcommand("open", new OpenCommand(console));
         root.addSubcommand(
-                "workspace", group("Make and look after workspaces.", List.of(new WorkspaceInitCommand(console))));
+                "workspace",
+                group(
+                        "Make and look after workspaces.",
+                        Stream.concat(
+                                        Stream.of(new WorkspaceInitCommand(console)),
+                                        UpkeepCommands.workspace(console).stream())
+                                .toList()));
+        root.addSubcommand("audit", group("Who did what when.", UpkeepCommands.audit(console)));
         root.addSubcommand(
                 "people", group("Who signs in to the workspace, in which roles.", PeopleCommands.all(console)));
         root.addSubcommand("probe", new ProbeCommand(console));
@@ -148,6 +157,7 @@ final class CommandTree {
         CommandLine rate = new CommandLine(new RateCommand(console));
         rate.addSubcommand(new RateSignCommand(console));
         rate.addSubcommand(new RateAmendCommand(console));
+        rate.addSubcommand(UpkeepCommands.verify(console));
         root.addSubcommand("rate", rate);
         root.addSubcommand(
                 "stats",

@@ -1,10 +1,9 @@
 package org.sideport.model;
 
-import java.time.Instant;
-
 /**
  * One line of the audit trail.
  *
+ * @param at ISO 8601 in UTC by the computer's clock, which may have been wrong: lines are in the order of their ids
  * @param who code of the person; empty where nobody signs in
  * @param deed what was done, such as {@code rating.sign}
  * @param subject what it was done to, such as a case's code
@@ -15,7 +14,7 @@ import java.time.Instant;
  */
 public record AuditEvent(
         long id,
-        Instant at,
+        String at,
         String who,
         String deed,
         String subject,

@@ -7,18 +7,33 @@ import java.time.Instant;
 import java.util.HexFormat;
 import java.util.List;
 import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.mapper.RowMapper;
 import org.sideport.model.AuditEvent;
+import org.sideport.model.AuditHead;
 import org.sideport.model.Caller;
 
 /** The audit trail: lines are added, never changed; each carries the digest of the one before. */
 public final class AuditStore {
 
+    private static final RowMapper<AuditEvent> EVENT = (row, context) -> new AuditEvent(
+            row.getLong("id"),
+            row.getString("at"),
+            row.getString("who"),
+            row.getString("deed"),
+            row.getString("subject"),
+            row.getString("before"),
+            row.getString("after"),
+            row.getString("previous"),
+            row.getString("digest"));
+
     private final Handle handle;
     private final Caller caller;
+    private final AuditGrowth growth;
 
-    AuditStore(Handle handle, Caller caller) {
+    AuditStore(Handle handle, Caller caller, AuditGrowth growth) {
         this.handle = handle;
         this.caller = caller;
+        this.growth = growth;
     }
 
     /**
@@ -30,11 +45,9 @@ public final class AuditStore {
      * @param after digest or short text of the state after, or empty
      */
     public void add(String deed, String subject, String before, String after) {
-        String previous = handle.createQuery("select digest from audit_event order by id desc limit 1")
-                .mapTo(String.class)
-                .findOne()
-                .orElse("");
+        String previous = last();
         String at = Instant.now().toString();
+        String digest = digest(at, caller.code(), deed, subject, before, after, previous);
         handle.execute(
                 "insert into audit_event (at, who, deed, subject, before, after, previous, digest)"
                         + " values (?, ?, ?, ?, ?, ?, ?, ?)",
@@ -45,23 +58,50 @@ public final class AuditStore {
                 before,
                 after,
                 previous,
-                digest(at, caller.code(), deed, subject, before, after, previous));
+                digest);
+        growth.add(digest);
     }
 
     /** All lines, oldest first. */
     public List<AuditEvent> all() {
         return handle.createQuery("select * from audit_event order by id")
-                .map((row, context) -> new AuditEvent(
-                        row.getLong("id"),
-                        Instant.parse(row.getString("at")),
-                        row.getString("who"),
-                        row.getString("deed"),
-                        row.getString("subject"),
-                        row.getString("before"),
-                        row.getString("after"),
-                        row.getString("previous"),
-                        row.getString("digest")))
+                .map(EVENT)
                 .list();
+    }
+
+    /** The lines about one subject, such as a case's code in any letters, oldest first. */
+    public List<AuditEvent> of(String subject) {
+        return handle.createQuery("select * from audit_event where lower(subject) = lower(:subject) order by id")
+                .bind("subject", subject)
+                .map(EVENT)
+                .list();
+    }
+
+    /** True for a line that tells of a signed rating: what it says after begins with the digest, 64 digits and a blank. */
+    public static boolean isSignature(AuditEvent line) {
+        return line.deed().equals("rating.sign")
+                || line.deed().equals("rating.amend")
+                || line.deed().equals("rating.seal");
+    }
+
+    /** Where the trail ends now. */
+    public AuditHead head() {
+        long count = handle.createQuery("select count(*) from audit_event")
+                .mapTo(Long.class)
+                .one();
+        return new AuditHead(count, last());
+    }
+
+    private String last() {
+        return handle.createQuery("select digest from audit_event order by id desc limit 1")
+                .mapTo(String.class)
+                .findOne()
+                .orElse("");
+    }
+
+    /** The digest that a line must carry, over its stored texts. */
+    static String digest(AuditEvent line) {
+        return digest(line.at(), line.who(), line.deed(), line.subject(), line.before(), line.after(), line.previous());
     }
 
     /** The digest that a line must carry: SHA-256 over its parts, each with its length before it, so that none can be shifted. */

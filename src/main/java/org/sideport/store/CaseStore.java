@@ -17,6 +17,7 @@ import org.sideport.model.Consent;
 import org.sideport.model.ConsentPurpose;
 import org.sideport.model.ConsentState;
 import org.sideport.model.InputException;
+import org.sideport.model.Plural;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
 import org.sideport.model.SurgicalCase;
@@ -27,10 +28,12 @@ public final class CaseStore {
     private final Handle handle;
     private final SegmentRows segments;
     private final Caller caller;
+    private final AuditStore audit;
 
-    CaseStore(Handle handle, Path dir, Caller caller) {
+    CaseStore(Handle handle, Path dir, Caller caller, AuditStore audit) {
         this.handle = handle;
         this.caller = caller;
+        this.audit = audit;
         this.segments = new SegmentRows(handle, dir);
     }
 
@@ -68,6 +71,13 @@ public final class CaseStore {
         if (recording != null) {
             segments.insert(id, recording.segments());
         }
+        audit.add(
+                "case.add",
+                added.code(),
+                "",
+                added.procedure() + ", "
+                        + Plural.of(recording == null ? 0 : recording.segments().size(), "file") + ", consent "
+                        + consent.state().id());
     }
 
     private void insertDescriptors(long id, Map<String, String> descriptors) {
@@ -93,6 +103,7 @@ public final class CaseStore {
     public void update(SurgicalCase changed, List<CaseChange> changes) {
         long id = CaseKey.of(handle, changed.code());
         Consent consent = changed.consent();
+        auditUpdate(changed, changes);
         handle.createUpdate("update surgical_case set trainee = :trainee, operated_on = :date, consent = :consent,"
                         + " consent_purposes = :purposes, consent_by = :by, consent_on = :on, review_by = :review"
                         + " where id = :id")
@@ -117,6 +128,21 @@ public final class CaseStore {
                     change.field(),
                     change.before(),
                     change.after());
+        }
+    }
+
+    /** Which fields were changed; what they were stands in the history of the case. */
+    private void auditUpdate(SurgicalCase changed, List<CaseChange> changes) {
+        String before = ofCase("consent", changed.code());
+        String after = changed.consent().state().id();
+        List<String> fields = changes.stream().map(CaseChange::field).toList();
+        String by = changes.isEmpty() ? "" : changes.get(0).by();
+        if (!before.equals(after) || fields.contains("consent")) {
+            audit.add("case.consent", changed.code(), before, after + " by " + by);
+        }
+        List<String> others = fields.stream().filter(f -> !f.equals("consent")).toList();
+        if (!others.isEmpty()) {
+            audit.add("case.edit", changed.code(), "", String.join(", ", others) + " by " + by);
         }
     }
 

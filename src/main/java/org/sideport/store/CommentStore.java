@@ -27,9 +27,11 @@ public final class CommentStore {
     private static final String REPLY_COLUMNS = "select id, comment_id, author, text from comment_reply ";
 
     private final Handle handle;
+    private final AuditStore audit;
 
-    CommentStore(Handle handle) {
+    CommentStore(Handle handle, AuditStore audit) {
         this.handle = handle;
+        this.audit = audit;
     }
 
     /**
@@ -164,6 +166,8 @@ public final class CommentStore {
     }
 
     public void delete(Comment comment) {
+        caseOf("moment_comment m on m.case_id = c.id where m.id = :id", comment.id())
+                .ifPresent(code -> audit.add("comment.delete", code, "comment by " + comment.author(), ""));
         handle.execute("delete from moment_comment where id = ?", comment.id());
     }
 
@@ -182,7 +186,19 @@ public final class CommentStore {
     }
 
     public void delete(CommentReply reply) {
+        caseOf(
+                        "moment_comment m on m.case_id = c.id join comment_reply r on r.comment_id = m.id where r.id ="
+                                + " :id",
+                        reply.id())
+                .ifPresent(code -> audit.add("comment.delete", code, "answer by " + reply.author(), ""));
         handle.execute("delete from comment_reply where id = ?", reply.id());
+    }
+
+    private Optional<String> caseOf(String joined, String id) {
+        return handle.createQuery("select c.code from surgical_case c join " + joined)
+                .bind("id", id)
+                .mapTo(String.class)
+                .findOne();
     }
 
     /** Notes that the reader has seen all of a thread as it is now. */

@@ -24,9 +24,11 @@ public final class CutStore {
             row.getString("decided_by"));
 
     private final Handle handle;
+    private final AuditStore audit;
 
-    CutStore(Handle handle) {
+    CutStore(Handle handle, AuditStore audit) {
         this.handle = handle;
+        this.audit = audit;
     }
 
     /**
@@ -39,6 +41,14 @@ public final class CutStore {
                 .bind("id", CaseKey.of(handle, caseCode))
                 .map(CUT)
                 .list();
+    }
+
+    /** Empty for what a program proposed and nobody has decided. */
+    private static String decision(Cut cut) {
+        return cut.state() == CutState.PROPOSED
+                ? ""
+                : cut.state().id() + " by " + cut.decidedBy() + " at "
+                        + cut.from().micros() + " us";
     }
 
     /** The cuts of all cases, by code. */
@@ -54,10 +64,18 @@ public final class CutStore {
 
     /** Keeps a cut, in the place of one of the same kind that starts at the same time. */
     public void save(String caseCode, Cut cut) {
+        String before = of(caseCode).stream()
+                .filter(c -> c.from().equals(cut.from()) && c.kind() == cut.kind())
+                .map(CutStore::decision)
+                .findFirst()
+                .orElse("");
+        if (!before.equals(decision(cut))) {
+            audit.add("cut.decide", caseCode, before, decision(cut));
+        }
         handle.createUpdate("insert into recording_cut (case_id, from_us, to_us, kind, state, evidence, decided_by)"
-                        + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind)"
-                        + " do update set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence,"
-                        + " decided_by = excluded.decided_by")
+            + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind) do update"
+            + " set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence, decided_by ="
+            + " excluded.decided_by")
                 .bind("id", CaseKey.of(handle, caseCode))
                 .bind("from", cut.from().micros())
                 .bind("to", cut.to().micros())

@@ -20,9 +20,11 @@ public final class ExemplarStore {
             row.getInt("usual") == 1);
 
     private final Handle handle;
+    private final AuditStore audit;
 
-    ExemplarStore(Handle handle) {
+    ExemplarStore(Handle handle, AuditStore audit) {
         this.handle = handle;
+        this.audit = audit;
     }
 
     /** All exemplars by procedure, the usual one first, then by when they were named. */
@@ -62,14 +64,24 @@ public final class ExemplarStore {
                 .bind("at", exemplar.namedAt().toString())
                 .bind("usual", exemplar.usual() ? 1 : 0)
                 .execute();
+        audit.add(
+                "exemplar.name",
+                exemplar.caseCode(),
+                "",
+                "tags of " + exemplar.annotator() + ", by " + exemplar.namedBy()
+                        + (exemplar.usual() ? ", the usual one" : ""));
     }
 
     /** @return false if there was none */
     public boolean remove(String caseCode, String annotator) {
-        return handle.execute(
+        boolean removed = handle.execute(
                         "delete from exemplar where case_id = ? and annotator = ?",
                         CaseKey.of(handle, caseCode),
                         annotator)
                 > 0;
+        if (removed) {
+            audit.add("exemplar.remove", caseCode, "tags of " + annotator, "");
+        }
+        return removed;
     }
 }

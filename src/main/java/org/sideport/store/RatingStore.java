@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
 import org.sideport.model.Rating;
+import org.sideport.model.RatingSeal;
 import org.sideport.model.RatingState;
 
 /** Ratings. Drafts change; signed ones do not: the database itself refuses. */
@@ -24,10 +25,14 @@ public final class RatingStore {
 
     private final Handle handle;
     private final MarkRows marks;
+    private final SealStore seals;
+    private final AuditStore audit;
 
-    RatingStore(Handle handle) {
+    RatingStore(Handle handle, AuditStore audit) {
         this.handle = handle;
         this.marks = new MarkRows(handle);
+        this.seals = new SealStore(handle);
+        this.audit = audit;
     }
 
     /**
@@ -73,6 +78,7 @@ public final class RatingStore {
                 .mapTo(Long.class)
                 .one();
         marks.insert(id, rating);
+        audit.add("rating.begin", caseCode, "", whose(rating));
         return id;
     }
 
@@ -94,16 +100,43 @@ public final class RatingStore {
     }
 
     /**
-     * Signs a draft; what it amends is superseded in the same transaction.
+     * Signs a draft: seals it, and supersedes what it amends, in the same transaction.
      *
      * @throws InputException if the rating is no draft
      */
     public void sign(long id, Instant when) {
         StoredRating draft = requireDraft(id);
-        if (draft.amends() != null) {
-            handle.execute("update rating set state = 'superseded' where id = ?", draft.amends());
+        RatingSeal seal = seals.seal(draft, when, false);
+        Long amends = draft.amends();
+        if (amends != null) {
+            handle.execute("update rating set state = 'superseded' where id = ?", amends);
         }
         handle.execute("update rating set state = 'signed', signed_at = ? where id = ?", when.toString(), id);
+        audit.add(
+                amends == null ? "rating.sign" : "rating.amend",
+                draft.caseCode(),
+                seal.amendsDigest(),
+                seal.digest() + " " + whose(draft.rating()));
+    }
+
+    /** Seals what a program without seals signed. What had a seal once, by the audit trail, gets no other. @return how many */
+    int sealOld() {
+        List<Long> ids = seals.unsealed();
+        for (long id : ids) {
+            StoredRating signed = find(id).orElseThrow();
+            String whose = " " + whose(signed.rating());
+            if (audit.of(signed.caseCode()).stream()
+                    .anyMatch(e -> AuditStore.isSignature(e) && e.after().endsWith(whose))) {
+                continue;
+            }
+            RatingSeal seal = seals.seal(signed, signed.signedAt(), true);
+            audit.add("rating.seal", signed.caseCode(), "", seal.digest() + " " + whose(signed.rating()));
+        }
+        return ids.size();
+    }
+
+    private static String whose(Rating rating) {
+        return rating.assessor() + (rating.self() ? " (self) " : " ") + rating.rubric() + " " + rating.rubricVersion();
     }
 
     public Optional<StoredRating> find(long id) {

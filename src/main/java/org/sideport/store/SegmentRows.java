@@ -30,9 +30,9 @@ final class SegmentRows {
             handle.createUpdate(
                             "insert into segment (case_id, ordinal, path, sha256, size, duration_us, frames, first_us,"
                                     + " fps_num, fps_den, variable_rate, codec, width, height, sample_aspect, rotation,"
-                                    + " interlaced, audio, identity_tags) values (:caseId, :ordinal, :path, :sha256, :size,"
-                                    + " :durationUs, :frames, :firstUs, :fpsNum, :fpsDen, :variableRate, :codec, :width,"
-                                    + " :height, :sampleAspect, :rotation, :interlaced, :audio, :tags)")
+                                    + " interlaced, audio, identity_tags) values (:caseId, :ordinal, :path, :sha256,"
+                                    + " :size, :durationUs, :frames, :firstUs, :fpsNum, :fpsDen, :variableRate, :codec,"
+                                    + " :width, :height, :sampleAspect, :rotation, :interlaced, :audio, :tags)")
                     .bind("caseId", caseId)
                     .bind("ordinal", i)
                     .bind("path", toStored(s.file()))
@@ -99,6 +99,11 @@ final class SegmentRows {
     }
 
     private String toStored(Path file) {
+        return toStored(dir, file);
+    }
+
+    /** A file's path as a workspace in {@code dir} keeps it. */
+    static String toStored(Path dir, Path file) {
         Path absolute = file.toAbsolutePath().normalize();
         boolean sameRoot = java.util.Objects.equals(absolute.getRoot(), dir.getRoot());
         return sameRoot ? dir.relativize(absolute).toString().replace('\\', '/') : absolute.toString();

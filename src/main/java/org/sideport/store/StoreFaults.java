@@ -3,6 +3,7 @@ package org.sideport.store;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import org.jdbi.v3.core.JdbiException;
+import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sqlite.SQLiteErrorCode;
 
@@ -18,16 +19,34 @@ final class StoreFaults {
     static RuntimeException explain(JdbiException fault, Path store, String failed) {
         for (Throwable cause = fault; cause != null; cause = cause.getCause()) {
             if (cause instanceof SQLException sql) {
-                String remedy = remedy(sql.getErrorCode() & PRIMARY);
-                return remedy == null
-                        ? fault
-                        : new InputException(failed + ": " + sql.getMessage(), store.toString(), remedy, fault);
+                InputException explained = known(sql, store, failed);
+                return explained == null ? fault : explained;
             }
         }
         return fault;
     }
 
-    private static @org.jspecify.annotations.Nullable String remedy(int code) {
+    /** @param failed what could not be done */
+    static RuntimeException explain(SQLException fault, Path store, String failed) {
+        InputException explained = known(fault, store, failed);
+        return explained == null ? new IllegalStateException(failed, fault) : explained;
+    }
+
+    static boolean isDamage(SQLException fault) {
+        int code = fault.getErrorCode() & PRIMARY;
+        return code == SQLiteErrorCode.SQLITE_CORRUPT.code || code == SQLiteErrorCode.SQLITE_NOTADB.code;
+    }
+
+    private static @Nullable InputException known(SQLException fault, Path store, String failed) {
+        String what = failed + ": " + fault.getMessage();
+        if (isDamage(fault)) {
+            return new DamagedStoreException(what, store, fault);
+        }
+        String remedy = remedy(fault.getErrorCode() & PRIMARY);
+        return remedy == null ? null : new InputException(what, store.toString(), remedy, fault);
+    }
+
+    private static @Nullable String remedy(int code) {
         if (code == SQLiteErrorCode.SQLITE_FULL.code) {
             return "the disk is full: free some space and try again";
         }
@@ -39,9 +58,6 @@ final class StoreFaults {
         }
         if (code == SQLiteErrorCode.SQLITE_IOERR.code) {
             return "the drive reports a fault, or is full: check it and try again";
-        }
-        if (code == SQLiteErrorCode.SQLITE_CORRUPT.code || code == SQLiteErrorCode.SQLITE_NOTADB.code) {
-            return "the file is damaged: put back a copy of it";
         }
         return null;
     }

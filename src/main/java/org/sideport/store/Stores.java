@@ -10,11 +10,13 @@ public final class Stores {
     final Handle handle;
     private final Path dir;
     private final Caller caller;
+    private final AuditGrowth growth;
 
-    Stores(Handle handle, Path dir, Caller caller) {
+    Stores(Handle handle, Path dir, Caller caller, AuditGrowth growth) {
         this.handle = handle;
         this.dir = dir;
         this.caller = caller;
+        this.growth = growth;
     }
 
     /** On whose behalf this transaction runs. */
@@ -23,7 +25,7 @@ public final class Stores {
     }
 
     public CaseStore cases() {
-        return new CaseStore(handle, dir, caller);
+        return new CaseStore(handle, dir, caller, audit());
     }
 
     public CaseSummaries summaries() {
@@ -35,11 +37,11 @@ public final class Stores {
     }
 
     public CutStore cuts() {
-        return new CutStore(handle);
+        return new CutStore(handle, audit());
     }
 
     public CommentStore comments() {
-        return new CommentStore(handle);
+        return new CommentStore(handle, audit());
     }
 
     public MeasurementStore measurements() {
@@ -47,7 +49,7 @@ public final class Stores {
     }
 
     public RatingStore ratings() {
-        return new RatingStore(handle);
+        return new RatingStore(handle, audit());
     }
 
     public PeopleStore people() {
@@ -58,11 +60,15 @@ public final class Stores {
         return new AssignmentStore(handle);
     }
 
+    public SealStore seals() {
+        return new SealStore(handle);
+    }
+
     public AuditStore audit() {
-        return new AuditStore(handle, caller);
+        return new AuditStore(handle, caller, growth);
     }
 
     public ExemplarStore exemplars() {
-        return new ExemplarStore(handle);
+        return new ExemplarStore(handle, audit());
     }
 }

@@ -4,17 +4,13 @@ import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Map;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Consumer;
 import java.util.function.Function;
-import org.flywaydb.core.Flyway;
-import org.flywaydb.core.api.FlywayException;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
 import org.sideport.model.Caller;
 import org.sideport.model.InputException;
-import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
 
 /**
@@ -26,27 +22,36 @@ public final class Workspace implements AutoCloseable {
     /** The file that makes a folder a workspace. */
     public static final String STORE_FILE = "sideport.db";
 
-    private static final int BUSY_MS = 5_000;
-
     private final Path dir;
     private final Jdbi jdbi;
+    private final SQLiteDataSource source;
     private final WorkspaceLock lock;
     /** SQLite lets one connection write, and refuses another that has read meanwhile: so our own writers queue here. */
     private final ReentrantLock writing;
 
+    private final AuditHeadFile head;
     private final Caller caller;
 
-    private Workspace(Path dir, Jdbi jdbi, WorkspaceLock lock, ReentrantLock writing, Caller caller) {
+    private Workspace(
+            Path dir,
+            Jdbi jdbi,
+            SQLiteDataSource source,
+            WorkspaceLock lock,
+            ReentrantLock writing,
+            AuditHeadFile head,
+            Caller caller) {
         this.dir = dir;
         this.jdbi = jdbi;
+        this.source = source;
         this.lock = lock;
         this.writing = writing;
+        this.head = head;
         this.caller = caller;
     }
 
     /** The same workspace on behalf of someone; closing either closes both. */
     public Workspace as(Caller other) {
-        return new Workspace(dir, jdbi, lock, writing, other);
+        return new Workspace(dir, jdbi, source, lock, writing, head, other);
     }
 
     /** On whose behalf it is asked. Just opened: anyone's, or nobody's where there are people who must sign in. */
@@ -92,69 +97,27 @@ public final class Workspace implements AutoCloseable {
                     dir.toString(),
                     "make one with: sideport workspace init \"" + dir + "\"");
         }
-        requireContent(dir.resolve(STORE_FILE));
         return openStore(dir);
-    }
-
-    /** SQLite would take a file that lost its content for a new one, and the loss would go unseen. */
-    private static void requireContent(Path store) {
-        try {
-            if (Files.size(store) > 0) {
-                return;
-            }
-        } catch (IOException e) {
-            throw new InputException("the store cannot be read: " + e.getMessage(), store.toString(), null, e);
-        }
-        throw new InputException(
-                "the store is empty",
-                store.toString(),
-                "put back a copy of it; if there never was anything in it, delete the file and make the workspace"
-                        + " anew");
     }
 
     private static Workspace openStore(Path folder) {
         Path dir = folder.toAbsolutePath().normalize();
         WorkspaceLock lock = WorkspaceLock.take(dir);
         try {
-            SQLiteConfig config = new SQLiteConfig();
-            config.enforceForeignKeys(true);
-            config.setJournalMode(SQLiteConfig.JournalMode.WAL);
-            config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
-            config.setBusyTimeout(BUSY_MS);
-            SQLiteDataSource source = new SQLiteDataSource(config);
-            // as a URI, since the driver takes what follows a question mark in a plain path for settings
-            source.setUrl("jdbc:sqlite:" + dir.resolve(STORE_FILE).toUri());
-            Flyway.configure()
-                    .dataSource(source)
-                    .locations(
-                            "classpath:org/sideport/store/migration/common",
-                            "classpath:org/sideport/store/migration/sqlite")
-                    .placeholders(Map.of("id", "id integer primary key"))
-                    // by default a store of a newer program would be opened, and written as if it were of this one
-                    .ignoreMigrationPatterns(new String[0])
-                    .load()
-                    .migrate();
+            SQLiteDataSource source = new SqliteStore(dir.resolve(STORE_FILE)).open();
             WorkspaceLog.writeTo(dir);
             Jdbi jdbi = Jdbi.create(source);
             boolean signInNeeded = jdbi.withHandle(handle -> new PeopleStore(handle).any());
             Caller first = signInNeeded ? new Caller.Nobody() : new Caller.Anyone();
-            return new Workspace(dir, jdbi, lock, new ReentrantLock(true), first);
-        } catch (FlywayException e) {
-            lock.close();
-            throw new InputException(
-                    "the store cannot be opened: " + firstLine(e),
-                    dir.resolve(STORE_FILE).toString(),
-                    "if a newer Sideport made it, use that one; if the file is damaged, put back a copy of it",
-                    e);
+            Workspace opened =
+                    new Workspace(dir, jdbi, source, lock, new ReentrantLock(true), new AuditHeadFile(dir), first);
+            opened.change(stores -> opened.head.opened(stores.handle, stores.audit()));
+            opened.change(stores -> stores.ratings().sealOld());
+            return opened;
         } catch (RuntimeException e) {
             lock.close();
             throw e;
         }
-    }
-
-    private static String firstLine(Exception e) {
-        String text = String.valueOf(e.getMessage()).strip();
-        return text.lines().findFirst().orElse(text);
     }
 
     /** Where what was measured of files is kept to save time; may be deleted whenever the workspace is closed. */
@@ -176,9 +139,14 @@ public final class Workspace implements AutoCloseable {
         return new VoiceFolder(dir);
     }
 
+    /** Backups of this workspace's store, and what its keeper needs. */
+    public StoreKeeping keeping() {
+        return new StoreKeeping(this, jdbi, source, head);
+    }
+
     /** Runs a query on one consistent state. */
     public <T> T read(Function<Stores, T> work) {
-        return inTransaction(work, "the store cannot be read");
+        return inTransaction(work, "the store cannot be read", new AuditGrowth());
     }
 
     /**
@@ -189,7 +157,12 @@ public final class Workspace implements AutoCloseable {
     public <T> T write(Function<Stores, T> work) {
         writing.lock();
         try {
-            return inTransaction(work, "nothing was saved");
+            AuditGrowth growth = new AuditGrowth();
+            T result = inTransaction(work, "nothing was saved", growth);
+            if (growth.lines() > 0) {
+                head.grew(growth.lines(), growth.digest());
+            }
+            return result;
         } finally {
             writing.unlock();
         }
@@ -203,9 +176,9 @@ public final class Workspace implements AutoCloseable {
         });
     }
 
-    private <T> T inTransaction(Function<Stores, T> work, String failed) {
+    private <T> T inTransaction(Function<Stores, T> work, String failed, AuditGrowth growth) {
         try {
-            return jdbi.inTransaction(handle -> work.apply(new Stores(handle, dir, caller)));
+            return jdbi.inTransaction(handle -> work.apply(new Stores(handle, dir, caller, growth)));
         } catch (JdbiException e) {
             throw StoreFaults.explain(e, dir.resolve(STORE_FILE), failed);
         }

@@ -38,9 +38,16 @@ public final class CaseList {
 
     /** All cases by date, then code, with all marks. */
     public List<CaseOverview> all() {
-        record Raw(List<SurgicalCase> cases, List<TaggingStore.Key> taggings, List<StoredRating> ratings) {}
+        record Raw(
+                List<SurgicalCase> cases,
+                List<TaggingStore.Key> taggings,
+                List<StoredRating> ratings,
+                Map<Long, String> digests) {}
         Raw raw = workspace.read(stores -> new Raw(
-                stores.cases().all(), stores.taggings().all(), stores.ratings().all()));
+                stores.cases().all(),
+                stores.taggings().all(),
+                stores.ratings().all(),
+                stores.seals().digests()));
         Map<String, List<String>> annotators = raw.taggings().stream()
                 .collect(Collectors.groupingBy(
                         TaggingStore.Key::caseCode,
@@ -54,6 +61,7 @@ public final class CaseList {
                     one,
                     annotators.getOrDefault(one.code(), List.of()),
                     ratings.getOrDefault(one.code(), List.of()),
+                    raw.digests(),
                     rubrics));
         }
         return all;
@@ -63,25 +71,33 @@ public final class CaseList {
      * @throws org.sideport.model.InputException if there is no such case
      */
     public CaseOverview one(String code) {
-        return workspace.read(stores -> overview(
-                stores.cases().get(code),
-                stores.taggings().annotators(code),
-                stores.ratings().ofCase(code),
-                new HashMap<>()));
+        return workspace.read(stores -> {
+            List<StoredRating> ratings = stores.ratings().ofCase(code);
+            Map<Long, String> digests = new HashMap<>();
+            for (StoredRating rating : ratings) {
+                stores.seals().find(rating.id()).ifPresent(seal -> digests.put(rating.id(), seal.digest()));
+            }
+            return overview(
+                    stores.cases().get(code), stores.taggings().annotators(code), ratings, digests, new HashMap<>());
+        });
     }
 
     private static CaseOverview overview(
-            SurgicalCase one, List<String> annotators, List<StoredRating> ratings, Map<String, Rubric> rubrics) {
+            SurgicalCase one,
+            List<String> annotators,
+            List<StoredRating> ratings,
+            Map<Long, String> digests,
+            Map<String, Rubric> rubrics) {
         Recording recording = one.recording();
         boolean found = recording == null || recording.segments().stream().allMatch(s -> Files.isRegularFile(s.file()));
         return new CaseOverview(
                 one,
                 found,
                 annotators,
-                ratings.stream().map(r -> rating(r, rubrics)).toList());
+                ratings.stream().map(r -> rating(r, digests, rubrics)).toList());
     }
 
-    private static RatingOverview rating(StoredRating stored, Map<String, Rubric> rubrics) {
+    private static RatingOverview rating(StoredRating stored, Map<Long, String> digests, Map<String, Rubric> rubrics) {
         Rubric rubric = rubrics.computeIfAbsent(
                 stored.rating().rubric() + " " + stored.rating().rubricVersion(),
                 key -> RubricReader.read(stored.rubricJson(), "rubric " + key));
@@ -97,6 +113,7 @@ public final class CaseList {
                 signedAt == null ? null : signedAt.toString(),
                 stored.amends(),
                 stored.reason(),
+                digests.get(stored.id()),
                 Scorer.score(rubric, stored.rating()));
     }
 }

@@ -17,6 +17,7 @@ public record CaseOverview(
     /**
      * @param signedAt ISO instant, or {@code null} for a draft
      * @param reason why it amends another, or {@code null}
+     * @param digest over what was signed, or {@code null} for a draft
      */
     public record RatingOverview(
             long id,
@@ -29,6 +30,7 @@ public record CaseOverview(
             @Nullable String signedAt,
             @Nullable Long amends,
             @Nullable String reason,
+            @Nullable String digest,
             Score score) {}
 
     public CaseOverview {

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -66,6 +67,8 @@ public final class TagExchange {
                 Procedure procedure = vocabularies.procedure(one.procedure());
                 Tagging checked = check(file, entry, procedure, one);
                 store(stores, one, who, checked, raw.kind(), replace, place);
+                stores.audit()
+                        .add("tags.import", one.code(), "", raw.kind().name().toLowerCase(Locale.ROOT) + " of " + who);
                 done.add(new Imported(
                         one.code(),
                         who,

@@ -38,6 +38,7 @@ public final class WriteWorkbook {
      */
     public void write(Path out, Progress progress) {
         CompetencyWorkbook.write(data(), out, progress);
+        workspace.change(stores -> stores.audit().add("export.workbook", "workspace", "", ""));
     }
 
     /** What goes into the workbook, and into every other view of the cohort. */

@@ -14,6 +14,7 @@ import org.sideport.store.Workspace;
 import org.sideport.workflow.SignIn;
 import org.sideport.workflow.Workspaces;
 import org.sideport.workflow.access.Credentials;
+import org.sideport.workflow.upkeep.KeepBackups;
 
 /** What every command has at hand: where to write, and which workspace. One for each run of the program. */
 public final class Console {
@@ -101,17 +102,29 @@ public final class Console {
     }
 
     /**
-     * Opens the workspace that the person means, and signs in where people do.
+     * Opens the workspace that the person means, signs in where people do, and copies its store if the last copy is older
+     * than a day.
      *
      * @throws InputException if it cannot be opened, or the sign-in fails
      */
     public Workspace open() {
         Workspace opened = workspaces.open(workspace);
         try {
-            return signedIn(opened);
+            Workspace own = signedIn(opened);
+            copyIfDue(opened);
+            return own;
         } catch (RuntimeException e) {
             opened.close();
             throw e;
+        }
+    }
+
+    private void copyIfDue(Workspace opened) {
+        try {
+            new KeepBackups(opened, Clock.systemUTC()).ifDue(Progress.NONE);
+        } catch (InputException e) {
+            // the work that is asked for matters more
+            note("No backup was made: " + e.getMessage());
         }
     }
 
