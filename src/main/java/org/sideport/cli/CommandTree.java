@@ -9,6 +9,7 @@ import org.sideport.cli.compare.CompareCommands;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.cuts.CutCommands;
+import org.sideport.cli.keeping.KeepingCommands;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.cli.talk.TalkCommands;
 import org.sideport.model.InputException;
@@ -107,6 +108,11 @@ final class CommandTree {
                                 new CaseEditCommand(console),
                                 new CaseListCommand(console),
                                 new CaseShowCommand(console))));
+        root.addSubcommand(
+                "keeping",
+                group(
+                        "Consent, how long cases are kept, deleting for good. Local law decides; these are aids.",
+                        KeepingCommands.all(console)));
         root.addSubcommand(
                 "tags",
                 group(

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -91,7 +92,7 @@ public final class CaseStore {
      * @throws InputException if there is no such case
      */
     public void update(SurgicalCase changed, List<CaseChange> changes) {
-        long id = CaseKey.of(handle, changed.code());
+        long id = CaseKey.evenWithdrawn(handle, changed.code());
         Consent consent = changed.consent();
         handle.createUpdate("update surgical_case set trainee = :trainee, operated_on = :date, consent = :consent,"
                         + " consent_purposes = :purposes, consent_by = :by, consent_on = :on, review_by = :review"
@@ -143,16 +144,40 @@ public final class CaseStore {
     }
 
     /**
-     * @throws InputException if there is no such case
+     * @throws InputException if there is no such case, or its consent was withdrawn
      */
     public SurgicalCase get(String code) {
-        return find(code)
-                .orElseThrow(() -> new InputException(
-                        "there is no case " + code, null, "list the cases with: sideport case list"));
+        CaseKey.of(handle, code);
+        return find(code).orElseThrow();
     }
 
+    /** Empty also where consent was withdrawn. */
     public Optional<SurgicalCase> find(String code) {
-        return load("where code = :code", code).stream().findFirst();
+        return load("where code = :code and consent <> 'withdrawn'", code).stream()
+                .findFirst();
+    }
+
+    /**
+     * Also where consent was withdrawn: for deleting only.
+     *
+     * @throws InputException if there is no such case
+     */
+    public SurgicalCase evenWithdrawn(String code) {
+        CaseKey.evenWithdrawn(handle, code);
+        return load("where code = :code", code).get(0);
+    }
+
+    /** Cases whose consent was withdrawn and that wait to be deleted, by date, then code. */
+    public List<SurgicalCase> withdrawn() {
+        return load("where consent = 'withdrawn'", null);
+    }
+
+    /** Cases that had to be looked at again by this day or before, longest overdue first. */
+    public List<SurgicalCase> reviewDue(LocalDate today) {
+        return load("where consent <> 'withdrawn' and review_by <= '" + today + "'", null).stream()
+                .sorted(Comparator.comparing(
+                        SurgicalCase::reviewBy, Comparator.nullsLast(Comparator.<LocalDate>naturalOrder())))
+                .toList();
     }
 
     /**
@@ -180,9 +205,9 @@ public final class CaseStore {
                 .one();
     }
 
-    /** All cases by date, then code. */
+    /** All cases by date, then code, but those whose consent was withdrawn. */
     public List<SurgicalCase> all() {
-        return load("", null);
+        return load("where consent <> 'withdrawn'", null);
     }
 
     /** Codes of the cases that already use a file of this content. */

@@ -45,7 +45,7 @@ public final class CutStore {
     public Map<String, List<Cut>> all() {
         Map<String, List<Cut>> byCase = new LinkedHashMap<>();
         handle.createQuery("select c.code, r.* from recording_cut r join surgical_case c on c.id = r.case_id"
-                        + " order by c.code, r.from_us, r.kind")
+                        + " where c.consent <> 'withdrawn' order by c.code, r.from_us, r.kind")
                 .map((row, context) -> Map.entry(row.getString("code"), CUT.map(row, context)))
                 .forEach(one -> byCase.computeIfAbsent(one.getKey(), code -> new ArrayList<>())
                         .add(one.getValue()));
@@ -55,9 +55,9 @@ public final class CutStore {
     /** Keeps a cut, in the place of one of the same kind that starts at the same time. */
     public void save(String caseCode, Cut cut) {
         handle.createUpdate("insert into recording_cut (case_id, from_us, to_us, kind, state, evidence, decided_by)"
-                        + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind)"
-                        + " do update set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence,"
-                        + " decided_by = excluded.decided_by")
+            + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind) do update"
+            + " set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence, decided_by ="
+            + " excluded.decided_by")
                 .bind("id", CaseKey.of(handle, caseCode))
                 .bind("from", cut.from().micros())
                 .bind("to", cut.to().micros())

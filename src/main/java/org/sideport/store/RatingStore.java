@@ -19,8 +19,8 @@ import org.sideport.model.RatingState;
 public final class RatingStore {
 
     private static final String SELECT =
-            "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id"
-                    + " join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
+            "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id and c.consent <>"
+                    + " 'withdrawn' join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
     private final Handle handle;
     private final MarkRows marks;
@@ -56,8 +56,8 @@ public final class RatingStore {
     /** @return the new draft's id */
     public long addDraft(String caseCode, Rating rating, @Nullable Long amends, @Nullable String reason) {
         long id = handle.createUpdate(
-                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment,"
-                                + " state, changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
+                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment, state,"
+                                + " changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
                                 + " :blind, :comment, 'draft', :now, :amends, :reason)")
                 .bind("caseId", CaseKey.of(handle, caseCode))
                 .bind("rubric", rating.rubric())

@@ -54,6 +54,14 @@ public final class Stores {
         return new AssignmentStore(handle);
     }
 
+    public ConsentStore consents() {
+        return new ConsentStore(handle);
+    }
+
+    public DeletionStore deletions() {
+        return new DeletionStore(handle);
+    }
+
     public AuditStore audit() {
         return new AuditStore(handle, caller);
     }

@@ -39,7 +39,7 @@ public final class TaggingStore {
     /** All taggings by case date, code and annotator. */
     public List<Key> all() {
         return handle.createQuery("select c.code, t.annotator from tagging t join surgical_case c on c.id = t.case_id"
-                        + " order by c.operated_on, c.code, t.annotator")
+                        + " where c.consent <> 'withdrawn' order by c.operated_on, c.code, t.annotator")
                 .map((row, context) -> new Key(row.getString("code"), row.getString("annotator")))
                 .list();
     }
@@ -47,7 +47,8 @@ public final class TaggingStore {
     /** Those that hold at least one phase, by case date, code and annotator. */
     public List<Key> withPhases() {
         return handle.createQuery("select c.code, t.annotator from tagging t join surgical_case c on c.id = t.case_id"
-                        + " where exists (select 1 from phase_span p where p.tagging_id = t.id)"
+                        + " where c.consent <> 'withdrawn'"
+                        + " and exists (select 1 from phase_span p where p.tagging_id = t.id)"
                         + " order by c.operated_on, c.code, t.annotator")
                 .map((row, context) -> new Key(row.getString("code"), row.getString("annotator")))
                 .list();
@@ -138,7 +139,8 @@ public final class TaggingStore {
 
     private List<PhaseSpan> spans(long id) {
         return handle.createQuery(
-                        "select phase, start_us, end_us, operator from phase_span where tagging_id = :id order by start_us")
+                        "select phase, start_us, end_us, operator from phase_span where tagging_id = :id order by"
+                                + " start_us")
                 .bind("id", id)
                 .map((row, context) -> new PhaseSpan(
                         row.getString("phase"),
