@@ -62,6 +62,10 @@ public final class Stores {
         return new DeletionStore(handle);
     }
 
+    public OriginStore origins() {
+        return new OriginStore(handle, caller);
+    }
+
     public AuditStore audit() {
         return new AuditStore(handle, caller);
     }

@@ -186,7 +186,7 @@ public final class MarkCase {
     /**
      * @throws InputException if the rubric is for another procedure, or this person cannot rate this case so
      */
-    static void requireFit(SurgicalCase rated, String assessor, boolean self, Rubric rubric) {
+    public static void requireFit(SurgicalCase rated, String assessor, boolean self, Rubric rubric) {
         if (!rated.procedure().equals(rubric.procedure())) {
             throw new InputException(
                     "rubric " + rubric.id() + " is for " + rubric.procedure() + ", case " + rated.code() + " is "
