@@ -10,6 +10,8 @@ import org.sideport.cli.compare.CompareCommands;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.cuts.CutCommands;
+import org.sideport.cli.exchange.ExchangeCommands;
+import org.sideport.cli.keeping.KeepingCommands;
 import org.sideport.cli.people.PeopleCommands;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.cli.talk.TalkCommands;
@@ -130,6 +132,11 @@ final class CommandTree {
                                 new CaseListCommand(console),
                                 new CaseShowCommand(console))));
         root.addSubcommand(
+                "keeping",
+                group(
+                        "Consent, how long cases are kept, deleting for good. Local law decides; these are aids.",
+                        KeepingCommands.all(console)));
+        root.addSubcommand(
                 "tags",
                 group(
                         "Phases and events that an annotator tagged.",
@@ -165,6 +172,9 @@ final class CommandTree {
                         "Agreement, reliability, learning, monitoring, standards: each on a plain CSV file.",
                         StatsCommands.all(console)));
         root.addSubcommand("report", group("What people take away.", List.of(new ReportWorkbookCommand(console))));
+        root.addSubcommand(
+                "exchange",
+                group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
         root.addSubcommand("demo-data", new DemoDataCommand(console));
         root.addSubcommand("bench", new BenchCommand(console));
         root.setOut(console.out());

@@ -66,6 +66,9 @@ final class RateCommand implements Callable<Integer> {
     }
 
     static void show(Console console, String code, Rubric rubric, Rating rating, MarkCase.Rated rated) {
+        if (!rated.warning().isEmpty()) {
+            console.note(rated.warning());
+        }
         if (console.isJson()) {
             console.printJson(Json.object(
                     "id", rated.id(),

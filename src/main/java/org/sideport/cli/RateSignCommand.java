@@ -38,6 +38,9 @@ final class RateSignCommand implements Callable<Integer> {
     public Integer call() {
         try (Workspace workspace = console.open()) {
             MarkCase.Rated rated = new MarkCase(workspace).sign(code, rubric, assessor, self);
+            if (!rated.warning().isEmpty()) {
+                console.note(rated.warning());
+            }
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "id",

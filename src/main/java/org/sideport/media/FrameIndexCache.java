@@ -73,6 +73,18 @@ public final class FrameIndexCache {
         return fresh;
     }
 
+    /** Removes what is kept of a file that is about to be deleted. */
+    public void forget(Path file) {
+        Path entry = entry(file);
+        try {
+            if (entry != null) {
+                Files.deleteIfExists(entry);
+            }
+        } catch (IOException e) {
+            // frame times only, and removed when they grow old
+        }
+    }
+
     /** Entries go by when they were used last. */
     private static void touch(Path entry) {
         try {

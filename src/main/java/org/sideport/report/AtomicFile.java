@@ -15,11 +15,11 @@ import java.util.UUID;
 import org.sideport.model.InputException;
 
 /** Writes a file whole or not at all: what stood there before stays until the new file is complete. */
-final class AtomicFile {
+public final class AtomicFile {
 
     /** Writes the content. */
     @FunctionalInterface
-    interface Content {
+    public interface Content {
         void writeTo(OutputStream out) throws IOException;
     }
 
@@ -29,7 +29,7 @@ final class AtomicFile {
      * @throws InputException naming the path and a remedy if the file cannot be written there; nothing has changed then.
      *     What {@code content} throws by itself passes through, likewise without a change
      */
-    static void write(Path out, Content content) {
+    public static void write(Path out, Content content) {
         Path target = target(out);
         Path folder = folder(target);
         Path part = folder.resolve("." + target.getFileName() + "." + UUID.randomUUID() + ".part");

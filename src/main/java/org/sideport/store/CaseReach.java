@@ -3,23 +3,31 @@ package org.sideport.store;
 import org.jdbi.v3.core.statement.SqlStatement;
 
 /**
- * Which cases somebody reaches, as a condition of a query.
+ * Which cases somebody reaches, as a condition of a query. Cases whose consent was withdrawn are reached by nobody, but for
+ * deleting them.
  *
  * @param all true for all cases
  * @param own code of the trainee whose cases are reached; empty for nobody's
  * @param given code of the assessor whose given and taken in cases are reached; empty for nobody's
+ * @param evenWithdrawn true for deleting only
  */
-public record CaseReach(boolean all, String own, String given) {
+public record CaseReach(boolean all, String own, String given, boolean evenWithdrawn) {
 
     public static final CaseReach ALL = new CaseReach(true, "", "");
     public static final CaseReach NONE = new CaseReach(false, "", "");
+    static final CaseReach EVEN_WITHDRAWN = new CaseReach(true, "", "", true);
+
+    public CaseReach(boolean all, String own, String given) {
+        this(all, own, given, false);
+    }
 
     /** On rows of surgical_case that are called {@code c} in the query. */
     String condition() {
+        String standing = evenWithdrawn ? "1 = 1" : "c.consent <> 'withdrawn'";
         if (all) {
-            return "1 = 1";
+            return standing;
         }
-        StringBuilder parts = new StringBuilder("(1 = 0");
+        StringBuilder parts = new StringBuilder(standing).append(" and (1 = 0");
         if (!own.isEmpty()) {
             parts.append(" or c.trainee = :reachOwn");
         }

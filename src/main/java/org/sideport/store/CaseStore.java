@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -101,7 +102,7 @@ public final class CaseStore {
      * @throws InputException if there is no such case
      */
     public void update(SurgicalCase changed, List<CaseChange> changes) {
-        long id = CaseKey.of(handle, changed.code());
+        long id = CaseKey.evenWithdrawn(handle, changed.code());
         Consent consent = changed.consent();
         auditUpdate(changed, changes);
         handle.createUpdate("update surgical_case set trainee = :trainee, operated_on = :date, consent = :consent,"
@@ -169,16 +170,39 @@ public final class CaseStore {
     }
 
     /**
-     * @throws InputException if there is no such case
+     * @throws InputException if there is no such case, or its consent was withdrawn
      */
     public SurgicalCase get(String code) {
-        return find(code)
-                .orElseThrow(() -> new InputException(
-                        "there is no case " + code, null, "list the cases with: sideport case list"));
+        CaseKey.of(handle, code);
+        return find(code).orElseThrow();
     }
 
+    /** Empty also where consent was withdrawn. */
     public Optional<SurgicalCase> find(String code) {
-        return load(CaseReach.ALL, code).stream().findFirst();
+        return load(CaseReach.ALL, "", code).stream().findFirst();
+    }
+
+    /**
+     * Also where consent was withdrawn: for deleting only.
+     *
+     * @throws InputException if there is no such case
+     */
+    public SurgicalCase evenWithdrawn(String code) {
+        CaseKey.evenWithdrawn(handle, code);
+        return load(CaseReach.EVEN_WITHDRAWN, "", code).get(0);
+    }
+
+    /** Cases whose consent was withdrawn and that wait to be deleted, by date, then code. */
+    public List<SurgicalCase> withdrawn() {
+        return load(CaseReach.EVEN_WITHDRAWN, " and c.consent = 'withdrawn'", null);
+    }
+
+    /** Cases that had to be looked at again by this day or before, longest overdue first. */
+    public List<SurgicalCase> reviewDue(LocalDate today) {
+        return load(CaseReach.ALL, " and c.review_by <= '" + today + "'", null).stream()
+                .sorted(Comparator.comparing(
+                        SurgicalCase::reviewBy, Comparator.nullsLast(Comparator.<LocalDate>naturalOrder())))
+                .toList();
     }
 
     /**
@@ -206,14 +230,14 @@ public final class CaseStore {
                 .one();
     }
 
-    /** All cases by date, then code. */
+    /** All cases by date, then code, but those whose consent was withdrawn. */
     public List<SurgicalCase> all() {
         return all(CaseReach.ALL);
     }
 
     /** Those that are reached, by date, then code. */
     public List<SurgicalCase> all(CaseReach reach) {
-        return load(reach, null);
+        return load(reach, "", null);
     }
 
     /** Codes of the cases that already use a file of this content. */
@@ -230,11 +254,11 @@ public final class CaseStore {
         segments.updatePaths(CaseKey.of(handle, code), found);
     }
 
-    private List<SurgicalCase> load(CaseReach reach, @Nullable String code) {
+    private List<SurgicalCase> load(CaseReach reach, String further, @Nullable String code) {
         var query = reach.bind(
                 handle.createQuery("select c.id, c.code, c.trainee, c.operated_on, c.procedure_id, c.consent,"
                         + " c.consent_purposes, c.consent_by, c.consent_on, c.review_by from surgical_case c where "
-                        + reach.condition() + (code == null ? "" : " and c.code = :code")
+                        + reach.condition() + further + (code == null ? "" : " and c.code = :code")
                         + " order by c.operated_on, c.code"));
         if (code != null) {
             query.bind("code", code);

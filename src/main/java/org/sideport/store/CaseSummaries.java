@@ -33,7 +33,7 @@ public final class CaseSummaries {
         this.handle = handle;
     }
 
-    /** The newest cases, newest first, then by code; {@code most} of them, or all if it is negative. */
+    /** The newest cases but withdrawn ones, newest first, then by code; {@code most} of them, or all if it is negative. */
     public List<CaseSummary> newest(int most) {
         return newest(most, CaseReach.ALL, MarkReach.ALL);
     }

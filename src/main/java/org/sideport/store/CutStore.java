@@ -55,7 +55,7 @@ public final class CutStore {
     public Map<String, List<Cut>> all() {
         Map<String, List<Cut>> byCase = new LinkedHashMap<>();
         handle.createQuery("select c.code, r.* from recording_cut r join surgical_case c on c.id = r.case_id"
-                        + " order by c.code, r.from_us, r.kind")
+                        + " where c.consent <> 'withdrawn' order by c.code, r.from_us, r.kind")
                 .map((row, context) -> Map.entry(row.getString("code"), CUT.map(row, context)))
                 .forEach(one -> byCase.computeIfAbsent(one.getKey(), code -> new ArrayList<>())
                         .add(one.getValue()));

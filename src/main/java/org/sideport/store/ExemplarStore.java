@@ -29,8 +29,9 @@ public final class ExemplarStore {
 
     /** All exemplars by procedure, the usual one first, then by when they were named. */
     public List<Exemplar> all() {
-        return handle.createQuery("select c.code, e.* from exemplar e join surgical_case c on c.id = e.case_id"
-                        + " order by e.procedure_id, e.usual desc, e.named_at, c.code, e.annotator")
+        return handle.createQuery(
+                        "select c.code, e.* from exemplar e join surgical_case c on c.id = e.case_id where c.consent"
+                            + " <> 'withdrawn' order by e.procedure_id, e.usual desc, e.named_at, c.code, e.annotator")
                 .map(EXEMPLAR)
                 .list();
     }

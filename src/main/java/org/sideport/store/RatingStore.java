@@ -20,8 +20,8 @@ import org.sideport.model.RatingState;
 public final class RatingStore {
 
     private static final String SELECT =
-            "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id"
-                    + " join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
+            "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id and c.consent <>"
+                    + " 'withdrawn' join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
     private final Handle handle;
     private final MarkRows marks;
@@ -41,12 +41,7 @@ public final class RatingStore {
      * @throws InputException if another text was used before under the same id and version
      */
     public void keepRubric(String rubric, String version, String json) {
-        Optional<String> known = handle.createQuery(
-                        "select json from rubric_document where rubric = :rubric and version = :version")
-                .bind("rubric", rubric)
-                .bind("version", version)
-                .mapTo(String.class)
-                .findOne();
+        Optional<String> known = rubricText(rubric, version);
         if (known.isEmpty()) {
             handle.execute(
                     "insert into rubric_document (rubric, version, json) values (?, ?, ?)", rubric, version, json);
@@ -56,6 +51,15 @@ public final class RatingStore {
                     null,
                     "give the changed rubric a new version: ratings made with the old one must stay readable");
         }
+    }
+
+    /** The very text of a rubric version that was used before. */
+    public Optional<String> rubricText(String rubric, String version) {
+        return handle.createQuery("select json from rubric_document where rubric = :rubric and version = :version")
+                .bind("rubric", rubric)
+                .bind("version", version)
+                .mapTo(String.class)
+                .findOne();
     }
 
     /** @return the new draft's id */
@@ -97,6 +101,16 @@ public final class RatingStore {
                 .execute();
         marks.delete(id);
         marks.insert(id, rating);
+    }
+
+    /**
+     * Takes a draft away.
+     *
+     * @throws InputException if the rating is no draft
+     */
+    public void deleteDraft(long id) {
+        requireDraft(id);
+        handle.execute("delete from rating where id = ?", id);
     }
 
     /**

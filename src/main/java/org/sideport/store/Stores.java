@@ -64,6 +64,18 @@ public final class Stores {
         return new SealStore(handle);
     }
 
+    public ConsentStore consents() {
+        return new ConsentStore(handle);
+    }
+
+    public DeletionStore deletions() {
+        return new DeletionStore(handle);
+    }
+
+    public OriginStore origins() {
+        return new OriginStore(handle, caller);
+    }
+
     public AuditStore audit() {
         return new AuditStore(handle, caller, growth);
     }

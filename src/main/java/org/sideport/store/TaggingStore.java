@@ -53,7 +53,8 @@ public final class TaggingStore {
     /** Those that hold at least one phase, by case date, code and annotator. */
     public List<Key> withPhases() {
         return handle.createQuery("select c.code, t.annotator from tagging t join surgical_case c on c.id = t.case_id"
-                        + " where exists (select 1 from phase_span p where p.tagging_id = t.id)"
+                        + " where c.consent <> 'withdrawn'"
+                        + " and exists (select 1 from phase_span p where p.tagging_id = t.id)"
                         + " order by c.operated_on, c.code, t.annotator")
                 .map((row, context) -> new Key(row.getString("code"), row.getString("annotator")))
                 .list();

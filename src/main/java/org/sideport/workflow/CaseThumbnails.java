@@ -72,6 +72,17 @@ public final class CaseThumbnails {
         return file;
     }
 
+    /** Deletes the picture of a recording that is about to be deleted. */
+    public void forget(Recording recording) {
+        Path file = folder().resolve(key(recording) + ".png");
+        try {
+            Files.deleteIfExists(file);
+        } catch (IOException e) {
+            throw new InputException(
+                    "the small picture cannot be deleted: " + e.getMessage(), file.toString(), null, e);
+        }
+    }
+
     /** Deletes what has not been looked at for longest, where there are too many. */
     public void tidy() {
         if (!Files.isDirectory(folder())) {

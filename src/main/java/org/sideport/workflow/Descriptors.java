@@ -24,7 +24,7 @@ public final class Descriptors {
      * @return the descriptors that have a value
      * @throws InputException if one is not known to the procedure or has a value that is not allowed
      */
-    static Map<String, String> check(Procedure procedure, Map<String, String> descriptors) {
+    public static Map<String, String> check(Procedure procedure, Map<String, String> descriptors) {
         Map<String, String> checked = new LinkedHashMap<>();
         descriptors.forEach((name, value) -> {
             Descriptor known = procedure

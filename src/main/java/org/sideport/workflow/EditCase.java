@@ -16,6 +16,8 @@ import org.sideport.model.Procedure;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Changes the sheet of a case and keeps what it was, who changed it and when. */
 public final class EditCase {
@@ -50,7 +52,8 @@ public final class EditCase {
     }
 
     /**
-     * Changes all of it or nothing.
+     * Changes all of it or nothing. A case whose consent is withdrawn is not to be seen from then on; a director deletes it
+     * or takes the withdrawal back ({@link org.sideport.workflow.consent.CaseKeeping}).
      *
      * @return what was changed; empty if all was so already
      * @throws InputException if a value is not allowed, the consent does not say enough, or marks hold the trainee fast
@@ -60,14 +63,29 @@ public final class EditCase {
         Vocabularies vocabularies = new Vocabularies(workspace);
         return workspace.write(stores -> {
             SurgicalCase before = stores.cases().get(code);
+            if (edit.consent() != null) {
+                Access.require(stores, Permission.RECORD_CONSENT, code);
+            }
             SurgicalCase after = changed(before, edit, vocabularies.procedure(before.procedure()));
             requireTraineeFree(stores, before, after);
             List<CaseChange> changes = changes(before, after, by, now);
             if (!changes.isEmpty()) {
                 stores.cases().update(after, changes);
+                noteConsent(stores, before, after);
             }
             return changes;
         });
+    }
+
+    private static void noteConsent(Stores stores, SurgicalCase before, SurgicalCase after) {
+        if (!before.consent().equals(after.consent())) {
+            stores.audit()
+                    .add(
+                            "case.consent",
+                            before.code(),
+                            before.consent().text(),
+                            after.consent().text());
+        }
     }
 
     private static SurgicalCase changed(SurgicalCase before, CaseEdit edit, Procedure procedure) {

@@ -80,6 +80,7 @@ public final class LoadRatings {
         Codes.require("an assessor", rating.assessor());
         SurgicalCase rated = stores.cases().get(caseCode);
         MarkCase.requireFit(rated, rating.assessor(), rating.self(), text.rubric());
+        MarkCase.requireConsent(stores, rated);
         if (stores.ratings().ofCase(rated.code()).stream().anyMatch(r -> r.isSameWork(rating))) {
             throw new InputException(
                     rating.assessor() + " has rated " + rated.code() + " already",

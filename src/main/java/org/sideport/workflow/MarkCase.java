@@ -2,7 +2,9 @@ package org.sideport.workflow;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
+import org.sideport.model.ConsentPurpose;
 import org.sideport.model.InputException;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
@@ -13,6 +15,7 @@ import org.sideport.rubric.Scorer;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.consent.ConsentGate;
 
 /** Marks a case against a rubric: draft, sign, amend. */
 public final class MarkCase {
@@ -32,8 +35,11 @@ public final class MarkCase {
     public MarkSession open(String caseCode, String assessor, boolean self, Rubric rubric) {
         String who = Codes.require("an assessor", assessor);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rubric.id());
+        String[] warning = new String[] {""};
         Optional<StoredRating> stored = workspace.read(stores -> {
-            requireFit(stores.cases().get(caseCode), who, self, text.rubric());
+            SurgicalCase marked = stores.cases().get(caseCode);
+            requireFit(marked, who, self, text.rubric());
+            warning[0] = requireConsent(stores, marked);
             return find(stores, caseCode, rubric.id(), who, self, RatingState.DRAFT)
                     .or(() -> find(stores, caseCode, rubric.id(), who, self, RatingState.SIGNED));
         });
@@ -42,7 +48,8 @@ public final class MarkCase {
                 caseCode,
                 text,
                 stored.orElse(null),
-                stored.map(StoredRating::rating).orElseGet(() -> empty(text.rubric(), who, self)));
+                stored.map(StoredRating::rating).orElseGet(() -> empty(text.rubric(), who, self)),
+                warning[0]);
     }
 
     private static Rating empty(Rubric rubric, String assessor, boolean self) {
@@ -54,8 +61,16 @@ public final class MarkCase {
         return stores.ratings().find(caseCode, rubric, who, self, state);
     }
 
-    /** A rating as stored, with what it amounts to. */
-    public record Rated(long id, RatingState state, Score score) {}
+    /**
+     * A rating as stored, with what it amounts to.
+     *
+     * @param warning what must be said about the consent; empty if nothing
+     */
+    public record Rated(long id, RatingState state, Score score, String warning) {}
+
+    static String requireConsent(Stores stores, SurgicalCase marked) {
+        return Objects.requireNonNullElse(ConsentGate.require(stores, marked, ConsentPurpose.ASSESSMENT), "");
+    }
 
     /**
      * Stores a whole rating as a draft, in the place of the draft that the assessor may have.
@@ -67,7 +82,9 @@ public final class MarkCase {
         Rating rating = byCode(given);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rating.rubric());
         return workspace.write(stores -> {
-            requireFit(stores.cases().get(caseCode), rating.assessor(), rating.self(), text.rubric());
+            SurgicalCase marked = stores.cases().get(caseCode);
+            requireFit(marked, rating.assessor(), rating.self(), text.rubric());
+            String warning = requireConsent(stores, marked);
             Optional<StoredRating> signed =
                     find(stores, caseCode, rating.rubric(), rating.assessor(), rating.self(), RatingState.SIGNED);
             Optional<StoredRating> draft =
@@ -87,7 +104,7 @@ public final class MarkCase {
             } else {
                 id = stores.ratings().addDraft(caseCode, rating, null, null);
             }
-            return new Rated(id, RatingState.DRAFT, score);
+            return new Rated(id, RatingState.DRAFT, score, warning);
         });
     }
 
@@ -115,8 +132,9 @@ public final class MarkCase {
                     null,
                     "mark each of these items, or say why it does not apply");
         }
+        String warning = requireConsent(stores, stores.cases().get(draft.caseCode()));
         stores.ratings().sign(draft.id(), Instant.now());
-        return new Rated(draft.id(), RatingState.SIGNED, score);
+        return new Rated(draft.id(), RatingState.SIGNED, score, warning);
     }
 
     /**
@@ -168,7 +186,7 @@ public final class MarkCase {
     /**
      * @throws InputException if the rubric is for another procedure, or this person cannot rate this case so
      */
-    static void requireFit(SurgicalCase rated, String assessor, boolean self, Rubric rubric) {
+    public static void requireFit(SurgicalCase rated, String assessor, boolean self, Rubric rubric) {
         if (!rated.procedure().equals(rubric.procedure())) {
             throw new InputException(
                     "rubric " + rubric.id() + " is for " + rubric.procedure() + ", case " + rated.code() + " is "

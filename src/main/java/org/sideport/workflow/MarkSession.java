@@ -27,6 +27,7 @@ public final class MarkSession {
     private final String rubricJson;
     private Rating rating;
     private RatingState state;
+    private final String consentWarning;
     private @Nullable Long id;
 
     MarkSession(
@@ -34,7 +35,9 @@ public final class MarkSession {
             String caseCode,
             Vocabularies.RubricText current,
             @Nullable StoredRating stored,
-            Rating rating) {
+            Rating rating,
+            String consentWarning) {
+        this.consentWarning = consentWarning;
         this.workspace = workspace;
         this.caseCode = caseCode;
         this.rubric = stored == null ? current.rubric() : StoredRubrics.of(stored);
@@ -42,6 +45,11 @@ public final class MarkSession {
         this.rating = rating;
         this.state = stored == null ? RatingState.DRAFT : stored.state();
         this.id = stored == null ? null : (Long) stored.id();
+    }
+
+    /** What must be said about the consent to this case before it is marked; empty if nothing. */
+    public String consentWarning() {
+        return consentWarning;
     }
 
     public String caseCode() {

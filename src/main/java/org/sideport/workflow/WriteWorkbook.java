@@ -9,7 +9,12 @@ import java.util.HashMap;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.ConsentPurpose;
+import org.sideport.model.ConsentRuling;
+import org.sideport.model.ConsentSituation;
 import org.sideport.model.Progress;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
@@ -22,6 +27,7 @@ import org.sideport.timing.SummaryRow;
 import org.sideport.timing.TimingSummary;
 import org.sideport.workflow.ComputeTimings.Level;
 import org.sideport.workflow.ComputeTimings.TimedCase;
+import org.sideport.workflow.consent.ConsentGate;
 
 /** Writes the competency workbook of all cases. */
 public final class WriteWorkbook {
@@ -41,15 +47,30 @@ public final class WriteWorkbook {
         workspace.change(stores -> stores.audit().add("export.workbook", "workspace", "", ""));
     }
 
-    /** What goes into the workbook, and into every other view of the cohort. */
+    /**
+     * What goes into the workbook, and into every other view of the cohort: all cases but those that may not be used for
+     * assessment by their consent and the unit's rules.
+     */
     public WorkbookData data() {
         record Raw(List<SurgicalCase> cases, List<StoredRating> ratings) {}
-        Raw raw = workspace.read(
-                stores -> new Raw(stores.cases().all(), stores.ratings().all()));
-        List<TimedCase> timed = new ComputeTimings(workspace).all(Level.PHASE);
+        Raw raw = workspace.read(stores -> {
+            Map<ConsentSituation, ConsentRuling> rules = stores.consents().rules();
+            return new Raw(
+                    stores.cases().all().stream()
+                            .filter(c -> ConsentGate.allows(rules, c, ConsentPurpose.ASSESSMENT))
+                            .toList(),
+                    stores.ratings().all());
+        });
+        Set<String> allowed = raw.cases().stream().map(SurgicalCase::code).collect(Collectors.toSet());
+        List<TimedCase> timed = new ComputeTimings(workspace)
+                .all(Level.PHASE).stream()
+                        .filter(t -> allowed.contains(t.surgicalCase().code()))
+                        .toList();
         return new WorkbookData(
                 raw.cases(),
-                ratings(raw.ratings()),
+                ratings(raw.ratings().stream()
+                        .filter(r -> allowed.contains(r.caseCode()))
+                        .toList()),
                 timed.stream()
                         .map(t -> new WorkbookData.CaseTagging(
                                 t.surgicalCase().code(), t.timing().annotator(), t.tagging(), t.recordingEnd()))

@@ -21,6 +21,7 @@ import org.sideport.model.ConsentPurpose;
 import org.sideport.model.ConsentState;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
+import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
 
 class EditCaseTest {
@@ -130,9 +131,10 @@ class EditCaseTest {
                 job.edit("C-1", new CaseEdit("A2", null, null, Map.of(), withdrawn, null, true), NOW);
         assertThat(changes).extracting(CaseChange::field).containsExactly("consent", "review_by");
         assertThat(changes.get(0).before()).isEqualTo("given for assessment (A1, 2026-03-01)");
-        assertThat(job.open("C-1").surgicalCase().reviewBy()).isNull();
-        assertThat(job.open("C-1").surgicalCase().consent().warning())
-                .contains("withdrawn on 2026-04-01", "local rules decide");
+        SurgicalCase stored = workspace.read(s -> s.cases().evenWithdrawn("C-1"));
+        assertThat(stored.reviewBy()).isNull();
+        assertThat(stored.consent().warning()).contains("withdrawn on 2026-04-01", "local rules decide");
+        assertThatThrownBy(() -> job.open("C-1")).hasMessageContaining("consent was withdrawn");
     }
 
     @Test

@@ -1,0 +1,36 @@
+package org.sideport.report.bundle;
+
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.Rating;
+import org.sideport.rubric.RatingWriter;
+
+/**
+ * The digest that a rating carries in a bundle: SHA-256 (FIPS 180-4) over its marks as {@link RatingWriter} writes them, the
+ * very text of its rubric, when it was signed and why it amends another. It shows that nothing was altered on the way; who
+ * made the bundle it does not prove.
+ */
+public final class RatingDigest {
+
+    private RatingDigest() {}
+
+    /** @return 64 lower-case hex digits */
+    public static String of(Rating rating, String rubricJson, @Nullable String signedAt, @Nullable String reason) {
+        try {
+            MessageDigest sha = MessageDigest.getInstance("SHA-256");
+            for (String part : new String[] {
+                RatingWriter.write(rating), rubricJson, signedAt == null ? "" : signedAt, reason == null ? "" : reason
+            }) {
+                byte[] bytes = part.getBytes(StandardCharsets.UTF_8);
+                sha.update((bytes.length + ":").getBytes(StandardCharsets.US_ASCII));
+                sha.update(bytes);
+            }
+            return HexFormat.of().formatHex(sha.digest());
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
+    }
+}
