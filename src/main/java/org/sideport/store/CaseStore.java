@@ -1,9 +1,9 @@
 package org.sideport.store;
 
-import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -11,7 +11,7 @@ import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.PreparedBatch;
 import org.jspecify.annotations.Nullable;
-import org.sideport.model.Caller;
+import org.sideport.model.Assignment;
 import org.sideport.model.CaseChange;
 import org.sideport.model.Consent;
 import org.sideport.model.ConsentPurpose;
@@ -26,12 +26,12 @@ public final class CaseStore {
 
     private final Handle handle;
     private final SegmentRows segments;
-    private final Caller caller;
+    private final Veil veil;
 
-    CaseStore(Handle handle, Path dir, Caller caller) {
+    CaseStore(Handle handle, Veil veil) {
         this.handle = handle;
-        this.caller = caller;
-        this.segments = new SegmentRows(handle, dir);
+        this.veil = veil;
+        this.segments = new SegmentRows(handle, veil.dir());
     }
 
     /**
@@ -59,7 +59,7 @@ public final class CaseStore {
                 .bind("by", consent.recordedBy())
                 .bind("on", text(consent.recordedOn()))
                 .bind("review", text(added.reviewBy()))
-                .bind("addedBy", caller.code())
+                .bind("addedBy", veil.caller().code())
                 .executeAndReturnGeneratedKeys("id")
                 .mapTo(Long.class)
                 .one();
@@ -91,7 +91,13 @@ public final class CaseStore {
      * @throws InputException if there is no such case
      */
     public void update(SurgicalCase changed, List<CaseChange> changes) {
-        long id = CaseKey.of(handle, changed.code());
+        if (veil.through(changed.code()).isPresent()) {
+            throw new InputException(
+                    changed.code() + " is marked blind: what is hidden cannot be changed",
+                    null,
+                    "let somebody who is not blinded change it");
+        }
+        long id = veil.caseId(changed.code());
         Consent consent = changed.consent();
         handle.createUpdate("update surgical_case set trainee = :trainee, operated_on = :date, consent = :consent,"
                         + " consent_purposes = :purposes, consent_by = :by, consent_on = :on, review_by = :review"
@@ -120,11 +126,14 @@ public final class CaseStore {
         }
     }
 
-    /** The changes of a case's sheet, oldest first. */
+    /** The changes of a case's sheet, oldest first; none of a case that is marked blind. */
     public List<CaseChange> history(String code) {
+        if (veil.through(code).isPresent()) {
+            return List.of();
+        }
         return handle.createQuery("select changed_at, changed_by, field, before, after from case_change"
                         + " where case_id = :id order by id")
-                .bind("id", CaseKey.of(handle, code))
+                .bind("id", veil.caseId(code))
                 .map((row, context) -> new CaseChange(
                         Instant.parse(row.getString("changed_at")),
                         row.getString("changed_by"),
@@ -135,7 +144,8 @@ public final class CaseStore {
     }
 
     public boolean exists(String code) {
-        return handle.createQuery("select count(*) from surgical_case where code = :code")
+        return handle.createQuery("select (select count(*) from surgical_case where code = :code)"
+                                + " + (select count(*) from assignment where label = :code)")
                         .bind("code", code)
                         .mapTo(Integer.class)
                         .one()
@@ -147,12 +157,12 @@ public final class CaseStore {
      */
     public SurgicalCase get(String code) {
         return find(code)
-                .orElseThrow(() -> new InputException(
-                        "there is no case " + code, null, "list the cases with: sideport case list"));
+                .orElseThrow(() -> Veil.noCase(code));
     }
 
     public Optional<SurgicalCase> find(String code) {
-        return load("where code = :code", code).stream().findFirst();
+        Assignment through = veil.through(code).orElse(null);
+        return veil.find(code).flatMap(id -> load(id, through).stream().findFirst());
     }
 
     /**
@@ -175,37 +185,34 @@ public final class CaseStore {
 
     private String ofCase(String column, String code) {
         return handle.createQuery("select " + column + " from surgical_case where id = :id")
-                .bind("id", CaseKey.of(handle, code))
+                .bind("id", veil.caseId(code))
                 .mapTo(String.class)
                 .one();
     }
 
     /** All cases by date, then code. */
     public List<SurgicalCase> all() {
-        return load("", null);
+        return load(null, null);
     }
 
-    /** Codes of the cases that already use a file of this content. */
+    /** Codes of the cases that already use a file of this content; their labels where the caller may not know more. */
     public List<String> usingContent(String sha256) {
-        return handle.createQuery("select distinct c.code from segment s join surgical_case c on c.id = s.case_id"
+        return handle.createQuery("select distinct c.id, c.code from segment s join surgical_case c on c.id = s.case_id"
                         + " where s.sha256 = :sha order by c.code")
                 .bind("sha", sha256)
-                .mapTo(String.class)
+                .map((row, context) -> veil.shown(row.getLong(1), row.getString(2)))
                 .list();
     }
 
     /** Records where the files of a case are now. */
     public void moveSegments(String code, List<Segment> found) {
-        segments.updatePaths(CaseKey.of(handle, code), found);
+        segments.updatePaths(veil.caseId(code), found);
     }
 
-    private List<SurgicalCase> load(String where, @Nullable String code) {
+    private List<SurgicalCase> load(@Nullable Long only, @Nullable Assignment through) {
         var query = handle.createQuery("select id, code, trainee, operated_on, procedure_id, consent, consent_purposes,"
-                + " consent_by, consent_on, review_by from surgical_case " + where
+                + " consent_by, consent_on, review_by from surgical_case" + (only == null ? "" : " where id = " + only)
                 + " order by operated_on, code");
-        if (code != null) {
-            query.bind("code", code);
-        }
         Map<Long, SurgicalCase> bare = new LinkedHashMap<>();
         query.map((row, context) -> Map.entry(
                         row.getLong("id"),
@@ -223,14 +230,13 @@ public final class CaseStore {
                                         day(row.getString("consent_on"))),
                                 day(row.getString("review_by")))))
                 .forEach(entry -> bare.put(entry.getKey(), entry.getValue()));
-        Long only =
-                code == null || bare.isEmpty() ? null : bare.keySet().iterator().next();
         Map<Long, Map<String, String>> descriptors = descriptors(only);
         Map<Long, List<Segment>> files = segments.load(only);
         List<SurgicalCase> cases = new ArrayList<>();
+        List<SurgicalCase> veiled = new ArrayList<>();
         bare.forEach((id, one) -> {
             List<Segment> own = files.getOrDefault(id, List.of());
-            cases.add(new SurgicalCase(
+            SurgicalCase whole = new SurgicalCase(
                     one.code(),
                     one.trainee(),
                     one.date(),
@@ -238,8 +244,13 @@ public final class CaseStore {
                     descriptors.getOrDefault(id, Map.of()),
                     own.isEmpty() ? null : new Recording(own),
                     one.consent(),
-                    one.reviewBy()));
+                    one.reviewBy());
+            Assignment hiding = through == null ? veil.over(id) : through;
+            (hiding == null ? cases : veiled).add(hiding == null ? whole : BlindMask.of(whole, hiding, veil.dir()));
         });
+        // by label, after all others: a place among dates would tell the date
+        veiled.sort(Comparator.comparing(SurgicalCase::code));
+        cases.addAll(veiled);
         return cases;
     }
 

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.mapper.RowMapper;
+import org.sideport.model.Assignment;
 import org.sideport.model.Cut;
 import org.sideport.model.CutKind;
 import org.sideport.model.CutState;
@@ -24,9 +25,11 @@ public final class CutStore {
             row.getString("decided_by"));
 
     private final Handle handle;
+    private final Veil veil;
 
-    CutStore(Handle handle) {
+    CutStore(Handle handle, Veil veil) {
         this.handle = handle;
+        this.veil = veil;
     }
 
     /**
@@ -35,18 +38,28 @@ public final class CutStore {
      * @throws org.sideport.model.InputException if there is no such case
      */
     public List<Cut> of(String caseCode) {
-        return handle.createQuery("select * from recording_cut where case_id = :id order by from_us, kind")
-                .bind("id", CaseKey.of(handle, caseCode))
+        Assignment through = veil.through(caseCode).orElse(null);
+        return handle
+                .createQuery("select * from recording_cut where case_id = :id order by from_us, kind")
+                .bind("id", veil.caseId(caseCode))
                 .map(CUT)
+                .map(cut -> through == null ? cut : veiled(cut, through))
                 .list();
+    }
+
+    /** The evidence may tell names of files and the time of day. */
+    private static Cut veiled(Cut cut, Assignment through) {
+        boolean own = cut.decidedBy().equals(through.assessor());
+        return new Cut(cut.from(), cut.to(), cut.kind(), cut.state(), "", own ? cut.decidedBy() : "");
     }
 
     /** The cuts of all cases, by code. */
     public Map<String, List<Cut>> all() {
         Map<String, List<Cut>> byCase = new LinkedHashMap<>();
-        handle.createQuery("select c.code, r.* from recording_cut r join surgical_case c on c.id = r.case_id"
+        handle.createQuery("select c.id as the_case, c.code, r.* from recording_cut r join surgical_case c on c.id = r.case_id"
                         + " order by c.code, r.from_us, r.kind")
-                .map((row, context) -> Map.entry(row.getString("code"), CUT.map(row, context)))
+                .map((row, context) -> Map.entry(
+                        veil.shown(row.getLong("the_case"), row.getString("code")), CUT.map(row, context)))
                 .forEach(one -> byCase.computeIfAbsent(one.getKey(), code -> new ArrayList<>())
                         .add(one.getValue()));
         return byCase;
@@ -54,11 +67,14 @@ public final class CutStore {
 
     /** Keeps a cut, in the place of one of the same kind that starts at the same time. */
     public void save(String caseCode, Cut cut) {
+        if (!cut.decidedBy().isEmpty()) {
+            veil.requireAssessor(caseCode, cut.decidedBy());
+        }
         handle.createUpdate("insert into recording_cut (case_id, from_us, to_us, kind, state, evidence, decided_by)"
                         + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind)"
                         + " do update set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence,"
                         + " decided_by = excluded.decided_by")
-                .bind("id", CaseKey.of(handle, caseCode))
+                .bind("id", veil.caseId(caseCode))
                 .bind("from", cut.from().micros())
                 .bind("to", cut.to().micros())
                 .bind("kind", cut.kind().id())

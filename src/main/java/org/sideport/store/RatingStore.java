@@ -23,10 +23,12 @@ public final class RatingStore {
                     + " join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
     private final Handle handle;
+    private final Veil veil;
     private final MarkRows marks;
 
-    RatingStore(Handle handle) {
+    RatingStore(Handle handle, Veil veil) {
         this.handle = handle;
+        this.veil = veil;
         this.marks = new MarkRows(handle);
     }
 
@@ -55,11 +57,12 @@ public final class RatingStore {
 
     /** @return the new draft's id */
     public long addDraft(String caseCode, Rating rating, @Nullable Long amends, @Nullable String reason) {
+        veil.requireAssessor(caseCode, rating.assessor());
         long id = handle.createUpdate(
                         "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment,"
                                 + " state, changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
                                 + " :blind, :comment, 'draft', :now, :amends, :reason)")
-                .bind("caseId", CaseKey.of(handle, caseCode))
+                .bind("caseId", veil.caseId(caseCode))
                 .bind("rubric", rating.rubric())
                 .bind("version", rating.rubricVersion())
                 .bind("assessor", rating.assessor())
@@ -108,32 +111,53 @@ public final class RatingStore {
 
     public Optional<StoredRating> find(long id) {
         return list(handle.createQuery(SELECT + "where r.id = :id").bind("id", id)).stream()
-                .findFirst();
+                .findFirst()
+                .map(r -> veil.find(r.caseCode()).isPresent() ? r : new MarkSight(handle, veil).named(r));
     }
 
     /** The rating of this state that an assessor has for a case and a rubric. */
     public Optional<StoredRating> find(
             String caseCode, String rubric, String assessor, boolean self, RatingState state) {
-        return list(handle.createQuery(SELECT + "where c.code = :code and r.rubric = :rubric and r.assessor = :assessor"
+        Optional<Long> caseId = veil.find(caseCode);
+        if (caseId.isEmpty()) {
+            return Optional.empty();
+        }
+        veil.requireAssessor(caseCode, assessor);
+        return list(handle.createQuery(SELECT + "where c.id = :id and r.rubric = :rubric and r.assessor = :assessor"
                                 + " and r.self = :self and r.state = :state")
-                        .bind("code", caseCode)
+                        .bind("id", caseId.get())
                         .bind("rubric", rubric)
                         .bind("assessor", assessor)
                         .bind("self", self)
                         .bind("state", state.id()))
                 .stream()
-                .findFirst();
+                .findFirst()
+                .map(found -> called(found, caseCode));
     }
 
-    /** All ratings of a case, superseded ones too, oldest first. */
+    /** Under the label that it was asked for by. */
+    private StoredRating called(StoredRating found, String asked) {
+        return veil.through(asked).map(a -> found.of(a.label())).orElse(found);
+    }
+
+    /** The ratings of a case that the caller may see now, superseded ones too, oldest first; see {@link MarkSight}. */
     public List<StoredRating> ofCase(String caseCode) {
-        return list(handle.createQuery(SELECT + "where c.code = :code order by r.id")
-                .bind("code", caseCode));
+        Optional<Long> caseId = veil.find(caseCode);
+        if (caseId.isEmpty()) {
+            return List.of();
+        }
+        List<StoredRating> all = list(
+                handle.createQuery(SELECT + "where c.id = :id order by r.id").bind("id", caseId.get()));
+        return new MarkSight(handle, veil)
+                .of(all, veil.through(caseCode).orElse(null), caseId.get()).stream()
+                        .map(r -> called(r, caseCode))
+                        .toList();
     }
 
-    /** All ratings by case date, code and id. */
+    /** All ratings that the caller may see now by case date, code and id; of cases that he marks blind last, by label. */
     public List<StoredRating> all() {
-        return list(handle.createQuery(SELECT + "order by c.operated_on, c.code, r.id"));
+        List<StoredRating> all = list(handle.createQuery(SELECT + "order by c.operated_on, c.code, r.id"));
+        return new MarkSight(handle, veil).of(all);
     }
 
     private StoredRating requireDraft(long id) {
@@ -141,8 +165,7 @@ public final class RatingStore {
                 new InputException("there is no rating " + id, null, "list them with: sideport case show"));
         if (found.state() != RatingState.DRAFT) {
             throw new InputException(
-                    "this rating of " + found.caseCode() + " by "
-                            + found.rating().assessor() + " is signed",
+                    "this rating by " + found.rating().assessor() + " is signed",
                     null,
                     "amend it, with a reason, instead");
         }

@@ -8,13 +8,13 @@ import org.sideport.model.Caller;
 public final class Stores {
 
     final Handle handle;
-    private final Path dir;
     private final Caller caller;
+    private final Veil veil;
 
     Stores(Handle handle, Path dir, Caller caller) {
         this.handle = handle;
-        this.dir = dir;
         this.caller = caller;
+        this.veil = new Veil(handle, caller, dir);
     }
 
     /** On whose behalf this transaction runs. */
@@ -23,35 +23,43 @@ public final class Stores {
     }
 
     public CaseStore cases() {
-        return new CaseStore(handle, dir, caller);
+        return new CaseStore(handle, veil);
     }
 
     public CaseSummaries summaries() {
-        return new CaseSummaries(handle);
+        return new CaseSummaries(handle, veil);
     }
 
     public TaggingStore taggings() {
-        return new TaggingStore(handle);
+        return new TaggingStore(handle, veil);
     }
 
     public CutStore cuts() {
-        return new CutStore(handle);
+        return new CutStore(handle, veil);
     }
 
     public CommentStore comments() {
-        return new CommentStore(handle);
+        return new CommentStore(handle, veil);
     }
 
     public MeasurementStore measurements() {
-        return new MeasurementStore(handle);
+        return new MeasurementStore(handle, veil);
     }
 
     public RatingStore ratings() {
-        return new RatingStore(handle);
+        return new RatingStore(handle, veil);
     }
 
     public AssignmentStore assignments() {
-        return new AssignmentStore(handle);
+        return new AssignmentStore(handle, veil);
+    }
+
+    public AgreedMarkStore agreedMarks() {
+        return new AgreedMarkStore(handle, veil);
+    }
+
+    public RuleStore rules() {
+        return new RuleStore(handle);
     }
 
     public AuditStore audit() {
@@ -59,6 +67,6 @@ public final class Stores {
     }
 
     public ExemplarStore exemplars() {
-        return new ExemplarStore(handle);
+        return new ExemplarStore(handle, veil);
     }
 }

@@ -4,7 +4,7 @@ import java.util.regex.Pattern;
 import org.sideport.model.InputException;
 
 /** Codes that stand for people and cases. */
-final class Codes {
+public final class Codes {
 
     private static final Pattern CODE = Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N}_.-]{0,39}");
 
@@ -14,7 +14,7 @@ final class Codes {
      * @param what what the code is of, for the message
      * @throws InputException if the text is no code
      */
-    static String require(String what, String code) {
+    public static String require(String what, String code) {
         String trimmed = code.strip();
         if (!CODE.matcher(trimmed).matches()) {
             throw new InputException(

@@ -3,6 +3,7 @@ package org.sideport.workflow;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import org.sideport.model.Hidden;
 import org.sideport.model.InputException;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
@@ -32,6 +33,7 @@ public final class MarkCase {
     public MarkSession open(String caseCode, String assessor, boolean self, Rubric rubric) {
         String who = Codes.require("an assessor", assessor);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rubric.id());
+        boolean blind = workspace.read(stores -> isBlind(stores, caseCode));
         Optional<StoredRating> stored = workspace.read(stores -> {
             requireFit(stores.cases().get(caseCode), who, self, text.rubric());
             return find(stores, caseCode, rubric.id(), who, self, RatingState.DRAFT)
@@ -42,11 +44,19 @@ public final class MarkCase {
                 caseCode,
                 text,
                 stored.orElse(null),
-                stored.map(StoredRating::rating).orElseGet(() -> empty(text.rubric(), who, self)));
+                stored.map(StoredRating::rating).orElseGet(() -> empty(text.rubric(), who, self, blind)));
     }
 
-    private static Rating empty(Rubric rubric, String assessor, boolean self) {
-        return new Rating(rubric.id(), rubric.version(), assessor, self, false, List.of(), "");
+    private static Rating empty(Rubric rubric, String assessor, boolean self, boolean blind) {
+        return new Rating(rubric.id(), rubric.version(), assessor, self, blind, List.of(), "");
+    }
+
+    /** True if the case is marked under a label that hides its trainee. */
+    private static boolean isBlind(Stores stores, String caseCode) {
+        return stores.assignments()
+                .through(caseCode)
+                .filter(a -> a.hides(Hidden.TRAINEE))
+                .isPresent();
     }
 
     private static Optional<StoredRating> find(
@@ -64,9 +74,10 @@ public final class MarkCase {
      *     no such case
      */
     public Rated rate(String caseCode, Rating given) {
-        Rating rating = byCode(given);
-        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rating.rubric());
+        Rating coded = byCode(given);
+        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(coded.rubric());
         return workspace.write(stores -> {
+            Rating rating = isBlind(stores, caseCode) ? coded.withBlind(true) : coded;
             requireFit(stores.cases().get(caseCode), rating.assessor(), rating.self(), text.rubric());
             Optional<StoredRating> signed =
                     find(stores, caseCode, rating.rubric(), rating.assessor(), rating.self(), RatingState.SIGNED);
@@ -115,7 +126,11 @@ public final class MarkCase {
                     null,
                     "mark each of these items, or say why it does not apply");
         }
-        stores.ratings().sign(draft.id(), Instant.now());
+        Instant now = Instant.now();
+        stores.ratings().sign(draft.id(), now);
+        if (!draft.rating().self()) {
+            stores.assignments().done(draft.caseCode(), draft.rating().assessor(), now);
+        }
         return new Rated(draft.id(), RatingState.SIGNED, score);
     }
 
@@ -128,9 +143,10 @@ public final class MarkCase {
         if (reason.isBlank()) {
             throw new InputException("an amendment needs a reason", null, "say why the marks change");
         }
-        Rating corrected = byCode(given);
-        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(corrected.rubric());
+        Rating coded = byCode(given);
+        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(coded.rubric());
         return workspace.write(stores -> {
+            Rating corrected = isBlind(stores, caseCode) ? coded.withBlind(true) : coded;
             StoredRating signed = find(
                             stores,
                             caseCode,
@@ -175,6 +191,10 @@ public final class MarkCase {
                             + rated.procedure(),
                     null,
                     "choose a rubric of the same procedure");
+        }
+        if (self && rated.hides(Hidden.TRAINEE)) {
+            throw new InputException(
+                    rated.code() + " is marked blind: it cannot be a self-rating", null, "leave out self");
         }
         if (self && !rated.trainee().equals(assessor)) {
             throw new InputException(
