@@ -27,9 +27,10 @@ public final class AgreedMarkStore {
      * @throws org.sideport.model.InputException if there is no such case
      */
     public void add(AgreedMark added) {
-        handle.createUpdate("insert into agreed_mark (id, case_id, rubric, rubric_version, purpose, stands, agreed_by,"
-                        + " reason, agreed_at) values (:id, :caseId, :rubric, :version, :purpose, :stands, :by, :reason,"
-                        + " :at)")
+        handle.createUpdate(
+                        "insert into agreed_mark (id, case_id, rubric, rubric_version, purpose, stands, agreed_by,"
+                            + " reason, agreed_at) values (:id, :caseId, :rubric, :version, :purpose, :stands, :by,"
+                            + " :reason, :at)")
                 .bind("id", added.id())
                 .bind("caseId", veil.caseId(added.caseCode()))
                 .bind("rubric", added.rubric())
@@ -79,8 +80,7 @@ public final class AgreedMarkStore {
                 .forEach(entry -> scores.computeIfAbsent(entry.getKey(), id -> new ArrayList<>())
                         .add(entry.getValue()));
         record Row(long caseId, AgreedMark mark) {}
-        return handle
-                .createQuery("select m.*, c.code from agreed_mark m join surgical_case c on c.id = m.case_id"
+        return handle.createQuery("select m.*, c.code from agreed_mark m join surgical_case c on c.id = m.case_id"
                         + " where m.purpose = :purpose order by m.agreed_at, m.id")
                 .bind("purpose", purpose.id())
                 .map((row, context) -> {

@@ -23,7 +23,8 @@ final class AssignmentRows {
     private AssignmentRows() {}
 
     static Optional<Assignment> byLabel(Handle handle, String label) {
-        return list(handle.createQuery(SELECT + "where a.label = :label").bind("label", label.toUpperCase(Locale.ROOT))).stream()
+        return list(handle.createQuery(SELECT + "where a.label = :label").bind("label", label.toUpperCase(Locale.ROOT)))
+                .stream()
                 .findFirst();
     }
 

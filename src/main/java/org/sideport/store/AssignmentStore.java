@@ -96,9 +96,9 @@ public final class AssignmentStore {
             throw new InputException(
                     added.caseCode() + " is given to " + added.assessor() + " already", null, "withdraw that first");
         }
-        handle.createUpdate("insert into assignment (id, case_id, assessor, purpose, label, hidden, state, assigned_by,"
-                        + " assigned_at, due_on) values (:id, :caseId, :assessor, :purpose, :label, :hidden, :state, :by,"
-                        + " :at, :due)")
+        handle.createUpdate("insert into assignment (id, case_id, assessor, purpose, label, hidden, state,"
+            + " assigned_by, assigned_at, due_on) values (:id, :caseId, :assessor, :purpose, :label, :hidden, :state,"
+            + " :by, :at, :due)")
                 .bind("id", added.id())
                 .bind("caseId", caseId)
                 .bind("assessor", added.assessor())
@@ -126,7 +126,8 @@ public final class AssignmentStore {
     /** The assessor has signed marks of the case. */
     public void done(String caseCode, String assessor, Instant when) {
         handle.execute(
-                "update assignment set state = 'done', done_at = ? where case_id = ? and assessor = ? and state = 'open'",
+                "update assignment set state = 'done', done_at = ? where case_id = ? and assessor = ? and state ="
+                        + " 'open'",
                 when.toString(),
                 veil.caseId(caseCode),
                 assessor);

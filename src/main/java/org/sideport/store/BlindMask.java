@@ -104,7 +104,8 @@ final class BlindMask {
         String name = file.getFileName().toString();
         int dot = name.lastIndexOf('.');
         boolean ends = dot > 0 && name.length() - dot <= 6;
-        Path link = dir.resolve(FOLDER).resolve(label).resolve(label + "-" + number + (ends ? name.substring(dot) : ""));
+        Path link =
+                dir.resolve(FOLDER).resolve(label).resolve(label + "-" + number + (ends ? name.substring(dot) : ""));
         try {
             if (Files.isSymbolicLink(link) && Files.readSymbolicLink(link).equals(file)) {
                 return link;

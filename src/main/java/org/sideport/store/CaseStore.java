@@ -156,8 +156,7 @@ public final class CaseStore {
      * @throws InputException if there is no such case
      */
     public SurgicalCase get(String code) {
-        return find(code)
-                .orElseThrow(() -> Veil.noCase(code));
+        return find(code).orElseThrow(() -> Veil.noCase(code));
     }
 
     public Optional<SurgicalCase> find(String code) {

@@ -19,15 +19,15 @@ public final class CaseSummaries {
 
     /** Lists in one column have a line break, char(10), between their members: no code can hold one. */
     private static final String SELECT = """
-            select c.code, c.trainee, c.operated_on, c.procedure_id, c.consent, c.review_by,
-              (select sum(s.duration_us) from segment s where s.case_id = c.id) duration_us,
-              (select count(*) from segment s where s.case_id = c.id) files,
-              (select group_concat(t.annotator, char(10)) from tagging t where t.case_id = c.id) annotators,
-              (select group_concat(d.value, char(10)) from case_descriptor d where d.case_id = c.id) descriptors,
-              (select group_concat(r.self || r.state || ' ' || r.assessor, char(10)) from rating r
-                where r.case_id = c.id and r.state <> 'superseded') ratings
-            , c.id from surgical_case c order by c.operated_on desc, c.code limit :most
-            """;
+        select c.code, c.trainee, c.operated_on, c.procedure_id, c.consent, c.review_by,
+          (select sum(s.duration_us) from segment s where s.case_id = c.id) duration_us,
+          (select count(*) from segment s where s.case_id = c.id) files,
+          (select group_concat(t.annotator, char(10)) from tagging t where t.case_id = c.id) annotators,
+          (select group_concat(d.value, char(10)) from case_descriptor d where d.case_id = c.id) descriptors,
+          (select group_concat(r.self || r.state || ' ' || r.assessor, char(10)) from rating r
+            where r.case_id = c.id and r.state <> 'superseded') ratings
+        , c.id from surgical_case c order by c.operated_on desc, c.code limit :most
+        """;
 
     private final Handle handle;
     private final Veil veil;

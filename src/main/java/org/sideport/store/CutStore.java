@@ -24,6 +24,9 @@ public final class CutStore {
             row.getString("evidence"),
             row.getString("decided_by"));
 
+    /** Stands for the code of whoever decided, where it would tell too much. */
+    private static final String ANOTHER = "another";
+
     private final Handle handle;
     private final Veil veil;
 
@@ -39,8 +42,7 @@ public final class CutStore {
      */
     public List<Cut> of(String caseCode) {
         Assignment through = veil.through(caseCode).orElse(null);
-        return handle
-                .createQuery("select * from recording_cut where case_id = :id order by from_us, kind")
+        return handle.createQuery("select * from recording_cut where case_id = :id order by from_us, kind")
                 .bind("id", veil.caseId(caseCode))
                 .map(CUT)
                 .map(cut -> through == null ? cut : veiled(cut, through))
@@ -50,16 +52,27 @@ public final class CutStore {
     /** The evidence may tell names of files and the time of day. */
     private static Cut veiled(Cut cut, Assignment through) {
         boolean own = cut.decidedBy().equals(through.assessor());
-        return new Cut(cut.from(), cut.to(), cut.kind(), cut.state(), "", own ? cut.decidedBy() : "");
+        return new Cut(
+                cut.from(),
+                cut.to(),
+                cut.kind(),
+                cut.state(),
+                "",
+                own || cut.decidedBy().isEmpty() ? cut.decidedBy() : ANOTHER);
     }
 
     /** The cuts of all cases, by code. */
     public Map<String, List<Cut>> all() {
         Map<String, List<Cut>> byCase = new LinkedHashMap<>();
-        handle.createQuery("select c.id as the_case, c.code, r.* from recording_cut r join surgical_case c on c.id = r.case_id"
-                        + " order by c.code, r.from_us, r.kind")
-                .map((row, context) -> Map.entry(
-                        veil.shown(row.getLong("the_case"), row.getString("code")), CUT.map(row, context)))
+        handle.createQuery("select c.id as the_case, c.code, r.* from recording_cut r join surgical_case c on c.id ="
+                        + " r.case_id order by c.code, r.from_us, r.kind")
+                .map((row, context) -> {
+                    long caseId = row.getLong("the_case");
+                    Assignment hiding = veil.over(caseId);
+                    Cut cut = CUT.map(row, context);
+                    return Map.entry(
+                            veil.shown(caseId, row.getString("code")), hiding == null ? cut : veiled(cut, hiding));
+                })
                 .forEach(one -> byCase.computeIfAbsent(one.getKey(), code -> new ArrayList<>())
                         .add(one.getValue()));
         return byCase;
@@ -71,9 +84,9 @@ public final class CutStore {
             veil.requireAssessor(caseCode, cut.decidedBy());
         }
         handle.createUpdate("insert into recording_cut (case_id, from_us, to_us, kind, state, evidence, decided_by)"
-                        + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind)"
-                        + " do update set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence,"
-                        + " decided_by = excluded.decided_by")
+            + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind) do update"
+            + " set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence, decided_by ="
+            + " excluded.decided_by")
                 .bind("id", veil.caseId(caseCode))
                 .bind("from", cut.from().micros())
                 .bind("to", cut.to().micros())

@@ -30,8 +30,7 @@ public final class ExemplarStore {
     /** All exemplars that the caller may know, by procedure, the usual one first, then by when they were named. */
     public List<Exemplar> all() {
         record Row(long caseId, Exemplar exemplar) {}
-        return handle
-                .createQuery("select c.code, e.* from exemplar e join surgical_case c on c.id = e.case_id"
+        return handle.createQuery("select c.code, e.* from exemplar e join surgical_case c on c.id = e.case_id"
                         + " order by e.procedure_id, e.usual desc, e.named_at, c.code, e.annotator")
                 .map((row, context) -> new Row(row.getLong("case_id"), EXEMPLAR.map(row, context)))
                 .filter(row -> veil.over(row.caseId()) == null)
@@ -73,9 +72,7 @@ public final class ExemplarStore {
     /** @return false if there was none */
     public boolean remove(String caseCode, String annotator) {
         return handle.execute(
-                        "delete from exemplar where case_id = ? and annotator = ?",
-                        veil.caseId(caseCode),
-                        annotator)
+                        "delete from exemplar where case_id = ? and annotator = ?", veil.caseId(caseCode), annotator)
                 > 0;
     }
 }

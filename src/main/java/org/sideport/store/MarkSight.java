@@ -41,8 +41,7 @@ final class MarkSight {
         if (through != null) {
             return all.stream().filter(r -> throughLabel(r, through)).toList();
         }
-        if (!(veil.caller() instanceof Caller.Person person)
-                || person.roles().contains(Role.DIRECTOR)) {
+        if (!(veil.caller() instanceof Caller.Person person) || person.roles().contains(Role.DIRECTOR)) {
             return all;
         }
         boolean given = AssignmentRows.ofCase(handle, caseId).stream()
@@ -126,7 +125,9 @@ final class MarkSight {
                         return true;
                     }
                     boolean after = signed.contains(r.rating().rubric());
-                    boolean may = ownCase ? after || !selfFirst() : after || (!r.rating().self() && !given);
+                    boolean may = ownCase
+                            ? after || !selfFirst()
+                            : after || (!r.rating().self() && !given);
                     return may && !isDraft(r);
                 })
                 .toList();

@@ -59,8 +59,8 @@ public final class RatingStore {
     public long addDraft(String caseCode, Rating rating, @Nullable Long amends, @Nullable String reason) {
         veil.requireAssessor(caseCode, rating.assessor());
         long id = handle.createUpdate(
-                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment,"
-                                + " state, changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
+                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment, state,"
+                                + " changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
                                 + " :blind, :comment, 'draft', :now, :amends, :reason)")
                 .bind("caseId", veil.caseId(caseCode))
                 .bind("rubric", rating.rubric())

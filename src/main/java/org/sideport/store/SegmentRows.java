@@ -30,9 +30,9 @@ final class SegmentRows {
             handle.createUpdate(
                             "insert into segment (case_id, ordinal, path, sha256, size, duration_us, frames, first_us,"
                                     + " fps_num, fps_den, variable_rate, codec, width, height, sample_aspect, rotation,"
-                                    + " interlaced, audio, identity_tags) values (:caseId, :ordinal, :path, :sha256, :size,"
-                                    + " :durationUs, :frames, :firstUs, :fpsNum, :fpsDen, :variableRate, :codec, :width,"
-                                    + " :height, :sampleAspect, :rotation, :interlaced, :audio, :tags)")
+                                    + " interlaced, audio, identity_tags) values (:caseId, :ordinal, :path, :sha256,"
+                                    + " :size, :durationUs, :frames, :firstUs, :fpsNum, :fpsDen, :variableRate, :codec,"
+                                    + " :width, :height, :sampleAspect, :rotation, :interlaced, :audio, :tags)")
                     .bind("caseId", caseId)
                     .bind("ordinal", i)
                     .bind("path", toStored(s.file()))

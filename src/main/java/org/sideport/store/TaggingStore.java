@@ -72,8 +72,7 @@ public final class TaggingStore {
         List<Key> keys = new ArrayList<>();
         List<Key> veiled = new ArrayList<>();
         handle.createQuery(query)
-                .map((row, context) ->
-                        new Row(row.getLong("id"), row.getString("code"), row.getString("annotator")))
+                .map((row, context) -> new Row(row.getLong("id"), row.getString("code"), row.getString("annotator")))
                 .forEach(row -> {
                     Assignment hiding = veil.over(row.caseId());
                     if (hiding == null) {
@@ -113,8 +112,7 @@ public final class TaggingStore {
                         row.getLong("id"),
                         TaggingStyle.valueOf(row.getString("style").toUpperCase(Locale.ROOT))))
                 .findOne()
-                .map(head ->
-                        new Tagging(head.style(), spans(head.id()), noEvents ? List.of() : events(head.id())));
+                .map(head -> new Tagging(head.style(), spans(head.id()), noEvents ? List.of() : events(head.id())));
     }
 
     /** Which boundaries of the tagging are confirmed; none where there is no tagging. */
@@ -191,7 +189,8 @@ public final class TaggingStore {
 
     private List<PhaseSpan> spans(long id) {
         return handle.createQuery(
-                        "select phase, start_us, end_us, operator from phase_span where tagging_id = :id order by start_us")
+                        "select phase, start_us, end_us, operator from phase_span where tagging_id = :id order by"
+                                + " start_us")
                 .bind("id", id)
                 .map((row, context) -> new PhaseSpan(
                         row.getString("phase"),

@@ -7,7 +7,6 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.AgreedMark;
@@ -185,7 +184,8 @@ public final class Adjudication {
             return null;
         }
         boolean current = settled != null
-                && ratings.stream().allMatch(r -> r.signedAt() == null || !r.signedAt().isAfter(settled.agreedAt()));
+                && ratings.stream()
+                        .allMatch(r -> r.signedAt() == null || !r.signedAt().isAfter(settled.agreedAt()));
         Stage stage = current
                 ? Stage.SETTLED
                 : thirdOpen ? Stage.THIRD_OPEN : ratings.size() > 2 ? Stage.TO_SETTLE : Stage.THIRD_WANTED;
@@ -267,9 +267,8 @@ public final class Adjudication {
                 stores, sample.caseCode(), marks, AgreedMark.Purpose.ADJUDICATION, stands, by, why, clock.instant());
         Score score = AgreedMarks.complete(StoredRubrics.of(sample), mark);
         stores.agreedMarks().add(mark);
-        String before = signed.stream()
-                .map(r -> r.rating().assessor() + " #" + r.id())
-                .collect(Collectors.joining(", "));
+        String before =
+                signed.stream().map(r -> r.rating().assessor() + " #" + r.id()).collect(Collectors.joining(", "));
         stores.audit()
                 .add(
                         "marks.adjudicate",

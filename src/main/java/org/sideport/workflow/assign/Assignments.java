@@ -41,7 +41,8 @@ public final class Assignments {
      * @param hidden what the assessor may not learn before the marks are signed
      * @param due {@code null} for no day
      */
-    public record Terms(Purpose purpose, Set<Hidden> hidden, @Nullable LocalDate due) {
+    public record Terms(
+            Purpose purpose, Set<Hidden> hidden, @Nullable LocalDate due) {
         public Terms {
             hidden = Set.copyOf(hidden);
         }
@@ -64,9 +65,8 @@ public final class Assignments {
     public List<Assignment> give(List<String> caseCodes, String assessor, Terms terms) {
         Access.require(workspace, Permission.ASSIGN);
         String who = Codes.require("an assessor", assessor);
-        return workspace.write(stores -> caseCodes.stream()
-                .map(code -> give(stores, code, who, terms))
-                .toList());
+        return workspace.write(stores ->
+                caseCodes.stream().map(code -> give(stores, code, who, terms)).toList());
     }
 
     Assignment give(Stores stores, String caseCode, String who, Terms terms) {
@@ -80,8 +80,7 @@ public final class Assignments {
             throw blindYourself(caseCode);
         }
         if (given.trainee().equals(who)) {
-            throw new InputException(
-                    who + " is the trainee of " + given.code(), null, "give it to somebody else");
+            throw new InputException(who + " is the trainee of " + given.code(), null, "give it to somebody else");
         }
         List<StoredRating> own = stores.ratings().ofCase(given.code()).stream()
                 .filter(r -> r.rating().assessor().equals(who) && !r.rating().self())
@@ -191,7 +190,9 @@ public final class Assignments {
                             "there is no assignment " + idOrLabel, null, "list them with: sideport assign list"));
             if (taken.state() != State.OPEN) {
                 throw new InputException(
-                        "the assignment is " + taken.state().id() + " already", null, "only open ones can be withdrawn");
+                        "the assignment is " + taken.state().id() + " already",
+                        null,
+                        "only open ones can be withdrawn");
             }
             stores.assignments().withdraw(taken);
             stores.audit()

@@ -38,12 +38,16 @@ public final class MarkStudies {
             Map<String, SurgicalCase> cases = new HashMap<>();
             stores.cases().all().forEach(c -> cases.put(c.code(), c));
             List<Signed> signed = new ArrayList<>();
-            Adjudication.bySameRubric(stores.ratings().all()).values().forEach(list -> list.forEach(r -> {
-                SurgicalCase of = cases.get(r.caseCode());
-                if (of != null && of.hidden().isEmpty() && r.rating().rubric().equals(rubricId)) {
-                    signed.add(new Signed(r, of));
-                }
-            }));
+            Adjudication.bySameRubric(stores.ratings().all())
+                    .values()
+                    .forEach(list -> list.forEach(r -> {
+                        SurgicalCase of = cases.get(r.caseCode());
+                        if (of != null
+                                && of.hidden().isEmpty()
+                                && r.rating().rubric().equals(rubricId)) {
+                            signed.add(new Signed(r, of));
+                        }
+                    }));
             return signed;
         });
     }
@@ -89,7 +93,8 @@ public final class MarkStudies {
         List<String> assessors = new ArrayList<>();
         List<Double> shares = new ArrayList<>();
         for (Signed one : signed(rubricId)) {
-            Double share = Scorer.score(StoredRubrics.of(one.rating()), one.rating().rating())
+            Double share = Scorer.score(
+                            StoredRubrics.of(one.rating()), one.rating().rating())
                     .share();
             if (share != null) {
                 trainees.add(one.of().trainee());
@@ -99,10 +104,7 @@ public final class MarkStudies {
             }
         }
         return new LongData(
-                List.of(
-                        Factor.of("trainee", trainees),
-                        Factor.of("case", cases),
-                        Factor.of("assessor", assessors)),
+                List.of(Factor.of("trainee", trainees), Factor.of("case", cases), Factor.of("assessor", assessors)),
                 shares.stream().mapToDouble(Double::doubleValue).toArray());
     }
 }

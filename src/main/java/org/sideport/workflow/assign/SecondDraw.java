@@ -54,8 +54,7 @@ public final class SecondDraw {
      * @param load marks of each assessor, with those that were given before
      * @param possible false if no draw at all from these cases could join all groups
      */
-    public record Drawn(
-            List<Pair> pairs, List<List<String>> groups, Map<String, Integer> load, boolean possible) {
+    public record Drawn(List<Pair> pairs, List<List<String>> groups, Map<String, Integer> load, boolean possible) {
         public boolean isConnected() {
             return groups.size() == 1;
         }
@@ -136,8 +135,8 @@ public final class SecondDraw {
 
         List<List<String>> groups() {
             Map<Integer, List<String>> groups = new LinkedHashMap<>();
-            people.forEach(p ->
-                    groups.computeIfAbsent(root(p), r -> new ArrayList<>()).add(p));
+            people.forEach(
+                    p -> groups.computeIfAbsent(root(p), r -> new ArrayList<>()).add(p));
             return List.copyOf(groups.values());
         }
     }

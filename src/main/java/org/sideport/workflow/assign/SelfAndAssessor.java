@@ -54,7 +54,12 @@ public final class SelfAndAssessor {
     /**
      * @param besides one for each assessor, in the order of signing; empty unless {@code state} is {@link State#BOTH}
      */
-    public record Sides(String caseCode, String trainee, State state, @Nullable Rubric rubric, List<Beside> besides) {
+    public record Sides(
+            String caseCode,
+            String trainee,
+            State state,
+            @Nullable Rubric rubric,
+            List<Beside> besides) {
         public Sides {
             besides = List.copyOf(besides);
         }
@@ -73,7 +78,8 @@ public final class SelfAndAssessor {
             return new Sides(one.code(), "", State.BLIND, null, List.of());
         }
         List<StoredRating> signed = stores.ratings().ofCase(one.code()).stream()
-                .filter(r -> r.state() == RatingState.SIGNED && r.rating().rubric().equals(rubric))
+                .filter(r ->
+                        r.state() == RatingState.SIGNED && r.rating().rubric().equals(rubric))
                 .toList();
         StoredRating self =
                 signed.stream().filter(r -> r.rating().self()).findFirst().orElse(null);
@@ -87,8 +93,7 @@ public final class SelfAndAssessor {
                 .sorted(Comparator.comparing(r -> String.valueOf(r.signedAt())))
                 .map(r -> new Beside(r.rating().assessor(), MarkGap.of(read, self.rating(), r.rating())))
                 .toList();
-        return new Sides(
-                one.code(), one.trainee(), besides.isEmpty() ? State.NO_ASSESSOR : State.BOTH, read, besides);
+        return new Sides(one.code(), one.trainee(), besides.isEmpty() ? State.NO_ASSESSOR : State.BOTH, read, besides);
     }
 
     /**
@@ -99,8 +104,7 @@ public final class SelfAndAssessor {
      * @param assessor mean of what the assessors gave on these
      * @param items shared items, the fewest of any assessor
      */
-    public record CaseGap(
-            String caseCode, LocalDate date, double self, double assessor, int assessors, int items) {
+    public record CaseGap(String caseCode, LocalDate date, double self, double assessor, int assessors, int items) {
         public double gap() {
             return self - assessor;
         }
