@@ -3,6 +3,7 @@ package org.sideport.model;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,6 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param marked true if an assessor marks or has marked it
  * @param signed true if an assessor has signed marks
  * @param searchText all that a search looks through, lower case
+ * @param hidden as of {@link SurgicalCase#hidden()}
  */
 public record CaseSummary(
         String code,
@@ -31,7 +33,42 @@ public record CaseSummary(
         boolean signed,
         ConsentState consent,
         @Nullable LocalDate reviewBy,
-        String searchText) {
+        String searchText,
+        Set<Hidden> hidden) {
+
+    /** With nothing hidden. */
+    public CaseSummary(
+            String code,
+            String trainee,
+            LocalDate date,
+            String procedure,
+            @Nullable Long durationUs,
+            int files,
+            List<String> annotators,
+            List<String> assessors,
+            boolean selfMarked,
+            boolean marked,
+            boolean signed,
+            ConsentState consent,
+            @Nullable LocalDate reviewBy,
+            String searchText) {
+        this(
+                code,
+                trainee,
+                date,
+                procedure,
+                durationUs,
+                files,
+                annotators,
+                assessors,
+                selfMarked,
+                marked,
+                signed,
+                consent,
+                reviewBy,
+                searchText,
+                Set.of());
+    }
 
     public boolean tagged() {
         return !annotators.isEmpty();
@@ -45,6 +82,30 @@ public record CaseSummary(
     public boolean reviewDue(LocalDate today) {
         LocalDate by = reviewBy;
         return by != null && !by.isAfter(today);
+    }
+
+    /**
+     * What is left of the line for an assessor who may not know the case yet: what he may see, and that he may see it.
+     *
+     * @param label what the case is called for him
+     */
+    public CaseSummary veiled(String label, Set<Hidden> kept) {
+        return new CaseSummary(
+                label,
+                kept.contains(Hidden.TRAINEE) ? "" : trainee,
+                kept.contains(Hidden.DATE) ? LocalDate.EPOCH : date,
+                procedure,
+                durationUs,
+                files,
+                List.of(),
+                List.of(),
+                false,
+                false,
+                false,
+                consent,
+                kept.contains(Hidden.DATE) ? null : reviewBy,
+                label.toLowerCase(Locale.ROOT),
+                kept);
     }
 
     /** What a search looks through: the codes, the date and the values of the descriptors. */

@@ -56,6 +56,10 @@ public record Rating(
         return new Rating(rubric, rubricVersion, assessor, self, blind, scores, text, actions);
     }
 
+    public Rating withBlind(boolean unknowing) {
+        return new Rating(rubric, rubricVersion, assessor, self, unknowing, scores, comment, actions);
+    }
+
     public Rating withActions(List<String> agreed) {
         return new Rating(rubric, rubricVersion, assessor, self, blind, scores, comment, agreed);
     }

@@ -1,6 +1,5 @@
 package org.sideport.store;
 
-import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -12,7 +11,7 @@ import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.PreparedBatch;
 import org.jspecify.annotations.Nullable;
-import org.sideport.model.Caller;
+import org.sideport.model.Assignment;
 import org.sideport.model.CaseChange;
 import org.sideport.model.Consent;
 import org.sideport.model.ConsentPurpose;
@@ -28,14 +27,14 @@ public final class CaseStore {
 
     private final Handle handle;
     private final SegmentRows segments;
-    private final Caller caller;
+    private final Veil veil;
     private final AuditStore audit;
 
-    CaseStore(Handle handle, Path dir, Caller caller, AuditStore audit) {
+    CaseStore(Handle handle, Veil veil, AuditStore audit) {
         this.handle = handle;
-        this.caller = caller;
+        this.veil = veil;
         this.audit = audit;
-        this.segments = new SegmentRows(handle, dir);
+        this.segments = new SegmentRows(handle, veil.dir());
     }
 
     /**
@@ -63,7 +62,7 @@ public final class CaseStore {
                 .bind("by", consent.recordedBy())
                 .bind("on", text(consent.recordedOn()))
                 .bind("review", text(added.reviewBy()))
-                .bind("addedBy", caller.code())
+                .bind("addedBy", veil.caller().code())
                 .executeAndReturnGeneratedKeys("id")
                 .mapTo(Long.class)
                 .one();
@@ -102,7 +101,13 @@ public final class CaseStore {
      * @throws InputException if there is no such case
      */
     public void update(SurgicalCase changed, List<CaseChange> changes) {
-        long id = CaseKey.evenWithdrawn(handle, changed.code());
+        if (veil.through(changed.code()).isPresent()) {
+            throw new InputException(
+                    changed.code() + " is marked blind: what is hidden cannot be changed",
+                    null,
+                    "let somebody who is not blinded change it");
+        }
+        long id = veil.evenWithdrawn(changed.code());
         Consent consent = changed.consent();
         auditUpdate(changed, changes);
         handle.createUpdate("update surgical_case set trainee = :trainee, operated_on = :date, consent = :consent,"
@@ -147,11 +152,14 @@ public final class CaseStore {
         }
     }
 
-    /** The changes of a case's sheet, oldest first. */
+    /** The changes of a case's sheet, oldest first; none of a case that is marked blind. */
     public List<CaseChange> history(String code) {
+        if (veil.through(code).isPresent()) {
+            return List.of();
+        }
         return handle.createQuery("select changed_at, changed_by, field, before, after from case_change"
                         + " where case_id = :id order by id")
-                .bind("id", CaseKey.of(handle, code))
+                .bind("id", veil.caseId(code))
                 .map((row, context) -> new CaseChange(
                         Instant.parse(row.getString("changed_at")),
                         row.getString("changed_by"),
@@ -162,7 +170,8 @@ public final class CaseStore {
     }
 
     public boolean exists(String code) {
-        return handle.createQuery("select count(*) from surgical_case where code = :code")
+        return handle.createQuery("select (select count(*) from surgical_case where code = :code)"
+                                + " + (select count(*) from assignment where label = :code)")
                         .bind("code", code)
                         .mapTo(Integer.class)
                         .one()
@@ -173,13 +182,22 @@ public final class CaseStore {
      * @throws InputException if there is no such case, or its consent was withdrawn
      */
     public SurgicalCase get(String code) {
-        CaseKey.of(handle, code);
-        return find(code).orElseThrow();
+        long id = veil.caseId(code);
+        return find(id, code);
     }
 
     /** Empty also where consent was withdrawn. */
     public Optional<SurgicalCase> find(String code) {
-        return load(CaseReach.ALL, "", code).stream().findFirst();
+        return veil.find(code).filter(id -> !veil.isWithdrawn(id)).map(id -> find(id, code));
+    }
+
+    private SurgicalCase find(long id, String code) {
+        return load(
+                        CaseReach.ALL,
+                        " and c.id = " + id,
+                        id,
+                        veil.through(code).orElse(null))
+                .get(0);
     }
 
     /**
@@ -188,18 +206,18 @@ public final class CaseStore {
      * @throws InputException if there is no such case
      */
     public SurgicalCase evenWithdrawn(String code) {
-        CaseKey.evenWithdrawn(handle, code);
-        return load(CaseReach.EVEN_WITHDRAWN, "", code).get(0);
+        long id = veil.evenWithdrawn(code);
+        return load(CaseReach.EVEN_WITHDRAWN, " and c.id = " + id, id, null).get(0);
     }
 
     /** Cases whose consent was withdrawn and that wait to be deleted, by date, then code. */
     public List<SurgicalCase> withdrawn() {
-        return load(CaseReach.EVEN_WITHDRAWN, " and c.consent = 'withdrawn'", null);
+        return load(CaseReach.EVEN_WITHDRAWN, " and c.consent = 'withdrawn'", null, null);
     }
 
     /** Cases that had to be looked at again by this day or before, longest overdue first. */
     public List<SurgicalCase> reviewDue(LocalDate today) {
-        return load(CaseReach.ALL, " and c.review_by <= '" + today + "'", null).stream()
+        return load(CaseReach.ALL, " and c.review_by <= '" + today + "'", null, null).stream()
                 .sorted(Comparator.comparing(
                         SurgicalCase::reviewBy, Comparator.nullsLast(Comparator.<LocalDate>naturalOrder())))
                 .toList();
@@ -225,7 +243,7 @@ public final class CaseStore {
 
     private String ofCase(String column, String code) {
         return handle.createQuery("select " + column + " from surgical_case where id = :id")
-                .bind("id", CaseKey.of(handle, code))
+                .bind("id", veil.evenWithdrawn(code))
                 .mapTo(String.class)
                 .one();
     }
@@ -237,32 +255,29 @@ public final class CaseStore {
 
     /** Those that are reached, by date, then code. */
     public List<SurgicalCase> all(CaseReach reach) {
-        return load(reach, "", null);
+        return load(reach, "", null, null);
     }
 
-    /** Codes of the cases that already use a file of this content. */
+    /** Codes of the cases that already use a file of this content; their labels where the caller may not know more. */
     public List<String> usingContent(String sha256) {
-        return handle.createQuery("select distinct c.code from segment s join surgical_case c on c.id = s.case_id"
+        return handle.createQuery("select distinct c.id, c.code from segment s join surgical_case c on c.id = s.case_id"
                         + " where s.sha256 = :sha order by c.code")
                 .bind("sha", sha256)
-                .mapTo(String.class)
+                .map((row, context) -> veil.shown(row.getLong(1), row.getString(2)))
                 .list();
     }
 
     /** Records where the files of a case are now. */
     public void moveSegments(String code, List<Segment> found) {
-        segments.updatePaths(CaseKey.of(handle, code), found);
+        segments.updatePaths(veil.caseId(code), found);
     }
 
-    private List<SurgicalCase> load(CaseReach reach, String further, @Nullable String code) {
+    private List<SurgicalCase> load(
+            CaseReach reach, String further, @Nullable Long only, @Nullable Assignment through) {
         var query = reach.bind(
                 handle.createQuery("select c.id, c.code, c.trainee, c.operated_on, c.procedure_id, c.consent,"
                         + " c.consent_purposes, c.consent_by, c.consent_on, c.review_by from surgical_case c where "
-                        + reach.condition() + further + (code == null ? "" : " and c.code = :code")
-                        + " order by c.operated_on, c.code"));
-        if (code != null) {
-            query.bind("code", code);
-        }
+                        + reach.condition() + further + " order by c.operated_on, c.code"));
         Map<Long, SurgicalCase> bare = new LinkedHashMap<>();
         query.map((row, context) -> Map.entry(
                         row.getLong("id"),
@@ -280,14 +295,13 @@ public final class CaseStore {
                                         day(row.getString("consent_on"))),
                                 day(row.getString("review_by")))))
                 .forEach(entry -> bare.put(entry.getKey(), entry.getValue()));
-        Long only =
-                code == null || bare.isEmpty() ? null : bare.keySet().iterator().next();
         Map<Long, Map<String, String>> descriptors = descriptors(only);
         Map<Long, List<Segment>> files = segments.load(only);
         List<SurgicalCase> cases = new ArrayList<>();
+        List<SurgicalCase> veiled = new ArrayList<>();
         bare.forEach((id, one) -> {
             List<Segment> own = files.getOrDefault(id, List.of());
-            cases.add(new SurgicalCase(
+            SurgicalCase whole = new SurgicalCase(
                     one.code(),
                     one.trainee(),
                     one.date(),
@@ -295,8 +309,13 @@ public final class CaseStore {
                     descriptors.getOrDefault(id, Map.of()),
                     own.isEmpty() ? null : new Recording(own),
                     one.consent(),
-                    one.reviewBy()));
+                    one.reviewBy());
+            Assignment hiding = through == null ? veil.over(id) : through;
+            (hiding == null ? cases : veiled).add(hiding == null ? whole : BlindMask.of(whole, hiding, veil.dir()));
         });
+        // by label, after all others: a place among dates would tell the date
+        veiled.sort(Comparator.comparing(SurgicalCase::code));
+        cases.addAll(veiled);
         return cases;
     }
 

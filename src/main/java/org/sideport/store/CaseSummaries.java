@@ -3,10 +3,13 @@ package org.sideport.store;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Assignment;
 import org.sideport.model.CaseSummary;
 import org.sideport.model.ConsentState;
 
@@ -24,28 +27,51 @@ public final class CaseSummaries {
           (select group_concat(d.value, char(10)) from case_descriptor d where d.case_id = c.id) descriptors,
           (select group_concat(r.self || r.state || ' ' || r.assessor, char(10)) from rating r
             where r.case_id = c.id and r.state <> 'superseded' and %s) ratings
-        from surgical_case c where %s order by c.operated_on desc, c.code limit :most
+         , c.id from surgical_case c where %s order by c.operated_on desc, c.code limit :most
         """;
 
     private final Handle handle;
+    private final Veil veil;
 
-    CaseSummaries(Handle handle) {
+    CaseSummaries(Handle handle, Veil veil) {
         this.handle = handle;
+        this.veil = veil;
     }
 
-    /** The newest cases but withdrawn ones, newest first, then by code; {@code most} of them, or all if it is negative. */
+    /** The newest cases but withdrawn ones, as {@link #newest(int, CaseReach, MarkReach)}. */
     public List<CaseSummary> newest(int most) {
         return newest(most, CaseReach.ALL, MarkReach.ALL);
     }
 
-    /** As {@link #newest(int)}, of the cases that are reached, with those marks only that may be seen. */
+    /**
+     * The newest cases that are reached, newest first, then by code, with those marks only that may be seen; {@code most} of
+     * them, or all if it is negative. What the caller marks blind comes last by its label, since a place among dates would
+     * tell the date.
+     */
     public List<CaseSummary> newest(int most, CaseReach cases, MarkReach marks) {
+        record Row(long id, CaseSummary line) {}
         Query query = handle.createQuery(SELECT.formatted(marks.condition(), cases.condition()));
-        return marks.bind(cases.bind(query))
+        List<Row> rows = marks.bind(cases.bind(query))
                 .bind("most", most)
                 .setFetchSize(1000)
-                .map((row, context) -> summary(row))
+                .map((row, context) -> new Row(row.getLong("id"), summary(row)))
                 .list();
+        if (!veil.isAny()) {
+            return rows.stream().map(Row::line).toList();
+        }
+        List<CaseSummary> lines = new ArrayList<>();
+        List<CaseSummary> veiled = new ArrayList<>();
+        for (Row row : rows) {
+            Assignment hiding = veil.over(row.id());
+            if (hiding == null) {
+                lines.add(row.line());
+            } else {
+                veiled.add(row.line().veiled(hiding.label(), hiding.hidden()));
+            }
+        }
+        veiled.sort(Comparator.comparing(CaseSummary::code));
+        lines.addAll(veiled);
+        return lines;
     }
 
     private static CaseSummary summary(ResultSet row) throws SQLException {

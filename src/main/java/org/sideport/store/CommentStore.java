@@ -10,6 +10,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import org.jdbi.v3.core.Handle;
+import org.sideport.model.Assignment;
 import org.sideport.model.Comment;
 import org.sideport.model.CommentReply;
 import org.sideport.model.CommentThread;
@@ -27,10 +28,12 @@ public final class CommentStore {
     private static final String REPLY_COLUMNS = "select id, comment_id, author, text from comment_reply ";
 
     private final Handle handle;
+    private final Veil veil;
     private final AuditStore audit;
 
-    CommentStore(Handle handle, AuditStore audit) {
+    CommentStore(Handle handle, Veil veil, AuditStore audit) {
         this.handle = handle;
+        this.veil = veil;
         this.audit = audit;
     }
 
@@ -40,7 +43,7 @@ public final class CommentStore {
      * @throws org.sideport.model.InputException if there is no such case
      */
     public List<CommentThread> threads(String caseCode, String reader) {
-        long caseId = CaseKey.of(handle, caseCode);
+        long caseId = veil.caseId(caseCode);
         Map<String, Long> newest = new HashMap<>();
         handle.createQuery("select e.thread, max(e.revision) as newest from ("
                         + "select id as thread, author, revision from moment_comment where case_id = :caseId"
@@ -58,10 +61,17 @@ public final class CommentStore {
                 .bind("reader", reader)
                 .map((row, context) -> Map.entry(row.getString("comment_id"), row.getLong("revision")))
                 .forEach(entry -> seen.put(entry.getKey(), entry.getValue()));
+        String only = veil.through(caseCode).map(Assignment::assessor).orElse(null);
         List<CommentThread> threads = new ArrayList<>();
         for (Comment comment : comments("where case_id = :key order by from_us, rowid", caseId)) {
-            long other = newest.getOrDefault(comment.id(), 0L);
-            threads.add(new CommentThread(comment, replies(comment.id()), other > seen.getOrDefault(comment.id(), 0L)));
+            if (only != null && !comment.author().equals(only)) {
+                continue;
+            }
+            List<CommentReply> replies = replies(comment.id()).stream()
+                    .filter(r -> only == null || r.author().equals(only))
+                    .toList();
+            long other = only != null ? 0 : newest.getOrDefault(comment.id(), 0L);
+            threads.add(new CommentThread(comment, replies, other > seen.getOrDefault(comment.id(), 0L)));
         }
         return threads;
     }
@@ -128,7 +138,8 @@ public final class CommentStore {
 
     /** Keeps a comment, in the place of the one with its id if there is one. */
     public void save(String caseCode, Comment comment) {
-        long caseId = CaseKey.of(handle, caseCode);
+        veil.requireAssessor(caseCode, comment.author());
+        long caseId = veil.caseId(caseCode);
         ItemLink item = comment.item();
         MediaTime to = comment.to();
         handle.createUpdate("insert into moment_comment (id, case_id, author, tone, text, rubric, item, from_us, to_us,"
@@ -173,6 +184,7 @@ public final class CommentStore {
 
     /** Keeps an answer, in the place of the one with its id if there is one. */
     public void save(String caseCode, CommentReply reply) {
+        veil.requireAssessor(caseCode, reply.author());
         handle.execute(
                 "insert into comment_reply (id, comment_id, author, text, written_at, revision)"
                         + " values (?, ?, ?, ?, ?, ?) on conflict (id) do update set text = excluded.text,"
@@ -182,7 +194,7 @@ public final class CommentStore {
                 reply.author(),
                 reply.text(),
                 Instant.now().toString(),
-                nextRevision(CaseKey.of(handle, caseCode)));
+                nextRevision(veil.caseId(caseCode)));
     }
 
     public void delete(CommentReply reply) {
@@ -208,7 +220,7 @@ public final class CommentStore {
                         + " on conflict (comment_id, reader) do update set revision = excluded.revision",
                 comment,
                 reader,
-                nextRevision(CaseKey.of(handle, caseCode)) - 1);
+                nextRevision(veil.caseId(caseCode)) - 1);
     }
 
     /** Makes all of a thread new to the reader again. */

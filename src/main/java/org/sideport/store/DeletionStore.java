@@ -19,9 +19,11 @@ import org.sideport.model.DeletionKind;
 public final class DeletionStore {
 
     private final Handle handle;
+    private final Veil veil;
 
-    DeletionStore(Handle handle) {
+    DeletionStore(Handle handle, Veil veil) {
         this.handle = handle;
+        this.veil = veil;
     }
 
     /**
@@ -33,7 +35,7 @@ public final class DeletionStore {
      * @throws org.jdbi.v3.core.JdbiException if the store sees no reason of this kind
      */
     public Deletion delete(String code, DeletionKind kind, String by, LocalDate on) {
-        long id = CaseKey.evenWithdrawn(handle, code);
+        long id = veil.evenWithdrawn(code);
         overwriteWhatIsFreed();
         Deletion deletion = new Deletion(UUID.randomUUID().toString(), on, by, kind);
         handle.execute(
@@ -62,7 +64,7 @@ public final class DeletionStore {
 
     /** Digests of the voices of a case's comments that no other case's comment has. */
     public Set<String> voicesOnlyOf(String code) {
-        long id = CaseKey.evenWithdrawn(handle, code);
+        long id = veil.evenWithdrawn(code);
         Set<String> own = voices("=", id);
         own.removeAll(voices("<>", id));
         return own;
@@ -79,7 +81,7 @@ public final class DeletionStore {
     /** How many marks in force or superseded, signed by whom ever, would go with a case. */
     public int signed(String code) {
         return handle.createQuery("select count(*) from rating where case_id = :case and state <> 'draft'")
-                .bind("case", CaseKey.evenWithdrawn(handle, code))
+                .bind("case", veil.evenWithdrawn(code))
                 .mapTo(Integer.class)
                 .one();
     }

@@ -20,19 +20,24 @@ public final class ExemplarStore {
             row.getInt("usual") == 1);
 
     private final Handle handle;
+    private final Veil veil;
     private final AuditStore audit;
 
-    ExemplarStore(Handle handle, AuditStore audit) {
+    ExemplarStore(Handle handle, Veil veil, AuditStore audit) {
         this.handle = handle;
+        this.veil = veil;
         this.audit = audit;
     }
 
-    /** All exemplars by procedure, the usual one first, then by when they were named. */
+    /** All exemplars that the caller may know, by procedure, the usual one first, then by when they were named. */
     public List<Exemplar> all() {
+        record Row(long caseId, Exemplar exemplar) {}
         return handle.createQuery(
                         "select c.code, e.* from exemplar e join surgical_case c on c.id = e.case_id where c.consent"
                             + " <> 'withdrawn' order by e.procedure_id, e.usual desc, e.named_at, c.code, e.annotator")
-                .map(EXEMPLAR)
+                .map((row, context) -> new Row(row.getLong("case_id"), EXEMPLAR.map(row, context)))
+                .filter(row -> veil.over(row.caseId()) == null)
+                .map(Row::exemplar)
                 .list();
     }
 
@@ -47,7 +52,7 @@ public final class ExemplarStore {
      * @throws org.sideport.model.InputException if there is no such case
      */
     public void save(Exemplar exemplar) {
-        long caseId = CaseKey.of(handle, exemplar.caseCode());
+        long caseId = veil.caseId(exemplar.caseCode());
         if (exemplar.usual()) {
             handle.execute("update exemplar set usual = 0 where procedure_id = ?", exemplar.procedure());
         }
@@ -77,7 +82,7 @@ public final class ExemplarStore {
     public boolean remove(String caseCode, String annotator) {
         boolean removed = handle.execute(
                         "delete from exemplar where case_id = ? and annotator = ?",
-                        CaseKey.of(handle, caseCode),
+                        veil.caseId(caseCode),
                         annotator)
                 > 0;
         if (removed) {

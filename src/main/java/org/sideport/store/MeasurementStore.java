@@ -18,9 +18,11 @@ public final class MeasurementStore {
             + " width_mm, width_sd_mm, width_own, method, warnings from still_measurement ";
 
     private final Handle handle;
+    private final Veil veil;
 
-    MeasurementStore(Handle handle) {
+    MeasurementStore(Handle handle, Veil veil) {
         this.handle = handle;
+        this.veil = veil;
     }
 
     /**
@@ -29,7 +31,12 @@ public final class MeasurementStore {
      * @throws org.sideport.model.InputException if there is no such case
      */
     public List<Measurement> of(String caseCode) {
-        return load("where case_id = :key order by at_us, rowid", CaseKey.of(handle, caseCode));
+        List<Measurement> all = load("where case_id = :key order by at_us, rowid", veil.caseId(caseCode));
+        return veil.through(caseCode)
+                .map(a -> all.stream()
+                        .filter(m -> m.author().equals(a.assessor()))
+                        .toList())
+                .orElse(all);
     }
 
     public Optional<Measurement> find(String id) {
@@ -37,13 +44,14 @@ public final class MeasurementStore {
     }
 
     public void add(String caseCode, Measurement added) {
+        veil.requireAssessor(caseCode, added.author());
         WhiteToWhite width = added.scale();
         handle.createUpdate("insert into still_measurement (id, case_id, author, at_us, display_width, display_height,"
                         + " shape, points, width_mm, width_sd_mm, width_own, method, warnings, measured_at) values"
                         + " (:id, :caseId, :author, :at, :width, :height, :shape, :points, :mm, :sd, :own, :method,"
                         + " :warnings, :now)")
                 .bind("id", added.id())
-                .bind("caseId", CaseKey.of(handle, caseCode))
+                .bind("caseId", veil.caseId(caseCode))
                 .bind("author", added.author())
                 .bind("at", added.frame().micros())
                 .bind("width", added.displayWidth())

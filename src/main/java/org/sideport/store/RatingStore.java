@@ -24,14 +24,16 @@ public final class RatingStore {
                     + " 'withdrawn' join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
     private final Handle handle;
+    private final Veil veil;
     private final MarkRows marks;
     private final SealStore seals;
     private final AuditStore audit;
 
-    RatingStore(Handle handle, AuditStore audit) {
+    RatingStore(Handle handle, Veil veil, AuditStore audit) {
         this.handle = handle;
+        this.veil = veil;
         this.marks = new MarkRows(handle);
-        this.seals = new SealStore(handle);
+        this.seals = new SealStore(handle, veil);
         this.audit = audit;
     }
 
@@ -64,11 +66,12 @@ public final class RatingStore {
 
     /** @return the new draft's id */
     public long addDraft(String caseCode, Rating rating, @Nullable Long amends, @Nullable String reason) {
+        veil.requireAssessor(caseCode, rating.assessor());
         long id = handle.createUpdate(
                         "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment, state,"
                                 + " changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
                                 + " :blind, :comment, 'draft', :now, :amends, :reason)")
-                .bind("caseId", CaseKey.of(handle, caseCode))
+                .bind("caseId", veil.caseId(caseCode))
                 .bind("rubric", rating.rubric())
                 .bind("version", rating.rubricVersion())
                 .bind("assessor", rating.assessor())
@@ -155,45 +158,71 @@ public final class RatingStore {
 
     public Optional<StoredRating> find(long id) {
         return list(handle.createQuery(SELECT + "where r.id = :id").bind("id", id)).stream()
-                .findFirst();
+                .findFirst()
+                .map(r -> veil.find(r.caseCode()).isPresent() ? r : new MarkSight(handle, veil).named(r));
     }
 
     /** The rating of this state that an assessor has for a case and a rubric. */
     public Optional<StoredRating> find(
             String caseCode, String rubric, String assessor, boolean self, RatingState state) {
-        return list(handle.createQuery(SELECT + "where c.code = :code and r.rubric = :rubric and r.assessor = :assessor"
+        Optional<Long> caseId = veil.find(caseCode);
+        if (caseId.isEmpty()) {
+            return Optional.empty();
+        }
+        veil.requireAssessor(caseCode, assessor);
+        return list(handle.createQuery(SELECT + "where c.id = :id and r.rubric = :rubric and r.assessor = :assessor"
                                 + " and r.self = :self and r.state = :state")
-                        .bind("code", caseCode)
+                        .bind("id", caseId.get())
                         .bind("rubric", rubric)
                         .bind("assessor", assessor)
                         .bind("self", self)
                         .bind("state", state.id()))
                 .stream()
-                .findFirst();
+                .findFirst()
+                .map(found -> called(found, caseCode));
     }
 
-    /** All ratings of a case, superseded ones too, oldest first. */
+    /** Under the label that it was asked for by. */
+    private StoredRating called(StoredRating found, String asked) {
+        return veil.through(asked).map(a -> found.of(a.label())).orElse(found);
+    }
+
+    /** As {@link #ofCase(String, MarkReach)}, whoever made them. */
     public List<StoredRating> ofCase(String caseCode) {
-        return list(handle.createQuery(SELECT + "where c.code = :code order by r.id")
-                .bind("code", caseCode));
+        return ofCase(caseCode, MarkReach.ALL);
     }
 
-    /** All ratings by case date, code and id. */
-    public List<StoredRating> all() {
-        return list(handle.createQuery(SELECT + "order by c.operated_on, c.code, r.id"));
-    }
-
-    /** As {@link #ofCase}, those only that may be seen. */
+    /**
+     * The ratings of a case that are reached and that the caller may see now, superseded ones too, oldest first; see
+     * {@link MarkSight}.
+     */
     public List<StoredRating> ofCase(String caseCode, MarkReach reach) {
-        return list(reach.bind(
-                handle.createQuery(SELECT + "where c.code = :code and " + reach.condition() + " order by r.id")
-                        .bind("code", caseCode)));
+        Optional<Long> caseId = veil.find(caseCode);
+        if (caseId.isEmpty()) {
+            return List.of();
+        }
+        List<StoredRating> all = list(reach.bind(
+                handle.createQuery(SELECT + "where c.id = :id and " + reach.condition() + " order by r.id")
+                        .bind("id", caseId.get())));
+        return new MarkSight(handle, veil)
+                .of(all, veil.through(caseCode).orElse(null), caseId.get()).stream()
+                        .map(r -> called(r, caseCode))
+                        .toList();
     }
 
-    /** As {@link #all()}, those only that may be seen. */
+    /** As {@link #all(MarkReach)}, whoever made them. */
+    public List<StoredRating> all() {
+        return all(MarkReach.ALL);
+    }
+
+    /**
+     * All ratings that are reached and that the caller may see now by case date, code and id; of cases that he marks blind
+     * last, by label.
+     */
     public List<StoredRating> all(MarkReach reach) {
-        return list(reach.bind(
+        List<StoredRating> all = list(reach.bind(
                 handle.createQuery(SELECT + "where " + reach.condition() + " order by c.operated_on, c.code, r.id")));
+        return new MarkSight(handle, veil).of(all);
     }
 
     private StoredRating requireDraft(long id) {
@@ -201,8 +230,7 @@ public final class RatingStore {
                 new InputException("there is no rating " + id, null, "list them with: sideport case show"));
         if (found.state() != RatingState.DRAFT) {
             throw new InputException(
-                    "this rating of " + found.caseCode() + " by "
-                            + found.rating().assessor() + " is signed",
+                    "this rating by " + found.rating().assessor() + " is signed",
                     null,
                     "amend it, with a reason, instead");
         }

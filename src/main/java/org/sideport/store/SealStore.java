@@ -16,11 +16,13 @@ import org.sideport.model.Tagging;
 public final class SealStore {
 
     private final Handle handle;
+    private final Veil lifted;
     private final TaggingStore taggings;
 
-    SealStore(Handle handle) {
+    SealStore(Handle handle, Veil veil) {
         this.handle = handle;
-        this.taggings = new TaggingStore(handle);
+        this.lifted = veil.lifted();
+        this.taggings = new TaggingStore(handle, lifted);
     }
 
     public Optional<RatingSeal> find(long rating) {
@@ -186,7 +188,7 @@ public final class SealStore {
 
     private List<String> recordings(String caseCode) {
         return handle.createQuery("select sha256 from segment where case_id = :id order by ordinal")
-                .bind("id", CaseKey.of(handle, caseCode))
+                .bind("id", lifted.caseId(caseCode))
                 .mapTo(String.class)
                 .list();
     }

@@ -58,6 +58,9 @@ final class SegmentRows {
 
     void updatePaths(long caseId, List<Segment> segments) {
         for (int i = 0; i < segments.size(); i++) {
+            if (BlindMask.isNeutral(segments.get(i).file(), dir)) {
+                continue;
+            }
             handle.execute(
                     "update segment set path = ? where case_id = ? and ordinal = ?",
                     toStored(segments.get(i).file()),

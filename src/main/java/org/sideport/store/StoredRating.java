@@ -24,6 +24,11 @@ public record StoredRating(
         @Nullable Long amends,
         @Nullable String reason) {
 
+    /** The same under another code of its case. */
+    StoredRating of(String code) {
+        return new StoredRating(id, code, rating, rubricJson, state, changedAt, signedAt, amends, reason);
+    }
+
     /** True if it is by the same assessor, in the same part, against the same rubric in whatever version. */
     public boolean isSameWork(Rating other) {
         return rating.rubric().equals(other.rubric())

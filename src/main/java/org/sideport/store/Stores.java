@@ -8,15 +8,15 @@ import org.sideport.model.Caller;
 public final class Stores {
 
     final Handle handle;
-    private final Path dir;
     private final Caller caller;
     private final AuditGrowth growth;
+    private final Veil veil;
 
     Stores(Handle handle, Path dir, Caller caller, AuditGrowth growth) {
         this.handle = handle;
-        this.dir = dir;
         this.caller = caller;
         this.growth = growth;
+        this.veil = new Veil(handle, caller, dir);
     }
 
     /** On whose behalf this transaction runs. */
@@ -25,31 +25,31 @@ public final class Stores {
     }
 
     public CaseStore cases() {
-        return new CaseStore(handle, dir, caller, audit());
+        return new CaseStore(handle, veil, audit());
     }
 
     public CaseSummaries summaries() {
-        return new CaseSummaries(handle);
+        return new CaseSummaries(handle, veil);
     }
 
     public TaggingStore taggings() {
-        return new TaggingStore(handle);
+        return new TaggingStore(handle, veil);
     }
 
     public CutStore cuts() {
-        return new CutStore(handle, audit());
+        return new CutStore(handle, veil, audit());
     }
 
     public CommentStore comments() {
-        return new CommentStore(handle, audit());
+        return new CommentStore(handle, veil, audit());
     }
 
     public MeasurementStore measurements() {
-        return new MeasurementStore(handle);
+        return new MeasurementStore(handle, veil);
     }
 
     public RatingStore ratings() {
-        return new RatingStore(handle, audit());
+        return new RatingStore(handle, veil, audit());
     }
 
     public PeopleStore people() {
@@ -57,11 +57,19 @@ public final class Stores {
     }
 
     public AssignmentStore assignments() {
-        return new AssignmentStore(handle);
+        return new AssignmentStore(handle, veil);
+    }
+
+    public AgreedMarkStore agreedMarks() {
+        return new AgreedMarkStore(handle, veil);
+    }
+
+    public RuleStore rules() {
+        return new RuleStore(handle);
     }
 
     public SealStore seals() {
-        return new SealStore(handle);
+        return new SealStore(handle, veil);
     }
 
     public ConsentStore consents() {
@@ -69,7 +77,7 @@ public final class Stores {
     }
 
     public DeletionStore deletions() {
-        return new DeletionStore(handle);
+        return new DeletionStore(handle, veil);
     }
 
     public OriginStore origins() {
@@ -81,6 +89,6 @@ public final class Stores {
     }
 
     public ExemplarStore exemplars() {
-        return new ExemplarStore(handle, audit());
+        return new ExemplarStore(handle, veil, audit());
     }
 }

@@ -1,12 +1,17 @@
 package org.sideport.store;
 
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Assignment;
+import org.sideport.model.Hidden;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Operator;
 import org.sideport.model.PhaseSpan;
@@ -20,20 +25,69 @@ import org.sideport.timing.Boundary;
 public final class TaggingStore {
 
     private final Handle handle;
+    private final Veil veil;
 
-    TaggingStore(Handle handle) {
+    TaggingStore(Handle handle, Veil veil) {
         this.handle = handle;
+        this.veil = veil;
     }
 
     /** Who tagged what. */
     public record Key(String caseCode, String annotator) {}
 
-    /** Codes of the annotators of a case, alphabetical. */
+    /**
+     * Codes of the annotators of a case, alphabetical. Of a case that is marked blind all but its assessor have a number
+     * instead, which {@link #find} understands.
+     */
     public List<String> annotators(String caseCode) {
+        List<String> codes = annotators(veil.caseId(caseCode));
+        return veil.through(caseCode)
+                .map(a -> Veil.taggers(a, codes).values().stream().sorted().toList())
+                .orElse(codes);
+    }
+
+    private List<String> annotators(long caseId) {
         return handle.createQuery("select annotator from tagging where case_id = :id order by annotator")
-                .bind("id", CaseKey.of(handle, caseCode))
+                .bind("id", caseId)
                 .mapTo(String.class)
                 .list();
+    }
+
+    /** From what an annotator is called to the caller to the code. */
+    private String annotator(String caseCode, String called) {
+        Assignment through = veil.through(caseCode).orElse(null);
+        if (through == null || called.equals(through.assessor())) {
+            return called;
+        }
+        return Veil.taggers(through, annotators(veil.caseId(caseCode))).entrySet().stream()
+                .filter(name -> name.getValue().equals(called))
+                .map(Map.Entry::getKey)
+                .findFirst()
+                // the code of somebody else is unknown here, not empty by chance
+                .orElse("");
+    }
+
+    private List<Key> keys(CaseReach reach, String further) {
+        record Row(long caseId, String code, String annotator) {}
+        List<Key> keys = new ArrayList<>();
+        List<Key> veiled = new ArrayList<>();
+        reach.bind(
+                        handle.createQuery("select c.id, c.code, t.annotator from tagging t join surgical_case c on c.id ="
+                                + " t.case_id where " + reach.condition() + further
+                                + " order by c.operated_on, c.code, t.annotator"))
+                .map((row, context) -> new Row(row.getLong("id"), row.getString("code"), row.getString("annotator")))
+                .forEach(row -> {
+                    Assignment hiding = veil.over(row.caseId());
+                    if (hiding == null) {
+                        keys.add(new Key(row.code(), row.annotator()));
+                    } else {
+                        Map<String, String> names = Veil.taggers(hiding, annotators(row.caseId()));
+                        veiled.add(new Key(hiding.label(), names.getOrDefault(row.annotator(), "")));
+                    }
+                });
+        veiled.sort(Comparator.comparing(Key::caseCode).thenComparing(Key::annotator));
+        keys.addAll(veiled);
+        return keys;
     }
 
     /** All taggings by case date, code and annotator. */
@@ -43,41 +97,35 @@ public final class TaggingStore {
 
     /** As {@link #all()}, of the cases that are reached. */
     public List<Key> all(CaseReach reach) {
-        return reach.bind(handle.createQuery(
-                        "select c.code, t.annotator from tagging t join surgical_case c on c.id = t.case_id where "
-                                + reach.condition() + " order by c.operated_on, c.code, t.annotator"))
-                .map((row, context) -> new Key(row.getString("code"), row.getString("annotator")))
-                .list();
+        return keys(reach, "");
     }
 
     /** Those that hold at least one phase, by case date, code and annotator. */
     public List<Key> withPhases() {
-        return handle.createQuery("select c.code, t.annotator from tagging t join surgical_case c on c.id = t.case_id"
-                        + " where c.consent <> 'withdrawn'"
-                        + " and exists (select 1 from phase_span p where p.tagging_id = t.id)"
-                        + " order by c.operated_on, c.code, t.annotator")
-                .map((row, context) -> new Key(row.getString("code"), row.getString("annotator")))
-                .list();
+        return keys(CaseReach.ALL, " and exists (select 1 from phase_span p where p.tagging_id = t.id)");
     }
 
     public Optional<Tagging> find(String caseCode, String annotator) {
         record Head(long id, TaggingStyle style) {}
+        boolean noEvents = veil.through(caseCode)
+                .filter(a -> a.hides(Hidden.COMPLICATIONS) && !a.assessor().equals(annotator))
+                .isPresent();
         return handle.createQuery("select id, style from tagging where case_id = :id and annotator = :annotator")
-                .bind("id", CaseKey.of(handle, caseCode))
-                .bind("annotator", annotator)
+                .bind("id", veil.caseId(caseCode))
+                .bind("annotator", annotator(caseCode, annotator))
                 .map((row, context) -> new Head(
                         row.getLong("id"),
                         TaggingStyle.valueOf(row.getString("style").toUpperCase(Locale.ROOT))))
                 .findOne()
-                .map(head -> new Tagging(head.style(), spans(head.id()), events(head.id())));
+                .map(head -> new Tagging(head.style(), spans(head.id()), noEvents ? List.of() : events(head.id())));
     }
 
     /** Which boundaries of the tagging are confirmed; none where there is no tagging. */
     public Set<Boundary> confirmed(String caseCode, String annotator) {
         return Set.copyOf(handle.createQuery("select b.kind, b.at_us from confirmed_boundary b"
                         + " join tagging t on t.id = b.tagging_id where t.case_id = :id and t.annotator = :annotator")
-                .bind("id", CaseKey.of(handle, caseCode))
-                .bind("annotator", annotator)
+                .bind("id", veil.caseId(caseCode))
+                .bind("annotator", annotator(caseCode, annotator))
                 .map((row, context) -> new Boundary(
                         Boundary.Kind.valueOf(row.getString("kind").toUpperCase(Locale.ROOT)),
                         MediaTime.ofMicros(row.getLong("at_us"))))
@@ -95,7 +143,8 @@ public final class TaggingStore {
      * @param confirmed boundaries of the tagging; what it does not have is left out
      */
     public void save(String caseCode, String annotator, Tagging tagging, Set<Boundary> confirmed) {
-        long caseId = CaseKey.of(handle, caseCode);
+        veil.requireAssessor(caseCode, annotator);
+        long caseId = veil.caseId(caseCode);
         long id = handle.createQuery("insert into tagging (case_id, annotator, style, changed_at)"
                         + " values (:caseId, :annotator, :style, :now) on conflict (case_id, annotator)"
                         + " do update set style = excluded.style, changed_at = excluded.changed_at returning id")

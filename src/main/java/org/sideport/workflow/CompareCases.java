@@ -109,7 +109,9 @@ public final class CompareCases {
     /** The same trainee's case of the same procedure before this one, among those given. */
     public static Optional<Candidate> previous(List<Candidate> candidates, SurgicalCase of) {
         return candidates.stream()
-                .filter(c -> c.surgicalCase().trainee().equals(of.trainee())
+                .filter(c -> of.hidden().isEmpty()
+                        && c.surgicalCase().hidden().isEmpty()
+                        && c.surgicalCase().trainee().equals(of.trainee())
                         && c.surgicalCase().procedure().equals(of.procedure())
                         && order(c.surgicalCase(), of) < 0)
                 .max((a, b) -> order(a.surgicalCase(), b.surgicalCase()));

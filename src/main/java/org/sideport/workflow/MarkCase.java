@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
 import org.sideport.model.ConsentPurpose;
+import org.sideport.model.Hidden;
 import org.sideport.model.InputException;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
@@ -35,6 +36,7 @@ public final class MarkCase {
     public MarkSession open(String caseCode, String assessor, boolean self, Rubric rubric) {
         String who = Codes.require("an assessor", assessor);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rubric.id());
+        boolean blind = workspace.read(stores -> isBlind(stores, caseCode));
         String[] warning = new String[] {""};
         Optional<StoredRating> stored = workspace.read(stores -> {
             SurgicalCase marked = stores.cases().get(caseCode);
@@ -48,12 +50,20 @@ public final class MarkCase {
                 caseCode,
                 text,
                 stored.orElse(null),
-                stored.map(StoredRating::rating).orElseGet(() -> empty(text.rubric(), who, self)),
+                stored.map(StoredRating::rating).orElseGet(() -> empty(text.rubric(), who, self, blind)),
                 warning[0]);
     }
 
-    private static Rating empty(Rubric rubric, String assessor, boolean self) {
-        return new Rating(rubric.id(), rubric.version(), assessor, self, false, List.of(), "");
+    private static Rating empty(Rubric rubric, String assessor, boolean self, boolean blind) {
+        return new Rating(rubric.id(), rubric.version(), assessor, self, blind, List.of(), "");
+    }
+
+    /** True if the case is marked under a label that hides its trainee. */
+    private static boolean isBlind(Stores stores, String caseCode) {
+        return stores.assignments()
+                .through(caseCode)
+                .filter(a -> a.hides(Hidden.TRAINEE))
+                .isPresent();
     }
 
     private static Optional<StoredRating> find(
@@ -79,9 +89,10 @@ public final class MarkCase {
      *     no such case
      */
     public Rated rate(String caseCode, Rating given) {
-        Rating rating = byCode(given);
-        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rating.rubric());
+        Rating coded = byCode(given);
+        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(coded.rubric());
         return workspace.write(stores -> {
+            Rating rating = isBlind(stores, caseCode) ? coded.withBlind(true) : coded;
             SurgicalCase marked = stores.cases().get(caseCode);
             requireFit(marked, rating.assessor(), rating.self(), text.rubric());
             String warning = requireConsent(stores, marked);
@@ -133,7 +144,11 @@ public final class MarkCase {
                     "mark each of these items, or say why it does not apply");
         }
         String warning = requireConsent(stores, stores.cases().get(draft.caseCode()));
-        stores.ratings().sign(draft.id(), Instant.now());
+        Instant now = Instant.now();
+        stores.ratings().sign(draft.id(), now);
+        if (!draft.rating().self()) {
+            stores.assignments().done(draft.caseCode(), draft.rating().assessor(), now);
+        }
         return new Rated(draft.id(), RatingState.SIGNED, score, warning);
     }
 
@@ -146,9 +161,10 @@ public final class MarkCase {
         if (reason.isBlank()) {
             throw new InputException("an amendment needs a reason", null, "say why the marks change");
         }
-        Rating corrected = byCode(given);
-        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(corrected.rubric());
+        Rating coded = byCode(given);
+        Vocabularies.RubricText text = new Vocabularies(workspace).rubric(coded.rubric());
         return workspace.write(stores -> {
+            Rating corrected = isBlind(stores, caseCode) ? coded.withBlind(true) : coded;
             StoredRating signed = find(
                             stores,
                             caseCode,
@@ -193,6 +209,10 @@ public final class MarkCase {
                             + rated.procedure(),
                     null,
                     "choose a rubric of the same procedure");
+        }
+        if (self && rated.hides(Hidden.TRAINEE)) {
+            throw new InputException(
+                    rated.code() + " is marked blind: it cannot be a self-rating", null, "leave out self");
         }
         if (self && !rated.trainee().equals(assessor)) {
             throw new InputException(

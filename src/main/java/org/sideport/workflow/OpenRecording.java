@@ -14,6 +14,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.FileDigest;
 import org.sideport.media.MediaException;
+import org.sideport.model.Hidden;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.Recording;
@@ -65,7 +66,23 @@ public final class OpenRecording {
         if (moved) {
             workspace.change(stores -> stores.cases().moveSegments(wanted.code(), found));
         }
+        if (wanted.hides(Hidden.FILE_NAMES)) {
+            return neutral(wanted);
+        }
         return new Recording(found);
+    }
+
+    /** The files under their neutral names, which lead to where they are now. */
+    private Recording neutral(SurgicalCase wanted) {
+        Recording named =
+                workspace.read(stores -> stores.cases().get(wanted.code())).recording();
+        if (named == null || !named.segments().stream().allMatch(OpenRecording::isThere)) {
+            throw new InputException(
+                    "the files of " + wanted.code() + " cannot be given neutral names here",
+                    null,
+                    "keep the recordings on the drive of the workspace, or let the director not hide file names");
+        }
+        return named;
     }
 
     /** Cheap on purpose, as it runs at each opening: a file of the same name and size is taken for the same. */

@@ -5,11 +5,11 @@ import org.sideport.rubric.RubricReader;
 import org.sideport.store.StoredRating;
 
 /** The rubric that a stored rating was made with, whatever its file says now. */
-final class StoredRubrics {
+public final class StoredRubrics {
 
     private StoredRubrics() {}
 
-    static Rubric of(StoredRating rating) {
+    public static Rubric of(StoredRating rating) {
         return RubricReader.read(
                 rating.rubricJson(),
                 "rubric " + rating.rating().rubric() + " " + rating.rating().rubricVersion());

@@ -1,0 +1,99 @@
+package org.sideport.workflow.assign;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import org.sideport.model.AgreedMark;
+import org.sideport.model.Assignment;
+import org.sideport.model.Assignment.Purpose;
+import org.sideport.model.Assignment.State;
+import org.sideport.model.RatingState;
+import org.sideport.model.SurgicalCase;
+import org.sideport.store.Stores;
+
+/**
+ * Which cases are marked, or to be marked, by whom.
+ *
+ * @param assessors among whom a second can be drawn
+ * @param once cases with one assessor
+ * @param links between those who mark the same case
+ * @param load open assignments of each
+ * @param cases number of cases that anybody marks
+ * @param twice number of those that two or more mark
+ */
+record MarkedBy(
+        List<String> assessors,
+        List<SecondDraw.Candidate> once,
+        List<SecondDraw.Link> links,
+        Map<String, Integer> load,
+        int cases,
+        int twice) {
+
+    /** Descriptors in which a unit may note who trained in a case, by code. */
+    private static final List<String> TRAINERS = List.of("trainer", "supervisor", "assistant");
+
+    /** @param among empty for all that are known */
+    static MarkedBy of(Stores stores, List<String> among) {
+        Map<String, Set<String>> markers = new LinkedHashMap<>();
+        Map<String, Integer> load = new HashMap<>();
+        Set<String> practice = new HashSet<>();
+        stores.agreedMarks().all(AgreedMark.Purpose.REFERENCE).forEach(m -> practice.add(m.caseCode()));
+        for (Assignment one : stores.assignments().all()) {
+            if (one.state() == State.OPEN) {
+                load.merge(one.assessor(), 1, Integer::sum);
+            }
+            if (one.state() != State.WITHDRAWN && one.purpose() != Purpose.PRACTICE) {
+                markers.computeIfAbsent(one.caseCode(), code -> new TreeSet<>()).add(one.assessor());
+            }
+        }
+        stores.ratings().all().stream()
+                .filter(r -> !r.rating().self() && r.state() != RatingState.SUPERSEDED)
+                .forEach(r -> markers.computeIfAbsent(r.caseCode(), code -> new TreeSet<>())
+                        .add(r.rating().assessor()));
+        markers.keySet().removeAll(practice);
+        List<SecondDraw.Candidate> once = new ArrayList<>();
+        List<SecondDraw.Link> links = new ArrayList<>();
+        Set<String> known = new TreeSet<>(stores.assignments().assessors());
+        boolean listed = stores.assignments().anybodyListed();
+        int cases = 0;
+        int twice = 0;
+        for (SurgicalCase one : stores.cases().all()) {
+            List<String> by = List.copyOf(markers.getOrDefault(one.code(), Set.of()));
+            if (by.isEmpty() || !one.hidden().isEmpty()) {
+                continue;
+            }
+            cases++;
+            if (!listed) {
+                known.addAll(by);
+            }
+            if (by.size() == 1) {
+                once.add(new SecondDraw.Candidate(one.code(), by.get(0), barred(stores, one)));
+            } else {
+                twice++;
+                by.forEach(a -> links.add(new SecondDraw.Link(by.get(0), a)));
+            }
+        }
+        return new MarkedBy(among.isEmpty() ? List.copyOf(known) : among, once, links, load, cases, twice);
+    }
+
+    private static Set<String> barred(Stores stores, SurgicalCase one) {
+        Set<String> barred = new HashSet<>();
+        barred.add(one.trainee());
+        TRAINERS.forEach(id -> {
+            String trainer = one.descriptors().get(id);
+            if (trainer != null) {
+                barred.add(trainer);
+            }
+        });
+        String addedBy = stores.cases().addedBy(one.code());
+        if (!addedBy.isEmpty()) {
+            barred.add(addedBy);
+        }
+        return barred;
+    }
+}
