@@ -73,7 +73,7 @@ class RatingStoreTest {
         workspace.change(s -> s.ratings().sign(draft, SIGNED));
         assertThatThrownBy(() -> workspace.change(s -> s.ratings().saveDraft(draft, Samples.rating("A2", 1))))
                 .isInstanceOf(InputException.class)
-                .hasMessageContaining("C-01 by A2 is signed")
+                .hasMessageContaining("by A2 is signed")
                 .hasMessageContaining("amend it");
         assertThatThrownBy(() -> workspace.change(s -> s.ratings().sign(draft, SIGNED)))
                 .isInstanceOf(InputException.class);
