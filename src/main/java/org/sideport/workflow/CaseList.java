@@ -13,10 +13,13 @@ import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.RubricReader;
 import org.sideport.rubric.Scorer;
+import org.sideport.store.CaseReach;
 import org.sideport.store.StoredRating;
 import org.sideport.store.TaggingStore;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseOverview.RatingOverview;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Shows which cases there are and how far each has come. */
 public final class CaseList {
@@ -33,14 +36,22 @@ public final class CaseList {
      * @param most how many, or a negative number for all
      */
     public List<CaseSummary> newest(int most) {
-        return workspace.read(stores -> stores.summaries().newest(most));
+        Access.require(workspace, Permission.SEE_CASE);
+        return workspace.read(stores -> stores.summaries()
+                .newest(most, Access.cases(stores.caller(), Permission.SEE_CASE), Access.marks(stores.caller())));
     }
 
     /** All cases by date, then code, with all marks. */
     public List<CaseOverview> all() {
         record Raw(List<SurgicalCase> cases, List<TaggingStore.Key> taggings, List<StoredRating> ratings) {}
-        Raw raw = workspace.read(stores -> new Raw(
-                stores.cases().all(), stores.taggings().all(), stores.ratings().all()));
+        Access.require(workspace, Permission.SEE_CASE);
+        Raw raw = workspace.read(stores -> {
+            CaseReach reach = Access.cases(stores.caller(), Permission.SEE_CASE);
+            return new Raw(
+                    stores.cases().all(reach),
+                    stores.taggings().all(reach),
+                    stores.ratings().all(Access.marks(stores.caller())));
+        });
         Map<String, List<String>> annotators = raw.taggings().stream()
                 .collect(Collectors.groupingBy(
                         TaggingStore.Key::caseCode,
@@ -63,11 +74,14 @@ public final class CaseList {
      * @throws org.sideport.model.InputException if there is no such case
      */
     public CaseOverview one(String code) {
-        return workspace.read(stores -> overview(
-                stores.cases().get(code),
-                stores.taggings().annotators(code),
-                stores.ratings().ofCase(code),
-                new HashMap<>()));
+        return workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, code);
+            return overview(
+                    stores.cases().get(code),
+                    stores.taggings().annotators(code),
+                    stores.ratings().ofCase(code, Access.marks(stores.caller())),
+                    new HashMap<>());
+        });
     }
 
     private static CaseOverview overview(

@@ -13,6 +13,8 @@ import org.sideport.rubric.Scorer;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Marks a case against a rubric: draft, sign, amend. */
 public final class MarkCase {
@@ -33,6 +35,7 @@ public final class MarkCase {
         String who = Codes.require("an assessor", assessor);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rubric.id());
         Optional<StoredRating> stored = workspace.read(stores -> {
+            requireMay(stores, caseCode, who, self);
             requireFit(stores.cases().get(caseCode), who, self, text.rubric());
             return find(stores, caseCode, rubric.id(), who, self, RatingState.DRAFT)
                     .or(() -> find(stores, caseCode, rubric.id(), who, self, RatingState.SIGNED));
@@ -67,6 +70,7 @@ public final class MarkCase {
         Rating rating = byCode(given);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rating.rubric());
         return workspace.write(stores -> {
+            requireMay(stores, caseCode, rating.assessor(), rating.self());
             requireFit(stores.cases().get(caseCode), rating.assessor(), rating.self(), text.rubric());
             Optional<StoredRating> signed =
                     find(stores, caseCode, rating.rubric(), rating.assessor(), rating.self(), RatingState.SIGNED);
@@ -99,6 +103,7 @@ public final class MarkCase {
     public Rated sign(String caseCode, String rubricId, String assessorCode, boolean self) {
         String assessor = Codes.require("an assessor", assessorCode);
         return workspace.write(stores -> {
+            requireMay(stores, caseCode, assessor, self);
             StoredRating draft = find(stores, caseCode, rubricId, assessor, self, RatingState.DRAFT)
                     .orElseThrow(() -> new InputException(
                             "there is no draft by " + assessor + " for " + caseCode, null, "mark the case first"));
@@ -131,6 +136,7 @@ public final class MarkCase {
         Rating corrected = byCode(given);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(corrected.rubric());
         return workspace.write(stores -> {
+            requireMay(stores, caseCode, corrected.assessor(), corrected.self());
             StoredRating signed = find(
                             stores,
                             caseCode,
@@ -163,6 +169,21 @@ public final class MarkCase {
                 given.blind(),
                 given.scores(),
                 given.comment());
+    }
+
+    /** For what marks many cases: that the caller may mark at all. */
+    static void requireMarker(Workspace workspace) {
+        if (!Access.may(workspace.caller(), Permission.MARK_ONESELF)) {
+            Access.require(workspace, Permission.MARK);
+        }
+    }
+
+    /**
+     * @throws InputException if the caller may not mark this case so, or not under this code
+     */
+    static void requireMay(Stores stores, String caseCode, String assessor, boolean self) {
+        Access.requireOwn(stores.caller(), assessor);
+        Access.require(stores, self ? Permission.MARK_ONESELF : Permission.MARK, caseCode);
     }
 
     /**

@@ -22,6 +22,8 @@ import org.sideport.timing.SummaryRow;
 import org.sideport.timing.TimingSummary;
 import org.sideport.workflow.ComputeTimings.Level;
 import org.sideport.workflow.ComputeTimings.TimedCase;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Writes the competency workbook of all cases. */
 public final class WriteWorkbook {
@@ -37,14 +39,16 @@ public final class WriteWorkbook {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled; likewise
      */
     public void write(Path out, Progress progress) {
+        Access.require(workspace, Permission.SEE_COHORT);
         CompetencyWorkbook.write(data(), out, progress);
     }
 
     /** What goes into the workbook, and into every other view of the cohort. */
     public WorkbookData data() {
+        Access.require(workspace, Permission.SEE_COHORT);
         record Raw(List<SurgicalCase> cases, List<StoredRating> ratings) {}
         Raw raw = workspace.read(
-                stores -> new Raw(stores.cases().all(), stores.ratings().all()));
+                stores -> new Raw(stores.cases().all(), stores.ratings().all(Access.marks(stores.caller()))));
         List<TimedCase> timed = new ComputeTimings(workspace).all(Level.PHASE);
         return new WorkbookData(
                 raw.cases(),
