@@ -13,10 +13,13 @@ import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.RubricReader;
 import org.sideport.rubric.Scorer;
+import org.sideport.store.CaseReach;
 import org.sideport.store.StoredRating;
 import org.sideport.store.TaggingStore;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseOverview.RatingOverview;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Shows which cases there are and how far each has come. */
 public final class CaseList {
@@ -33,7 +36,9 @@ public final class CaseList {
      * @param most how many, or a negative number for all
      */
     public List<CaseSummary> newest(int most) {
-        return workspace.read(stores -> stores.summaries().newest(most));
+        Access.require(workspace, Permission.SEE_CASE);
+        return workspace.read(stores -> stores.summaries()
+                .newest(most, Access.cases(stores.caller(), Permission.SEE_CASE), Access.marks(stores.caller())));
     }
 
     /** All cases by date, then code, with all marks. */
@@ -43,11 +48,15 @@ public final class CaseList {
                 List<TaggingStore.Key> taggings,
                 List<StoredRating> ratings,
                 Map<Long, String> digests) {}
-        Raw raw = workspace.read(stores -> new Raw(
-                stores.cases().all(),
-                stores.taggings().all(),
-                stores.ratings().all(),
-                stores.seals().digests()));
+        Access.require(workspace, Permission.SEE_CASE);
+        Raw raw = workspace.read(stores -> {
+            CaseReach reach = Access.cases(stores.caller(), Permission.SEE_CASE);
+            return new Raw(
+                    stores.cases().all(reach),
+                    stores.taggings().all(reach),
+                    stores.ratings().all(Access.marks(stores.caller())),
+                    stores.seals().digests());
+        });
         Map<String, List<String>> annotators = raw.taggings().stream()
                 .collect(Collectors.groupingBy(
                         TaggingStore.Key::caseCode,
@@ -72,7 +81,8 @@ public final class CaseList {
      */
     public CaseOverview one(String code) {
         return workspace.read(stores -> {
-            List<StoredRating> ratings = stores.ratings().ofCase(code);
+            Access.require(stores, Permission.SEE_CASE, code);
+            List<StoredRating> ratings = stores.ratings().ofCase(code, Access.marks(stores.caller()));
             Map<Long, String> digests = new HashMap<>();
             for (StoredRating rating : ratings) {
                 stores.seals().find(rating.id()).ifPresent(seal -> digests.put(rating.id(), seal.digest()));

@@ -19,6 +19,8 @@ import org.sideport.model.Progress;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Small pictures of the cases, made once and kept in the workspace's index folder, the newest few thousand of them. */
 public final class CaseThumbnails {
@@ -49,7 +51,10 @@ public final class CaseThumbnails {
      */
     public @Nullable Path of(String code, Progress progress) {
         Recording recording = workspace
-                .read(stores -> stores.cases().find(code))
+                .read(stores -> {
+                    Access.requireWatch(stores, code);
+                    return stores.cases().find(code);
+                })
                 .map(c -> c.recording())
                 .orElse(null);
         if (recording == null) {
@@ -85,6 +90,7 @@ public final class CaseThumbnails {
 
     /** Deletes what has not been looked at for longest, where there are too many. */
     public void tidy() {
+        Access.require(workspace, Permission.SEE_CASE);
         if (!Files.isDirectory(folder())) {
             return;
         }

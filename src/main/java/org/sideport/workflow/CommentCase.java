@@ -4,6 +4,8 @@ import java.util.List;
 import org.sideport.model.CommentThread;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Opens the comments of a case to read and to write. */
 public final class CommentCase {
@@ -20,7 +22,11 @@ public final class CommentCase {
      */
     public CommentSession open(String caseCode, String person) {
         String who = Codes.require("a person", person);
-        SurgicalCase surgicalCase = workspace.read(stores -> stores.cases().get(caseCode));
+        Access.requireOwn(workspace.caller(), who);
+        SurgicalCase surgicalCase = workspace.read(stores -> {
+            Access.require(stores, Permission.COMMENT, caseCode);
+            return stores.cases().get(caseCode);
+        });
         return new CommentSession(workspace, surgicalCase, who);
     }
 
@@ -30,6 +36,9 @@ public final class CommentCase {
      * @throws org.sideport.model.InputException if there is no such case
      */
     public List<CommentThread> of(String caseCode) {
-        return workspace.read(stores -> stores.comments().threads(caseCode, ""));
+        return workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, caseCode);
+            return stores.comments().threads(caseCode, "");
+        });
     }
 }

@@ -15,7 +15,10 @@ import org.sideport.model.Recording;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.CommentStore;
+import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /**
  * A person who comments on a case and answers comments. Each edit is in the store when its call returns, undo and redo
@@ -67,7 +70,10 @@ public final class CommentSession {
 
     /** All comments by time, read anew, with what is new to this person. */
     public List<CommentThread> threads() {
-        return workspace.read(stores -> stores.comments().threads(surgicalCase.code(), person));
+        return workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, surgicalCase.code());
+            return stores.comments().threads(surgicalCase.code(), person);
+        });
     }
 
     /** An id for a new comment or answer. */
@@ -137,11 +143,17 @@ public final class CommentSession {
 
     /** Notes that this person has seen the thread as it is now. */
     public void markSeen(Comment comment) {
-        workspace.change(stores -> stores.comments().markSeen(surgicalCase.code(), comment.id(), person));
+        workspace.change(stores -> {
+            requireMay(stores);
+            stores.comments().markSeen(surgicalCase.code(), comment.id(), person);
+        });
     }
 
     public void markUnseen(Comment comment) {
-        workspace.change(stores -> stores.comments().markUnseen(comment.id(), person));
+        workspace.change(stores -> {
+            requireMay(stores);
+            stores.comments().markUnseen(comment.id(), person);
+        });
     }
 
     public synchronized boolean canUndo() {
@@ -180,8 +192,14 @@ public final class CommentSession {
         redo.clear();
     }
 
+    private void requireMay(Stores stores) {
+        Access.requireOwn(stores.caller(), person);
+        Access.require(stores, Permission.COMMENT, surgicalCase.code());
+    }
+
     private void store(Edit edit) {
         workspace.change(stores -> {
+            requireMay(stores);
             CommentStore comments = stores.comments();
             if (edit instanceof Edit.OfComment comment) {
                 store(comments, comment);

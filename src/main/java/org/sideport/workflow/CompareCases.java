@@ -33,6 +33,8 @@ import org.sideport.workflow.Comparison.Side;
 import org.sideport.workflow.Comparison.Standing;
 import org.sideport.workflow.Comparison.Time;
 import org.sideport.workflow.ComputeTimings.Level;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Puts two cases of one procedure beside each other. */
 public final class CompareCases {
@@ -85,12 +87,22 @@ public final class CompareCases {
 
     /** All cases with tagged phases, newest first. */
     public List<Candidate> candidates() {
+        Access.require(workspace, Permission.SEE_CASE);
         return workspace.read(stores -> {
             Set<String> exemplars = new LinkedHashSet<>();
             stores.exemplars().all().forEach(e -> exemplars.add(e.caseCode()));
             Set<TaggingStore.Key> tagged = new LinkedHashSet<>(stores.taggings().withPhases());
             List<Candidate> all = new ArrayList<>();
-            for (SurgicalCase one : stores.cases().all()) {
+            List<SurgicalCase> reached =
+                    new ArrayList<>(stores.cases().all(Access.cases(stores.caller(), Permission.SEE_CASE)));
+            if (Access.may(stores.caller(), Permission.SEE_EXEMPLAR)) {
+                Set<String> known = new LinkedHashSet<>();
+                reached.forEach(one -> known.add(one.code()));
+                exemplars.stream()
+                        .filter(code -> !known.contains(code))
+                        .forEach(code -> reached.add(stores.cases().get(code)));
+            }
+            for (SurgicalCase one : reached) {
                 List<String> annotators = tagged.stream()
                         .filter(k -> k.caseCode().equals(one.code()))
                         .map(TaggingStore.Key::annotator)
@@ -131,6 +143,8 @@ public final class CompareCases {
     public Comparison compare(Choice left, Choice right, @Nullable String preferred, Level level) {
         record Pair(Raw left, Raw right, List<Raw> exemplars) {}
         Pair pair = workspace.read(stores -> {
+            Access.requireWatch(stores, left.caseCode());
+            Access.requireWatch(stores, right.caseCode());
             String one = stores.cases().get(left.caseCode()).code();
             String other = stores.cases().get(right.caseCode()).code();
             String both = WhichTagging.ofBoth(stores, one, other);

@@ -14,10 +14,13 @@ import org.sideport.model.Procedure;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
+import org.sideport.store.CaseReach;
 import org.sideport.store.TaggingStore;
 import org.sideport.store.Workspace;
 import org.sideport.timing.CaseTimer;
 import org.sideport.timing.CaseTiming;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Phase timings of the cases in the store. */
 public final class ComputeTimings {
@@ -63,16 +66,19 @@ public final class ComputeTimings {
      * @throws InputException if there is no such case, or this annotator has not tagged it
      */
     public CaseTiming ofCase(String caseCode, String annotator, Level level) {
-        Raw raw = workspace.read(stores -> new Raw(
-                stores.cases().get(caseCode),
-                annotator,
-                stores.taggings()
-                        .find(caseCode, annotator)
-                        .orElseThrow(() -> new InputException(
-                                annotator + " has not tagged case " + caseCode,
-                                null,
-                                "tag it, or name another annotator")),
-                stores.cuts().of(caseCode)));
+        Raw raw = workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, caseCode);
+            return new Raw(
+                    stores.cases().get(caseCode),
+                    annotator,
+                    stores.taggings()
+                            .find(caseCode, annotator)
+                            .orElseThrow(() -> new InputException(
+                                    annotator + " has not tagged case " + caseCode,
+                                    null,
+                                    "tag it, or name another annotator")),
+                    stores.cuts().of(caseCode));
+        });
         Procedure procedure =
                 new Vocabularies(workspace).procedure(raw.surgicalCase().procedure());
         return timed(raw, timer(procedure, level)).timing();
@@ -81,19 +87,24 @@ public final class ComputeTimings {
     /** The times of what an annotator at work has tagged so far. */
     public CaseTiming of(TagSession session, Level level) {
         SurgicalCase one = session.surgicalCase();
-        List<Cut> cuts = workspace.read(stores -> stores.cuts().of(one.code()));
+        List<Cut> cuts = workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, one.code());
+            return stores.cuts().of(one.code());
+        });
         return timed(new Raw(one, session.annotator(), session.tagging(), cuts), timer(session.procedure(), level))
                 .timing();
     }
 
-    /** Every tagging in the store, by case date, code and annotator. */
+    /** Every tagging in the store of cases that the caller may see, by case date, code and annotator. */
     public List<TimedCase> all(Level level) {
+        Access.require(workspace, Permission.SEE_CASE);
         List<Raw> raw = workspace.read(stores -> {
+            CaseReach reach = Access.cases(stores.caller(), Permission.SEE_CASE);
             Map<String, SurgicalCase> cases = new HashMap<>();
-            stores.cases().all().forEach(c -> cases.put(c.code(), c));
+            stores.cases().all(reach).forEach(c -> cases.put(c.code(), c));
             Map<String, List<Cut>> cuts = stores.cuts().all();
             List<Raw> found = new ArrayList<>();
-            for (TaggingStore.Key key : stores.taggings().all()) {
+            for (TaggingStore.Key key : stores.taggings().all(reach)) {
                 SurgicalCase one = cases.get(key.caseCode());
                 if (one != null) {
                     stores.taggings()

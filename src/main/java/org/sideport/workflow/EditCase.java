@@ -11,6 +11,7 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.CaseChange;
 import org.sideport.model.Consent;
+import org.sideport.model.ConsentState;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
 import org.sideport.model.SurgicalCase;
@@ -45,8 +46,10 @@ public final class EditCase {
      */
     public Sheet open(String code) {
         record Raw(SurgicalCase found, List<CaseChange> changes) {}
-        Raw raw = workspace.read(
-                stores -> new Raw(stores.cases().get(code), stores.cases().history(code)));
+        Raw raw = workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, code);
+            return new Raw(stores.cases().get(code), stores.cases().history(code));
+        });
         return new Sheet(
                 raw.found(), new Vocabularies(workspace).procedure(raw.found().procedure()), raw.changes());
     }
@@ -60,18 +63,27 @@ public final class EditCase {
      */
     public List<CaseChange> edit(String code, CaseEdit edit, Instant now) {
         String by = Codes.require("the person who changes it", edit.by());
+        Access.requireOwn(workspace.caller(), by);
         Vocabularies vocabularies = new Vocabularies(workspace);
         return workspace.write(stores -> {
+            Access.require(stores, Permission.EDIT_CASE, code);
             SurgicalCase before = stores.cases().get(code);
             if (edit.consent() != null) {
                 Access.require(stores, Permission.RECORD_CONSENT, code);
             }
             SurgicalCase after = changed(before, edit, vocabularies.procedure(before.procedure()));
             requireTraineeFree(stores, before, after);
+            if (!before.consent().equals(after.consent())) {
+                Access.require(stores, Permission.RECORD_CONSENT, code);
+            }
             List<CaseChange> changes = changes(before, after, by, now);
             if (!changes.isEmpty()) {
                 stores.cases().update(after, changes);
                 noteConsent(stores, before, after);
+                if (after.consent().state() != ConsentState.WITHDRAWN) {
+                    // nobody gives a case to another trainee whose case they may not edit
+                    Access.require(stores, Permission.EDIT_CASE, code);
+                }
             }
             return changes;
         });

@@ -10,6 +10,8 @@ import org.sideport.model.InputException;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Which recordings show how a procedure is done. There may be several for a procedure; one is the usual one. */
 public final class Exemplars {
@@ -26,11 +28,13 @@ public final class Exemplars {
 
     /** By procedure, the usual one first. */
     public List<Exemplar> all() {
+        Access.require(workspace, Permission.SEE_EXEMPLAR);
         return workspace.read(stores -> stores.exemplars().all());
     }
 
     /** The usual one of a procedure, if any was named. */
     public Optional<Exemplar> usual(String procedure) {
+        Access.require(workspace, Permission.SEE_EXEMPLAR);
         return workspace.read(stores -> stores.exemplars().of(procedure).stream()
                 .filter(Exemplar::usual)
                 .findFirst());
@@ -48,6 +52,7 @@ public final class Exemplars {
     public Exemplar name(
             String caseCode, @Nullable String annotator, String title, String why, String person, boolean usual) {
         String who = Codes.require("a person", person);
+        Access.requireOwn(workspace.caller(), who);
         String shown = title.strip();
         if (shown.isEmpty() || shown.length() > LONGEST_TITLE) {
             throw new InputException(
@@ -56,6 +61,7 @@ public final class Exemplars {
                     "say in a few words what it shows; the reasons go into why");
         }
         return workspace.write(stores -> {
+            Access.require(stores, Permission.NAME_EXEMPLAR, caseCode);
             SurgicalCase one = stores.cases().get(caseCode);
             String whose = WhichTagging.of(stores, one.code(), annotator, null);
             List<Exemplar> others = stores.exemplars().of(one.procedure()).stream()
@@ -77,6 +83,7 @@ public final class Exemplars {
      */
     public Exemplar remove(String caseCode, @Nullable String annotator) {
         return workspace.write(stores -> {
+            Access.require(stores, Permission.NAME_EXEMPLAR, caseCode);
             String code = stores.cases().get(caseCode).code();
             List<Exemplar> found = stores.exemplars().all().stream()
                     .filter(e -> e.caseCode().equals(code)

@@ -12,6 +12,8 @@ import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Takes in many cases at once: everything is looked at and measured first, then all of it is stored as one change. */
 public final class ImportCases {
@@ -51,6 +53,7 @@ public final class ImportCases {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     public List<Looked> look(List<CaseDraft> drafts, Progress progress) {
+        Access.require(workspace, Permission.ADD_CASE);
         ImportRecording importer = new ImportRecording(workspace);
         Map<String, String> places = new HashMap<>();
         List<Looked> looked = new ArrayList<>();
@@ -64,6 +67,10 @@ public final class ImportCases {
 
     private Looked look(CaseDraft draft, ImportRecording importer, Map<String, String> places, Progress progress) {
         try {
+            Access.requireNew(
+                    workspace.caller(),
+                    Permission.ADD_CASE,
+                    draft.details().trainee().strip());
             requireFree(draft, places);
             // cheap checks before the files are read
             SurgicalCase bare = ImportRecording.checked(workspace, draft.details(), null);
@@ -98,6 +105,7 @@ public final class ImportCases {
      * @throws InputException if one cannot be stored; nothing is then
      */
     public Map<String, SurgicalCase> store(List<Looked> looked) {
+        Access.require(workspace, Permission.ADD_CASE);
         Map<String, SurgicalCase> stored = new LinkedHashMap<>();
         for (Looked one : looked) {
             SurgicalCase wanted = one.surgicalCase();

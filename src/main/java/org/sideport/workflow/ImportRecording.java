@@ -28,6 +28,8 @@ import org.sideport.model.SegmentJoin;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Takes in a case with or without its recording: look first, then add; nothing is stored before the case is whole. */
 public final class ImportRecording {
@@ -43,12 +45,16 @@ public final class ImportRecording {
 
     /** As {@link #probe}, with a warning for each file that a case of the workspace has already. */
     public RecordingPreview preview(List<Path> files, Progress progress) {
+        Access.require(workspace, Permission.ADD_CASE);
         FrameIndexCache cache = new FrameIndexCache(workspace.indexDir());
         RecordingPreview preview = probe(NaturalOrder.sorted(files), cache, progress);
         List<MediaWarning> warnings = new ArrayList<>(preview.warnings());
         for (int i = 0; i < preview.segments().size(); i++) {
             String sha256 = preview.segments().get(i).sha256();
-            List<String> users = workspace.read(stores -> stores.cases().usingContent(sha256));
+            List<String> users = workspace.read(stores -> stores.cases().usingContent(sha256).stream()
+                    .map(code -> Access.may(stores, Permission.SEE_CASE, code) ? code : "of somebody else")
+                    .distinct()
+                    .toList());
             if (!users.isEmpty()) {
                 warnings.add(new MediaWarning(
                         Code.SAME_FILE_TWICE,
@@ -212,6 +218,8 @@ public final class ImportRecording {
 
     /** @param acceptCutShort takes what can be read of a file that ends too early */
     public SurgicalCase addCase(NewCase details, @Nullable RecordingPreview preview, boolean acceptCutShort) {
+        Access.requireNew(
+                workspace.caller(), Permission.ADD_CASE, details.trainee().strip());
         if (preview != null && !acceptCutShort) {
             refuseCutShort(preview);
         }
@@ -222,6 +230,7 @@ public final class ImportRecording {
 
     /** Adds a case, with cuts proposed where its files do not surely follow each other. */
     static void store(Stores stores, SurgicalCase added, @Nullable RecordingPreview preview) {
+        Access.requireNew(stores.caller(), Permission.ADD_CASE, added.trainee());
         stores.cases().add(added);
         if (preview != null) {
             JoinCuts.of(preview).forEach(cut -> stores.cuts().save(added.code(), cut));

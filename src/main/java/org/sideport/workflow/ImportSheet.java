@@ -22,6 +22,8 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.report.SheetReader;
 import org.sideport.report.SheetReader.SheetRow;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /**
  * Takes in a sheet of cases, one a row: plan first, see every fault by row and column, then store all of it or, if so
@@ -78,6 +80,7 @@ public final class ImportSheet {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     public Plan plan(Path sheet, Progress progress) {
+        Access.require(workspace, Permission.ADD_CASE);
         List<SheetRow> rows = SheetReader.read(sheet);
         if (rows.size() < 2) {
             throw new InputException(
@@ -124,6 +127,7 @@ public final class ImportSheet {
      * @throws InputException if there are faults and not only the good rows are wanted, or no row is good
      */
     public List<SurgicalCase> store(Plan plan, boolean goodOnly) {
+        Access.require(workspace, Permission.ADD_CASE);
         if (!plan.faults().isEmpty() && !goodOnly) {
             throw new InputException(
                     "nothing was taken in: " + Plural.of(plan.faults().size(), "fault") + " in the sheet, the first in "

@@ -54,6 +54,7 @@ public final class LoadRatings {
      * @throws InputException at the first fault, naming file, line and remedy
      */
     public int load(Path file) {
+        MarkCase.requireMarker(workspace);
         Map<Key, List<CsvTable.Row>> byRating = new LinkedHashMap<>();
         for (CsvTable.Row row : CsvTable.read(file).rows()) {
             byRating.computeIfAbsent(Key.of(row), key -> new ArrayList<>()).add(row);
@@ -78,6 +79,7 @@ public final class LoadRatings {
 
     private static boolean store(Stores stores, Rating rating, Vocabularies.RubricText text, String caseCode) {
         Codes.require("an assessor", rating.assessor());
+        MarkCase.requireMay(stores, caseCode, rating.assessor(), rating.self());
         SurgicalCase rated = stores.cases().get(caseCode);
         MarkCase.requireFit(rated, rating.assessor(), rating.self(), text.rubric());
         MarkCase.requireConsent(stores, rated);

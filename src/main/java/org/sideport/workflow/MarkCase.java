@@ -16,6 +16,8 @@ import org.sideport.rubric.Scorer;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 import org.sideport.workflow.consent.ConsentGate;
 
 /** Marks a case against a rubric: draft, sign, amend. */
@@ -39,6 +41,7 @@ public final class MarkCase {
         boolean blind = workspace.read(stores -> isBlind(stores, caseCode));
         String[] warning = new String[] {""};
         Optional<StoredRating> stored = workspace.read(stores -> {
+            requireMay(stores, caseCode, who, self);
             SurgicalCase marked = stores.cases().get(caseCode);
             requireFit(marked, who, self, text.rubric());
             warning[0] = requireConsent(stores, marked);
@@ -93,6 +96,7 @@ public final class MarkCase {
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(coded.rubric());
         return workspace.write(stores -> {
             Rating rating = isBlind(stores, caseCode) ? coded.withBlind(true) : coded;
+            requireMay(stores, caseCode, rating.assessor(), rating.self());
             SurgicalCase marked = stores.cases().get(caseCode);
             requireFit(marked, rating.assessor(), rating.self(), text.rubric());
             String warning = requireConsent(stores, marked);
@@ -127,6 +131,7 @@ public final class MarkCase {
     public Rated sign(String caseCode, String rubricId, String assessorCode, boolean self) {
         String assessor = Codes.require("an assessor", assessorCode);
         return workspace.write(stores -> {
+            requireMay(stores, caseCode, assessor, self);
             StoredRating draft = find(stores, caseCode, rubricId, assessor, self, RatingState.DRAFT)
                     .orElseThrow(() -> new InputException(
                             "there is no draft by " + assessor + " for " + caseCode, null, "mark the case first"));
@@ -165,6 +170,7 @@ public final class MarkCase {
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(coded.rubric());
         return workspace.write(stores -> {
             Rating corrected = isBlind(stores, caseCode) ? coded.withBlind(true) : coded;
+            requireMay(stores, caseCode, corrected.assessor(), corrected.self());
             StoredRating signed = find(
                             stores,
                             caseCode,
@@ -197,6 +203,21 @@ public final class MarkCase {
                 given.blind(),
                 given.scores(),
                 given.comment());
+    }
+
+    /** For what marks many cases: that the caller may mark at all. */
+    static void requireMarker(Workspace workspace) {
+        if (!Access.may(workspace.caller(), Permission.MARK_ONESELF)) {
+            Access.require(workspace, Permission.MARK);
+        }
+    }
+
+    /**
+     * @throws InputException if the caller may not mark this case so, or not under this code
+     */
+    static void requireMay(Stores stores, String caseCode, String assessor, boolean self) {
+        Access.requireOwn(stores.caller(), assessor);
+        Access.require(stores, self ? Permission.MARK_ONESELF : Permission.MARK, caseCode);
     }
 
     /**

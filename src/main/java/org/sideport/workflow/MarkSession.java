@@ -113,6 +113,10 @@ public final class MarkSession {
      * @throws InputException if the item takes no time from tags, or that time is not known or sure
      */
     public synchronized void markFromTags(String item, String annotator) {
+        workspace.read(stores -> {
+            MarkCase.requireMay(stores, caseCode, rating.assessor(), rating.self());
+            return true;
+        });
         Rubric.Item measured = require(item);
         markValue(item, PhaseTimeOfItem.seconds(workspace, caseCode, measured, annotator));
     }
@@ -195,8 +199,10 @@ public final class MarkSession {
         if (draft == null) {
             throw new InputException("nothing is marked yet", null, "mark the items first");
         }
-        workspace.change(stores ->
-                MarkCase.signDraft(stores, stores.ratings().find(draft).orElseThrow()));
+        workspace.change(stores -> {
+            MarkCase.requireMay(stores, caseCode, rating.assessor(), rating.self());
+            MarkCase.signDraft(stores, stores.ratings().find(draft).orElseThrow());
+        });
         state = RatingState.SIGNED;
     }
 
@@ -243,6 +249,7 @@ public final class MarkSession {
         requireDraft();
         Long known = id;
         long stored = workspace.write(stores -> {
+            MarkCase.requireMay(stores, caseCode, changed.assessor(), changed.self());
             stores.ratings().keepRubric(rubric.id(), rubric.version(), rubricJson);
             if (known == null) {
                 requireFirst(stores.ratings().ofCase(caseCode), changed);

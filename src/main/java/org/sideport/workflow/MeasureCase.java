@@ -20,6 +20,8 @@ import org.sideport.stats.Refusal;
 import org.sideport.stats.geometry.EllipseFit;
 import org.sideport.stats.geometry.Point;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Measures on stills of a case and keeps the results. A scale holds on the frame whose limbus it was made from, only. */
 public final class MeasureCase {
@@ -60,7 +62,10 @@ public final class MeasureCase {
      * @throws InputException if there is no such case
      */
     public List<Measurement> of(String caseCode) {
-        return workspace.read(stores -> stores.measurements().of(caseCode));
+        return workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, caseCode);
+            return stores.measurements().of(caseCode);
+        });
     }
 
     /**
@@ -70,6 +75,7 @@ public final class MeasureCase {
      * @throws InputException if there is no such case
      */
     public WhiteToWhite widthOf(String caseCode) {
+        Access.require(workspace, Permission.SEE_CASE, caseCode);
         SurgicalCase surgicalCase = workspace.read(stores -> stores.cases().get(caseCode));
         String reading = surgicalCase.descriptors().get(OWN_WIDTH);
         if (reading != null) {
@@ -99,6 +105,7 @@ public final class MeasureCase {
      */
     public Measurement add(String caseCode, String person, Wanted wanted) {
         String who = Codes.require("a person", person);
+        requireMay(caseCode, who);
         requireFrame(caseCode, wanted.frame());
         int count = wanted.points().size();
         if (count < wanted.shape().fewestPoints() || count > wanted.shape().mostPoints()) {
@@ -111,6 +118,11 @@ public final class MeasureCase {
                 wanted.shape() == MeasuredShape.LIMBUS ? limbus(caseCode, who, wanted) : other(caseCode, who, wanted);
         workspace.change(stores -> stores.measurements().add(caseCode, made));
         return made;
+    }
+
+    private void requireMay(String caseCode, String person) {
+        Access.requireOwn(workspace.caller(), person);
+        Access.require(workspace, Permission.MEASURE, caseCode);
     }
 
     private void requireFrame(String caseCode, MediaTime frame) {
@@ -220,6 +232,7 @@ public final class MeasureCase {
      * @throws InputException if it is somebody else's, is gone, or is the scale of other measurements
      */
     public void remove(String caseCode, String person, Measurement gone) {
+        requireMay(caseCode, person);
         if (!gone.author().equals(person)) {
             throw new InputException("this was measured by " + gone.author(), null, "measure it yourself instead");
         }
@@ -250,6 +263,7 @@ public final class MeasureCase {
      * @throws InputException if it is somebody else's, or there is no such case
      */
     public void putBack(String caseCode, String person, Measurement removed) {
+        requireMay(caseCode, person);
         if (!removed.author().equals(person)) {
             throw new InputException("this was measured by " + removed.author(), null, "let them put it back");
         }

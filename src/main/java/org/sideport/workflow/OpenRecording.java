@@ -21,6 +21,7 @@ import org.sideport.model.Recording;
 import org.sideport.model.Segment;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
 
 /** Finds the files of a recording, also after they were moved: by size, then by SHA-256. */
 public final class OpenRecording {
@@ -46,6 +47,10 @@ public final class OpenRecording {
      * @throws InputException if the case has no recording, or a file is nowhere to be found
      */
     public Recording locate(SurgicalCase wanted, List<Path> alsoIn, Progress progress) {
+        workspace.read(stores -> {
+            Access.requireWatch(stores, wanted.code());
+            return true;
+        });
         Recording recording = wanted.recording();
         if (recording == null) {
             throw new InputException(

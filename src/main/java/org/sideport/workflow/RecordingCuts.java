@@ -13,6 +13,8 @@ import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Finds cuts in the recording of a case and keeps what people decide about them. */
 public final class RecordingCuts {
@@ -32,7 +34,10 @@ public final class RecordingCuts {
      * @throws InputException if there is no such case
      */
     public List<Cut> of(String caseCode) {
-        return workspace.read(stores -> stores.cuts().of(caseCode));
+        return workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, caseCode);
+            return stores.cuts().of(caseCode);
+        });
     }
 
     /**
@@ -43,7 +48,10 @@ public final class RecordingCuts {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled; nothing is kept then
      */
     public List<Cut> find(String caseCode, Progress progress) {
-        SurgicalCase wanted = workspace.read(stores -> stores.cases().get(caseCode));
+        SurgicalCase wanted = workspace.read(stores -> {
+            Access.require(stores, Permission.TAG, caseCode);
+            return stores.cases().get(caseCode);
+        });
         Recording recording = new OpenRecording(workspace).locate(wanted, List.of(), progress);
         List<Cut> found = new RecordingTraces(workspace)
                 .of(recording, progress).findings().stream()
@@ -60,6 +68,7 @@ public final class RecordingCuts {
     /** Keeps what is not known yet. @return all cuts of the case */
     List<Cut> propose(String caseCode, List<Cut> found) {
         return workspace.write(stores -> {
+            Access.require(stores, Permission.TAG, caseCode);
             List<Cut> known = stores.cuts().of(caseCode);
             found.stream()
                     .filter(f -> known.stream().noneMatch(f::isSamePlaceAs))
@@ -76,7 +85,11 @@ public final class RecordingCuts {
      */
     public Cut decide(String caseCode, MediaTime at, CutState decision, String person) {
         String who = decision == CutState.PROPOSED ? "" : Codes.require("a person", person);
+        if (!who.isEmpty()) {
+            Access.requireOwn(workspace.caller(), who);
+        }
         return workspace.write(stores -> {
+            Access.require(stores, Permission.TAG, caseCode);
             Cut decided = near(stores, caseCode, at).decided(decision, who);
             stores.cuts().save(caseCode, decided);
             return decided;
@@ -115,7 +128,9 @@ public final class RecordingCuts {
      */
     public Cut add(String caseCode, MediaTime at, String why, String person) {
         String who = Codes.require("a person", person);
+        Access.requireOwn(workspace.caller(), who);
         return workspace.write(stores -> {
+            Access.require(stores, Permission.TAG, caseCode);
             Recording recording = stores.cases().get(caseCode).recording();
             if (recording == null || !at.isBefore(recording.duration())) {
                 throw new InputException(

@@ -14,6 +14,8 @@ import org.sideport.model.Progress;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Measures the traces of a recording once and keeps them in the workspace. */
 public final class RecordingTraces {
@@ -40,6 +42,7 @@ public final class RecordingTraces {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled; nothing is kept then
      */
     public Result of(Recording recording, Progress progress) {
+        Access.require(workspace, Permission.SEE_CASE);
         List<Path> files = recording.segments().stream().map(Segment::file).toList();
         Traces traces = TraceFile.readOrCompute(
                 workspace.indexDir(),

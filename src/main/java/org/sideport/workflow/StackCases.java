@@ -17,6 +17,8 @@ import org.sideport.store.Workspace;
 import org.sideport.timing.CaseTiming;
 import org.sideport.timing.Episode;
 import org.sideport.workflow.ComputeTimings.Level;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Puts a trainee's cases of one procedure above one another, by date. */
 public final class StackCases {
@@ -45,7 +47,7 @@ public final class StackCases {
     }
 
     /**
-     * @param bars by date, then code
+     * @param bars by date, then code; of the cases that the caller may see
      * @param untagged how many more cases the trainee has that nobody has tagged
      */
     public record Stack(Procedure procedure, String trainee, List<Bar> bars, int untagged) {
@@ -69,6 +71,7 @@ public final class StackCases {
      * @throws org.sideport.model.InputException if there is no such procedure
      */
     public Stack of(String trainee, String procedureId, @Nullable String preferred, Level level) {
+        Access.require(workspace, Permission.SEE_CASE);
         Procedure procedure = new Vocabularies(workspace).procedure(procedureId);
         List<Raw> raw = new ArrayList<>();
         int cases = workspace.read(stores -> {
@@ -76,7 +79,7 @@ public final class StackCases {
             stores.taggings().withPhases().stream()
                     .map(TaggingStore.Key::caseCode)
                     .forEach(code -> tagged.put(code, true));
-            List<SurgicalCase> mine = stores.cases().all().stream()
+            List<SurgicalCase> mine = stores.cases().all(Access.cases(stores.caller(), Permission.SEE_CASE)).stream()
                     .filter(c -> c.trainee().equals(trainee) && c.procedure().equals(procedureId))
                     .toList();
             for (SurgicalCase one : mine) {

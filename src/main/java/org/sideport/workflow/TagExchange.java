@@ -22,6 +22,8 @@ import org.sideport.timing.Boundary;
 import org.sideport.timing.TagCsvReader;
 import org.sideport.timing.TagCsvWriter;
 import org.sideport.timing.TagTable;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Brings taggings in from CSV files and gives them out again. */
 public final class TagExchange {
@@ -44,6 +46,7 @@ public final class TagExchange {
      */
     public List<Imported> importCsv(Path file, @Nullable String annotator, boolean replace) {
         // Cases may be of different procedures: names are checked against each case's own.
+        Access.require(workspace, Permission.TAG);
         TagTable raw = new TagCsvReader(null).read(file);
         Vocabularies vocabularies = new Vocabularies(workspace);
         return workspace.write(stores -> {
@@ -55,6 +58,7 @@ public final class TagExchange {
                         .orElseThrow(() -> new InputException(
                                 "there is no case " + entry.caseCode(), place, "add it first: sideport case add"));
                 String who = whose(entry, annotator, place);
+                requireMay(stores, one.code(), who, place);
                 boolean twice = done.stream()
                         .anyMatch(d ->
                                 d.caseCode().equals(one.code()) && d.annotator().equals(who));
@@ -79,6 +83,15 @@ public final class TagExchange {
             }
             return done;
         });
+    }
+
+    private static void requireMay(Stores stores, String caseCode, String who, String place) {
+        try {
+            Access.requireOwn(stores.caller(), who);
+            Access.require(stores, Permission.TAG, caseCode);
+        } catch (InputException e) {
+            throw e.at(place);
+        }
     }
 
     private static String whose(TagTable.Entry entry, @Nullable String annotator, String place) {
@@ -199,6 +212,7 @@ public final class TagExchange {
      */
     public Exported find(String caseCode, @Nullable String annotator) {
         return workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, caseCode);
             SurgicalCase one = stores.cases().get(caseCode);
             List<String> annotators = stores.taggings().annotators(caseCode);
             if (annotator == null && annotators.size() > 1) {
@@ -225,6 +239,8 @@ public final class TagExchange {
 
     /** Writes the phases, or the events, as CSV. */
     public void exportCsv(Exported exported, TagTable.Kind kind, Appendable out) throws IOException {
+        Access.require(
+                workspace, Permission.EXPORT_CASE, exported.surgicalCase().code());
         if (kind == TagTable.Kind.PHASES) {
             TagCsvWriter.phases(exported.surgicalCase().code(), exported.annotator(), exported.tagging(), out);
         } else {

@@ -6,6 +6,8 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Opens an annotator's tagging of a case for work. */
 public final class TagRecording {
@@ -21,6 +23,8 @@ public final class TagRecording {
      */
     public TagSession open(String caseCode, String annotator) {
         String who = Codes.require("an annotator", annotator);
+        Access.requireOwn(workspace.caller(), who);
+        Access.require(workspace, Permission.TAG, caseCode);
         record Found(SurgicalCase surgicalCase, Tagging tagging, Set<Boundary> confirmed) {}
         Found found = workspace.read(stores -> new Found(
                 stores.cases().get(caseCode),

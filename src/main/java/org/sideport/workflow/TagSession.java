@@ -19,6 +19,8 @@ import org.sideport.model.TaggingStyle;
 import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
 import org.sideport.timing.TaggingEdits;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /**
  * An annotator at work on one case. Each edit is in the store when its call returns, undo and redo included; an edit that
@@ -346,8 +348,11 @@ public final class TagSession {
     }
 
     private void save(State state) {
-        workspace.change(
-                stores -> stores.taggings().save(surgicalCase.code(), annotator, state.tagging(), state.confirmed()));
+        workspace.change(stores -> {
+            Access.requireOwn(stores.caller(), annotator);
+            Access.require(stores, Permission.TAG, surgicalCase.code());
+            stores.taggings().save(surgicalCase.code(), annotator, state.tagging(), state.confirmed());
+        });
     }
 
     private Procedure.Term requireTerm(String term) {

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import org.sideport.media.voice.VoiceReader;
+import org.sideport.model.Caller;
 import org.sideport.model.Caption;
 import org.sideport.model.Comment;
 import org.sideport.model.CommentThread;
@@ -22,6 +23,8 @@ import org.sideport.model.Voice;
 import org.sideport.store.VoiceFolder;
 import org.sideport.store.VoiceJson;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -48,11 +51,14 @@ public final class VoiceKeeping {
 
     /** A file to record into. */
     public Path begin(String id) {
+        Access.require(workspace, Permission.COMMENT);
         return folder.begin(id);
     }
 
     /** Notes beside an unfinished recording whose it is and what has been seen, so that it can be saved after a crash. */
     public void note(Path part, String caseCode, String author, SeenTrack seen) {
+        Access.requireOwn(workspace.caller(), author);
+        Access.require(workspace, Permission.COMMENT, caseCode);
         Path beside = noteOf(part);
         Path fresh = beside.resolveSibling(beside.getFileName() + ".new");
         try {
@@ -79,6 +85,8 @@ public final class VoiceKeeping {
      * @throws InputException if nothing was recorded
      */
     public Comment finish(Path part, String id, String author, SeenTrack seen, MediaTime end) {
+        Access.requireOwn(workspace.caller(), author);
+        Access.require(workspace, Permission.COMMENT);
         long length = VoiceReader.lengthUs(part);
         Comment comment = commentOf("0".repeat(64), length, id, author, seen, end);
         String sha256 = folder.keep(part);
@@ -113,6 +121,7 @@ public final class VoiceKeeping {
 
     /** Throws a recording away that was not finished. */
     public void discard(Path part) {
+        Access.require(workspace, Permission.COMMENT);
         forget(part);
         forget(noteOf(part));
     }
@@ -126,11 +135,13 @@ public final class VoiceKeeping {
     }
 
     /**
-     * Saves recordings during which the program was stopped, as comments of who spoke; what cannot be read is left alone.
+     * Saves recordings during which the program was stopped, as comments of who spoke; what cannot be read, and what others
+     * spoke, is left alone.
      *
      * @return the comments
      */
     public List<Comment> rescue() {
+        Access.require(workspace, Permission.COMMENT);
         List<Comment> saved = new ArrayList<>();
         for (Path part : folder.unfinished()) {
             Path note = noteOf(part);
@@ -139,6 +150,9 @@ public final class VoiceKeeping {
                     continue;
                 }
                 String[] lines = Files.readString(note, StandardCharsets.UTF_8).split("\n", 3);
+                if (!isOwn(lines[1])) {
+                    continue;
+                }
                 CommentSession session = new CommentCase(workspace).open(lines[0], lines[1]);
                 Recording recording = session.surgicalCase().recording();
                 if (recording == null) {
@@ -156,12 +170,31 @@ public final class VoiceKeeping {
         return saved;
     }
 
+    private boolean isOwn(String author) {
+        return workspace.caller() instanceof Caller.Anyone
+                || workspace.caller().code().equals(author);
+    }
+
+    /** Where the sound is; of a voice in no case yet, which is being made, to whoever may comment. */
     public Path fileOf(Voice voice) {
+        workspace.read(stores -> {
+            Access.require(stores.caller(), Permission.COMMENT);
+            List<String> codes = stores.comments().casesOfVoice(voice.sha256());
+            if (codes.stream().noneMatch(code -> Access.may(stores, Permission.SEE_CASE, code))) {
+                codes.forEach(code -> Access.require(stores, Permission.SEE_CASE, code));
+            }
+            return true;
+        });
         return folder.file(voice.sha256());
     }
 
     /** Compares the files with the comments. */
     public Check check() {
+        Access.require(workspace, Permission.KEEP_STORE);
+        return compared();
+    }
+
+    private Check compared() {
         Set<String> used = workspace.read(stores -> stores.comments().voices());
         return new Check(
                 used.stream()
@@ -173,7 +206,8 @@ public final class VoiceKeeping {
 
     /** Removes the sounds that no comment uses any more. Only before anything can be undone. @return how many */
     public int tidy() {
-        List<Path> unused = check().unused();
+        Access.require(workspace, Permission.COMMENT);
+        List<Path> unused = compared().unused();
         unused.forEach(VoiceKeeping::forget);
         return unused.size();
     }

@@ -27,6 +27,8 @@ import org.sideport.timing.SummaryRow;
 import org.sideport.timing.TimingSummary;
 import org.sideport.workflow.ComputeTimings.Level;
 import org.sideport.workflow.ComputeTimings.TimedCase;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 import org.sideport.workflow.consent.ConsentGate;
 
 /** Writes the competency workbook of all cases. */
@@ -43,6 +45,7 @@ public final class WriteWorkbook {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled; likewise
      */
     public void write(Path out, Progress progress) {
+        Access.require(workspace, Permission.SEE_COHORT);
         CompetencyWorkbook.write(data(), out, progress);
         workspace.change(stores -> stores.audit().add("export.workbook", "workspace", "", ""));
     }
@@ -52,6 +55,7 @@ public final class WriteWorkbook {
      * assessment by their consent and the unit's rules.
      */
     public WorkbookData data() {
+        Access.require(workspace, Permission.SEE_COHORT);
         record Raw(List<SurgicalCase> cases, List<StoredRating> ratings) {}
         Raw raw = workspace.read(stores -> {
             Map<ConsentSituation, ConsentRuling> rules = stores.consents().rules();
@@ -59,7 +63,7 @@ public final class WriteWorkbook {
                     stores.cases().all().stream()
                             .filter(c -> ConsentGate.allows(rules, c, ConsentPurpose.ASSESSMENT))
                             .toList(),
-                    stores.ratings().all());
+                    stores.ratings().all(Access.marks(stores.caller())));
         });
         Set<String> allowed = raw.cases().stream().map(SurgicalCase::code).collect(Collectors.toSet());
         List<TimedCase> timed = new ComputeTimings(workspace)
