@@ -93,8 +93,8 @@ final class CaseListCommand implements Callable<Integer> {
                 Recording recording = one.recording();
                 table.row(
                         one.code(),
-                        one.trainee(),
-                        one.date().toString(),
+                        Words.orHidden(one.traineeOrNull()),
+                        Words.orHidden(one.dateOrNull()),
                         recording == null
                                 ? "–"
                                 : recording.duration().toClockText() + (c.mediaFound() ? "" : " (missing)"),

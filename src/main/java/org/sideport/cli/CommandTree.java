@@ -3,6 +3,7 @@ package org.sideport.cli;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CancellationException;
+import org.sideport.cli.assign.AssignCommands;
 import org.sideport.cli.bench.BenchCommand;
 import org.sideport.cli.compare.CompareCommand;
 import org.sideport.cli.compare.CompareCommands;
@@ -135,7 +136,13 @@ final class CommandTree {
         CommandLine rate = new CommandLine(new RateCommand(console));
         rate.addSubcommand(new RateSignCommand(console));
         rate.addSubcommand(new RateAmendCommand(console));
+        AssignCommands.rate(console).forEach(rate::addSubcommand);
         root.addSubcommand("rate", rate);
+        root.addSubcommand("assign", group("Cases given to assessors to mark.", AssignCommands.assign(console)));
+        root.addSubcommand(
+                "adjudicate", group("Marks that differ too much, and what stands.", AssignCommands.adjudicate(console)));
+        root.addSubcommand(
+                "calibrate", group("Practice on cases with reference marks.", AssignCommands.calibrate(console)));
         root.addSubcommand(
                 "stats",
                 group(

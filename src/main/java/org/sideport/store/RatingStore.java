@@ -165,7 +165,8 @@ public final class RatingStore {
                 new InputException("there is no rating " + id, null, "list them with: sideport case show"));
         if (found.state() != RatingState.DRAFT) {
             throw new InputException(
-                    "this rating by " + found.rating().assessor() + " is signed",
+                    "this rating of " + found.caseCode() + " by "
+                            + found.rating().assessor() + " is signed",
                     null,
                     "amend it, with a reason, instead");
         }
