@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.Set;
-import org.hipparchus.distribution.continuous.FDistribution;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.SingularValueDecomposition;
@@ -302,28 +301,32 @@ class SimulatedProgrammeTest {
     }
 
     /**
-     * The coefficient of a trainee's mean over 20 cases by two assessors each. Truth: variances of 4000 trainees drawn by the
-     * same rule, by the model's expected shares. With six trainees it is uncertain: (1 − found)/(1 − true) follows F with the
-     * degrees of freedom within and between trainees (Feldt 1965, Psychometrika 30:357), here 114 and 5.
+     * The coefficient for ranking of a trainee's mean over 20 cases by two assessors each, for these six trainees. Their true
+     * means are known, so that the mean square between them follows a non-central chi-square with 5 degrees of freedom and
+     * non-centrality λ = 5 · true variance / error variance (Searle 1971, section 2.5), whose relative variance is
+     * 2(5 + 2λ)/(5 + λ)²; the mean square within has 2/114. From these come the limits of ln(1 − G).
      */
     @Test
-    void theCoefficientComesBackWithinFeldtsLimits() {
+    void theCoefficientComesBackWithinItsLimits() {
         double[] true_ = trueVariances();
         double cases = SimulatedProgramme.CASES_EACH;
         // relative error: cases within trainees, and marks within cases, two of each
         double relative = true_[1] / cases + true_[2] / (2 * cases);
-        double g = true_[0] / (true_[0] + relative);
+        double universe = varianceOfTheSix();
+        double g = universe / (universe + relative);
         GStudy study = GStudy.of(new MarkStudies(director).shares(RUBRIC.id()), "trainee", Map.of(), GStudy.Method.REML)
                 .orElseThrow();
         DStudy.Coefficients found = new DStudy(study.design(), Map.of("case", 20, "assessor", 2), Set.of())
                 .coefficients(study)
                 .orElseThrow();
-        FDistribution f = new FDistribution(114, 5);
-        double lower = 1 - (1 - g) * f.inverseCumulativeProbability(.9995);
-        double upper = 1 - (1 - g) * f.inverseCumulativeProbability(.0005);
+        double lambda = 5 * universe / relative;
+        double sd = Math.sqrt(2 * (5 + 2 * lambda) / Math.pow(5 + lambda, 2) + 2.0 / 114);
+        double lower = 1 - (1 - g) * Math.exp(Z * sd);
+        double upper = 1 - (1 - g) * Math.exp(-Z * sd);
         System.out.printf(
                 "simulated programme: G for ranking %.3f by theory, found %.3f, limits %.3f to %.3f; phi found %.3f%n",
                 g, found.g(), lower, upper, found.phi());
+        assertThat(lower).isGreaterThan(.7);
         assertThat(found.g()).isBetween(lower, upper);
         assertThat(found.phi()).isLessThanOrEqualTo(found.g());
         // cases within trainees, by chi-square with 114 degrees of freedom, and the marks' own chance adding to both
@@ -333,6 +336,20 @@ class SimulatedProgrammeTest {
                 .sum();
         double spread = Math.sqrt(2.0 / 114) * (true_[1] + true_[2] / 2);
         assertThat(within).isBetween(true_[1] - Z * spread, true_[1] + Z * spread);
+    }
+
+    /** Of the true mean shares of the six trainees, by a severity of nought on average. */
+    private double varianceOfTheSix() {
+        double[] means = new double[SimulatedProgramme.TRAINEES];
+        for (Operation one : truth.operations()) {
+            for (double severity : SimulatedProgramme.SEVERITY.values()) {
+                means[one.trainee().charAt(2) - '1'] +=
+                        truth.share(truth.expected(one.trainee(), one.number()) - severity)[0]
+                                / (4 * SimulatedProgramme.CASES_EACH);
+            }
+        }
+        double mean = java.util.Arrays.stream(means).average().orElseThrow();
+        return java.util.Arrays.stream(means).map(m -> (m - mean) * (m - mean)).sum() / (means.length - 1);
     }
 
     /** Of expected shares: between trainees, between cases of a trainee (learning and chance), and of single marks. */
