@@ -83,7 +83,8 @@ final class CaseListCommand implements Callable<Integer> {
             if (cases.isEmpty()) {
                 console.say(
                         filter.equals(CaseFilter.ALL)
-                                ? "No cases yet. Add one with: sideport case add --code C --trainee T --date ISO FILE..."
+                                ? "No cases yet. Add one with: sideport case add --code C --trainee T --date ISO"
+                                        + " FILE..."
                                 : "No case matches.");
                 return 0;
             }

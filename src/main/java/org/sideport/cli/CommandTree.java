@@ -140,7 +140,8 @@ final class CommandTree {
         root.addSubcommand("rate", rate);
         root.addSubcommand("assign", group("Cases given to assessors to mark.", AssignCommands.assign(console)));
         root.addSubcommand(
-                "adjudicate", group("Marks that differ too much, and what stands.", AssignCommands.adjudicate(console)));
+                "adjudicate",
+                group("Marks that differ too much, and what stands.", AssignCommands.adjudicate(console)));
         root.addSubcommand(
                 "calibrate", group("Practice on cases with reference marks.", AssignCommands.calibrate(console)));
         root.addSubcommand(

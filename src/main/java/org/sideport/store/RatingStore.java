@@ -181,7 +181,8 @@ public final class RatingStore {
             return bare;
         }
         // one case's ratings are few; where all are wanted, all rows are read at once
-        List<Long> only = bare.size() <= FEW ? bare.stream().map(StoredRating::id).toList() : null;
+        List<Long> only =
+                bare.size() <= FEW ? bare.stream().map(StoredRating::id).toList() : null;
         Map<Long, List<ItemScore>> scores = marks.scores(only);
         Map<Long, List<String>> actions = marks.actions(only);
         return bare.stream()

@@ -50,8 +50,7 @@ final class AdjudicateListCommand implements Callable<Integer> {
                     table.row(
                             d.caseCode(),
                             d.assessors().entrySet().stream()
-                                    .map(e -> String.format(
-                                            Locale.ROOT, "%s %.0f %%", e.getKey(), e.getValue() * 100))
+                                    .map(e -> String.format(Locale.ROOT, "%s %.0f %%", e.getKey(), e.getValue() * 100))
                                     .collect(Collectors.joining(", ")),
                             String.format(Locale.ROOT, "%.3f", d.shareGap()),
                             d.far() + " of " + d.shared(),

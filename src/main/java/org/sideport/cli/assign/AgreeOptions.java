@@ -17,7 +17,8 @@ final class AgreeOptions {
     @Option(names = "--why", paramLabel = "TEXT", required = true, description = "The reason.")
     String why = "";
 
-    static void show(Console console, AgreedMark mark, Score score, @org.jspecify.annotations.Nullable String standing) {
+    static void show(
+            Console console, AgreedMark mark, Score score, @org.jspecify.annotations.Nullable String standing) {
         if (console.isJson()) {
             console.printJson(AssignViews.of(mark, score, standing));
         } else {

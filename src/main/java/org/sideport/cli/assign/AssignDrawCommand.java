@@ -18,8 +18,8 @@ import picocli.CommandLine.Option;
 @Command(
         name = "draw",
         description = {
-            "Draws who marks as second, so that all assessors hang together through cases that two of them marked, and the"
-                    + " work is even. Exit code 1 if they do not hang together.",
+            "Draws who marks as second, so that all assessors hang together through cases that two of them marked, and"
+                    + " the work is even. Exit code 1 if they do not hang together.",
             "Example: sideport assign draw --share 0.25 --seed 7 --due 2026-04-30"
         })
 final class AssignDrawCommand implements Callable<Integer> {
@@ -86,9 +86,7 @@ final class AssignDrawCommand implements Callable<Integer> {
                         .collect(Collectors.joining(", ")));
         if (!drawn.isConnected()) {
             console.note("The assessors do not hang together: "
-                    + drawn.groups().stream()
-                            .map(g -> String.join(", ", g))
-                            .collect(Collectors.joining("; "))
+                    + drawn.groups().stream().map(g -> String.join(", ", g)).collect(Collectors.joining("; "))
                     + " share no case, so that their severity cannot be compared. "
                     + (drawn.possible()
                             ? "Have more cases marked twice (--share)."

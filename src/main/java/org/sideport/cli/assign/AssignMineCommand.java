@@ -21,8 +21,8 @@ import picocli.CommandLine.Option;
 @Command(
         name = "mine",
         description = {
-            "What an assessor has to mark. A label stands for a case of which something is hidden: use it wherever a case's"
-                    + " code is asked for.",
+            "What an assessor has to mark. A label stands for a case of which something is hidden: use it wherever a"
+                    + " case's code is asked for.",
             "Example: sideport assign mine --assessor A2, then: sideport rate --case M-4K7 --assessor A2 RATING.json"
         })
 final class AssignMineCommand implements Callable<Integer> {
@@ -43,7 +43,10 @@ final class AssignMineCommand implements Callable<Integer> {
             List<Work> mine = new Assignments(workspace, Clock.systemDefaultZone()).mine(assessor);
             if (console.isJson()) {
                 console.printJson(Json.object(
-                        "assessor", assessor, "work", mine.stream().map(w -> json(w, today)).toList()));
+                        "assessor",
+                        assessor,
+                        "work",
+                        mine.stream().map(w -> json(w, today)).toList()));
                 return 0;
             }
             if (mine.isEmpty()) {
@@ -64,8 +67,7 @@ final class AssignMineCommand implements Callable<Integer> {
     }
 
     private static Map<String, @Nullable Object> json(Work work, LocalDate today) {
-        Map<String, @Nullable Object> json =
-                new LinkedHashMap<>(AssignViews.of(work.assignment(), work.code(), today));
+        Map<String, @Nullable Object> json = new LinkedHashMap<>(AssignViews.of(work.assignment(), work.code(), today));
         json.put("procedure", work.procedure());
         json.put("begun", work.begun());
         return json;

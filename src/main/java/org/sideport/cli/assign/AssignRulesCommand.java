@@ -14,7 +14,8 @@ import picocli.CommandLine.Option;
 @Command(
         name = "rules",
         description = {
-            "Shows or sets how the unit wants its marks made. The figures at first are common practice, without a source.",
+            "Shows or sets how the unit wants its marks made. The figures at first are common practice, without a"
+                    + " source.",
             "Example: sideport assign rules --share-limit 0.1 --items-limit 3"
         })
 final class AssignRulesCommand implements Callable<Integer> {

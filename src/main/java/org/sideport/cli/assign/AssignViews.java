@@ -43,11 +43,16 @@ final class AssignViews {
 
     static Map<String, @Nullable Object> of(MarkGap.ItemGap item, String first, String second) {
         return Json.object(
-                "item", item.item(),
-                first, item.first(),
-                second, item.second(),
-                "gap", item.gap(),
-                "levels", item.levels());
+                "item",
+                item.item(),
+                first,
+                item.first(),
+                second,
+                item.second(),
+                "gap",
+                item.gap(),
+                "levels",
+                item.levels());
     }
 
     static Map<String, @Nullable Object> of(AgreedMark mark, Score score, @Nullable String standing) {
@@ -71,12 +76,18 @@ final class AssignViews {
         }
         var limits = estimate.limits();
         return Json.object(
-                "value", estimate.value(),
-                "se", estimate.se(),
-                "lower", limits == null ? null : limits.lower(),
-                "upper", limits == null ? null : limits.upper(),
-                "level", limits == null ? null : limits.level(),
-                "n", estimate.n());
+                "value",
+                estimate.value(),
+                "se",
+                estimate.se(),
+                "lower",
+                limits == null ? null : limits.lower(),
+                "upper",
+                limits == null ? null : limits.upper(),
+                "level",
+                limits == null ? null : limits.level(),
+                "n",
+                estimate.n());
     }
 
     /** "+0.12 (0.03 to 0.21, n 12)". */

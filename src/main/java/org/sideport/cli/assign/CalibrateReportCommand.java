@@ -19,8 +19,8 @@ import picocli.CommandLine.Option;
 @Command(
         name = "report",
         description = {
-            "Severity and agreement of assessors on cases with reference marks. Severity above 0: the assessor gives less"
-                    + " than the reference, as a share of the applicable maximum.",
+            "Severity and agreement of assessors on cases with reference marks. Severity above 0: the assessor gives"
+                    + " less than the reference, as a share of the applicable maximum.",
             "Example: sideport calibrate report --json"
         })
 final class CalibrateReportCommand implements Callable<Integer> {

@@ -15,8 +15,8 @@ import picocli.CommandLine.Option;
 @Command(
         name = "calibration",
         description = {
-            "How a trainee judges oneself over time: own marks less the assessors', case by case, with the mean's limits and"
-                    + " the range in which most gaps lie.",
+            "How a trainee judges oneself over time: own marks less the assessors', case by case, with the mean's"
+                    + " limits and the range in which most gaps lie.",
             "Example: sideport rate calibration --trainee T03 --json"
         })
 final class RateCalibrationCommand implements Callable<Integer> {
@@ -44,26 +44,35 @@ final class RateCalibrationCommand implements Callable<Integer> {
             LimitsOfAgreement agreement = over.agreement();
             if (console.isJson()) {
                 console.printJson(Json.object(
-                        "trainee", trainee,
-                        "rubric", rubric,
+                        "trainee",
+                        trainee,
+                        "rubric",
+                        rubric,
                         "cases",
-                                over.cases().stream()
-                                        .map(c -> Json.object(
-                                                "case", c.caseCode(),
-                                                "date", c.date().toString(),
-                                                "self_share", c.self(),
-                                                "assessor_share", c.assessor(),
-                                                "gap", c.gap(),
-                                                "assessors", c.assessors(),
-                                                "shared_items", c.items()))
-                                        .toList(),
-                        "n", over.cases().size(),
-                        "mean_gap", agreement == null ? null : AssignViews.of(agreement.bias()),
-                        "sd", agreement == null ? null : agreement.sd(),
-                        "lower", agreement == null ? null : agreement.lower().value(),
-                        "upper", agreement == null ? null : agreement.upper().value(),
-                        "why_not", over.why(),
-                        "warnings", over.warnings()));
+                        over.cases().stream()
+                                .map(c -> Json.object(
+                                        "case", c.caseCode(),
+                                        "date", c.date().toString(),
+                                        "self_share", c.self(),
+                                        "assessor_share", c.assessor(),
+                                        "gap", c.gap(),
+                                        "assessors", c.assessors(),
+                                        "shared_items", c.items()))
+                                .toList(),
+                        "n",
+                        over.cases().size(),
+                        "mean_gap",
+                        agreement == null ? null : AssignViews.of(agreement.bias()),
+                        "sd",
+                        agreement == null ? null : agreement.sd(),
+                        "lower",
+                        agreement == null ? null : agreement.lower().value(),
+                        "upper",
+                        agreement == null ? null : agreement.upper().value(),
+                        "why_not",
+                        over.why(),
+                        "warnings",
+                        over.warnings()));
                 return 0;
             }
             if (!over.cases().isEmpty()) {

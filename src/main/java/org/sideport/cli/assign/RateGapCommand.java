@@ -15,8 +15,8 @@ import picocli.CommandLine.Option;
 @Command(
         name = "gap",
         description = {
-            "The trainee's own marks beside the assessors', once both are signed. A gap above 0: the trainee thinks better"
-                    + " of it.",
+            "The trainee's own marks beside the assessors', once both are signed. A gap above 0: the trainee thinks"
+                    + " better of it.",
             "Example: sideport rate gap --case C-12"
         })
 final class RateGapCommand implements Callable<Integer> {
@@ -47,13 +47,17 @@ final class RateGapCommand implements Callable<Integer> {
                         "trainee", sides.trainee().isEmpty() ? null : sides.trainee(),
                         "rubric", rubric,
                         "state", sides.state().name().toLowerCase(java.util.Locale.ROOT),
-                        "assessors", sides.besides().stream().map(RateGapCommand::json).toList()));
+                        "assessors",
+                                sides.besides().stream()
+                                        .map(RateGapCommand::json)
+                                        .toList()));
                 return 0;
             }
             switch (sides.state()) {
                 case BLIND -> console.say(code + " is marked blind: the trainee's own marks are not shown.");
                 case NO_SELF ->
-                    console.say("There are no own marks of the trainee to be shown. They must be signed, and yours too.");
+                    console.say(
+                            "There are no own marks of the trainee to be shown. They must be signed, and yours too.");
                 case NO_ASSESSOR -> console.say("No assessor has signed marks of " + code + " on this rubric yet.");
                 case BOTH -> sides.besides().forEach(beside -> say(sides, beside));
             }
@@ -87,10 +91,12 @@ final class RateGapCommand implements Callable<Integer> {
                         AssignViews.points(i.second()),
                         i.gap() == null
                                 ? "–"
-                                : String.format(java.util.Locale.ROOT, "%+d", i.gap()).replace('-', '−')));
+                                : String.format(java.util.Locale.ROOT, "%+d", i.gap())
+                                        .replace('-', '−')));
         table.print(console::say);
         console.say("Gap " + AssignViews.signed(beside.gap().shareGap()) + " of the maximum on "
-                + Plural.of(beside.gap().shared(), "item") + " that both marked, " + beside.gap().exact()
+                + Plural.of(beside.gap().shared(), "item") + " that both marked, "
+                + beside.gap().exact()
                 + " of them alike, " + beside.gap().withinOne() + " within one level.");
     }
 }

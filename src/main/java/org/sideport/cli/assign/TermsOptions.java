@@ -13,8 +13,9 @@ final class TermsOptions {
             names = "--hide",
             paramLabel = "WHAT",
             defaultValue = "all",
-            description = "What the assessor may not learn before signing: all, nothing, or some of trainee, date, order,"
-                    + " stage, earlier_marks, complications, sound, file_names. Default: ${DEFAULT-VALUE}.")
+            description =
+                    "What the assessor may not learn before signing: all, nothing, or some of trainee, date, order,"
+                            + " stage, earlier_marks, complications, sound, file_names. Default: ${DEFAULT-VALUE}.")
     String hide = "all";
 
     @Option(names = "--due", paramLabel = "ISO", description = "The day by which the marks should be signed.")

@@ -82,8 +82,8 @@ class SimulatedProgrammeTest {
                     .toList();
             assignments.give(firsts, assessors.get(a), new Assignments.Terms(Purpose.FIRST, Hidden.ALL, null));
         }
-        SecondDraw.Drawn drawn = assignments.draw(
-                List.of(), 1, 7, new Assignments.Terms(Purpose.SECOND, Hidden.ALL, null), true);
+        SecondDraw.Drawn drawn =
+                assignments.draw(List.of(), 1, 7, new Assignments.Terms(Purpose.SECOND, Hidden.ALL, null), true);
         assertThat(drawn.isConnected()).isTrue();
         assertThat(drawn.pairs()).hasSize(120);
         assessors.forEach(this::markAll);
@@ -122,8 +122,7 @@ class SimulatedProgrammeTest {
                     .filter(a -> !one.assessors().containsKey(a))
                     .findFirst()
                     .orElseThrow();
-            assignments.give(
-                    List.of(one.caseCode()), third, new Assignments.Terms(Purpose.THIRD, Hidden.ALL, null));
+            assignments.give(List.of(one.caseCode()), third, new Assignments.Terms(Purpose.THIRD, Hidden.ALL, null));
             thirds++;
         }
         assessors.forEach(this::markAll);
@@ -150,9 +149,9 @@ class SimulatedProgrammeTest {
             assertThat(r.state()).isEqualTo(RatingState.SIGNED);
             assertThat(r.rating().blind()).isTrue();
         });
-        assertThat(markers).hasSize(120).allSatisfy((code, by) -> assertThat(by)
-                .hasSizeBetween(2, 3)
-                .doesNotHaveDuplicates());
+        assertThat(markers)
+                .hasSize(120)
+                .allSatisfy((code, by) -> assertThat(by).hasSizeBetween(2, 3).doesNotHaveDuplicates());
         assertThat(new Assignments(director, clock).all())
                 .hasSize(240 + thirds)
                 .allMatch(a -> a.state() == Assignment.State.DONE);
@@ -187,7 +186,8 @@ class SimulatedProgrammeTest {
             double[] second = truth.share(operation.ability() - SimulatedProgramme.SEVERITY.get(two.get(1)));
             double sd = Math.sqrt(first[1] + second[1]);
             // half a point of continuity, a point being one part of the maximum of all items
-            double limit = MarkingRules.USUAL.shareLimit() - .5 / (4.0 * RUBRIC.items().size());
+            double limit =
+                    MarkingRules.USUAL.shareLimit() - .5 / (4.0 * RUBRIC.items().size());
             double p = normal((-limit - (first[0] - second[0])) / sd) + normal((-limit + first[0] - second[0]) / sd);
             mean += p;
             variance += p * (1 - p);
@@ -218,8 +218,7 @@ class SimulatedProgrammeTest {
             double total = 0;
             double[] v = new double[4];
             for (String a : by) {
-                v[assessors.indexOf(a)] =
-                        truth.sumOfLevels(one.ability() - SimulatedProgramme.SEVERITY.get(a))[1];
+                v[assessors.indexOf(a)] = truth.sumOfLevels(one.ability() - SimulatedProgramme.SEVERITY.get(a))[1];
                 total += v[assessors.indexOf(a)];
             }
             for (int i = 0; i < 4; i++) {
@@ -239,7 +238,8 @@ class SimulatedProgrammeTest {
 
     @Test
     void severitiesComeBackWithinWhatTheDesignAllows() {
-        ManyFacetRasch fit = new MarkStudies(director).severity(RUBRIC.id(), .95).orElseThrow();
+        ManyFacetRasch fit =
+                new MarkStudies(director).severity(RUBRIC.id(), .95).orElseThrow();
         Map<String, Double> errors = standardErrors();
         for (Measure measure : fit.assessors()) {
             double put = SimulatedProgramme.SEVERITY.get(measure.label());
@@ -261,7 +261,8 @@ class SimulatedProgrammeTest {
      */
     @Test
     void learningComesBackOfEachTrainee() {
-        ManyFacetRasch fit = new MarkStudies(director).severity(RUBRIC.id(), .95).orElseThrow();
+        ManyFacetRasch fit =
+                new MarkStudies(director).severity(RUBRIC.id(), .95).orElseThrow();
         Map<String, Double> measures = new HashMap<>();
         fit.trainees().stream()
                 .filter(m -> m.logits() != null)
@@ -274,7 +275,10 @@ class SimulatedProgrammeTest {
             List<Operation> own = truth.operations().stream()
                     .filter(o -> o.trainee().equals(trainee))
                     .toList();
-            double meanX = own.stream().mapToDouble(o -> Math.log(o.number())).average().orElseThrow();
+            double meanX = own.stream()
+                    .mapToDouble(o -> Math.log(o.number()))
+                    .average()
+                    .orElseThrow();
             double sxx = own.stream()
                     .mapToDouble(o -> Math.pow(Math.log(o.number()) - meanX, 2))
                     .sum();
@@ -296,7 +300,8 @@ class SimulatedProgrammeTest {
             variance += its / Math.pow(SimulatedProgramme.TRAINEES, 2);
         }
         System.out.printf(
-                "simulated programme: mean gain %.3f, found %.3f, by theory SE %.3f%n", put, slope, Math.sqrt(variance));
+                "simulated programme: mean gain %.3f, found %.3f, by theory SE %.3f%n",
+                put, slope, Math.sqrt(variance));
         assertThat(slope).isBetween(put - Z * Math.sqrt(variance), put + Z * Math.sqrt(variance));
     }
 
@@ -331,7 +336,8 @@ class SimulatedProgrammeTest {
         assertThat(found.phi()).isLessThanOrEqualTo(found.g());
         // cases within trainees, by chi-square with 114 degrees of freedom, and the marks' own chance adding to both
         double within = study.lines().stream()
-                .filter(l -> l.effect().facets().contains("case") && !l.effect().facets().contains("assessor"))
+                .filter(l -> l.effect().facets().contains("case")
+                        && !l.effect().facets().contains("assessor"))
                 .mapToDouble(l -> l.variance())
                 .sum();
         double spread = Math.sqrt(2.0 / 114) * (true_[1] + true_[2] / 2);
@@ -364,9 +370,7 @@ class SimulatedProgrammeTest {
             double gain = SimulatedProgramme.MEAN_GAIN + SimulatedProgramme.GAIN_SD * random.nextGaussian();
             double[] shares = new double[SimulatedProgramme.CASES_EACH];
             for (int c = 0; c < shares.length; c++) {
-                double ability = start
-                        + gain * Math.log(c + 1.0)
-                        + SimulatedProgramme.CASE_SD * random.nextGaussian();
+                double ability = start + gain * Math.log(c + 1.0) + SimulatedProgramme.CASE_SD * random.nextGaussian();
                 for (double severity : SimulatedProgramme.SEVERITY.values()) {
                     double[] share = truth.share(ability - severity);
                     shares[c] += share[0] / 4;
@@ -375,12 +379,15 @@ class SimulatedProgrammeTest {
             }
             means[t] = java.util.Arrays.stream(shares).average().orElseThrow();
             double mean = means[t];
-            within += java.util.Arrays.stream(shares).map(s -> (s - mean) * (s - mean)).sum()
+            within += java.util.Arrays.stream(shares)
+                            .map(s -> (s - mean) * (s - mean))
+                            .sum()
                     / (shares.length - 1)
                     / n;
         }
         double mean = java.util.Arrays.stream(means).average().orElseThrow();
-        double between = java.util.Arrays.stream(means).map(m -> (m - mean) * (m - mean)).sum() / (n - 1);
+        double between =
+                java.util.Arrays.stream(means).map(m -> (m - mean) * (m - mean)).sum() / (n - 1);
         return new double[] {between - within / SimulatedProgramme.CASES_EACH, within, marks};
     }
 }
