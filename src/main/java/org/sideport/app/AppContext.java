@@ -10,6 +10,13 @@ import java.util.function.Consumer;
 import javafx.beans.property.ReadOnlyStringProperty;
 import javafx.beans.property.ReadOnlyStringWrapper;
 import org.jspecify.annotations.Nullable;
+import org.sideport.app.assign.AssignmentsPane;
+import org.sideport.app.assign.AssignmentsViewModel;
+import org.sideport.app.assign.CalibrationPane;
+import org.sideport.app.assign.DisagreementsPane;
+import org.sideport.app.assign.DisagreementsViewModel;
+import org.sideport.app.assign.GapPane;
+import org.sideport.app.assign.ToMarkModel;
 import org.sideport.app.cases.AddCaseViewModel;
 import org.sideport.app.cases.CasesViewModel;
 import org.sideport.app.cases.EditCaseViewModel;
@@ -74,9 +81,16 @@ import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.assign.Adjudication;
+import org.sideport.workflow.assign.Assignments;
+import org.sideport.workflow.assign.CalibrationSet;
+import org.sideport.workflow.assign.SelfAndAssessor;
 
 /** Makes and holds everything that the window is built from: the one place where it is wired together. */
 public final class AppContext implements AutoCloseable {
+
+    /** The rubric that assessors practise on. */
+    private static final String CALIBRATED_RUBRIC = "phaco-competency";
 
     private final Workspace workspace;
     private final Settings settings;
@@ -416,7 +430,29 @@ public final class AppContext implements AutoCloseable {
 
     /** The parts of the programme's screen, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        return List.of();
+        Assignments assignments = new Assignments(workspace, clock);
+        return List.of(
+                new AssignmentsPane(new AssignmentsViewModel(assignments, work, notices, texts, clock), texts),
+                new DisagreementsPane(
+                        new DisagreementsViewModel(
+                                new Adjudication(workspace, clock), assignments, work, notices, texts),
+                        texts),
+                new CalibrationPane(new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts));
+    }
+
+    /** What the person at work has to mark: who signed in, else whose code marks were last made under. */
+    public ToMarkModel toMarkModel() {
+        return new ToMarkModel(
+                new Assignments(workspace, clock),
+                () -> workspace.caller().code().isEmpty()
+                        ? settings.get("assessor", "")
+                        : workspace.caller().code(),
+                work,
+                notices);
+    }
+
+    public GapPane gapPane(MarkingViewModel marking) {
+        return new GapPane(marking, new SelfAndAssessor(workspace), work, notices, texts);
     }
 
     /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */

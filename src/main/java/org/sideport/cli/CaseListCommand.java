@@ -83,7 +83,8 @@ final class CaseListCommand implements Callable<Integer> {
             if (cases.isEmpty()) {
                 console.say(
                         filter.equals(CaseFilter.ALL)
-                                ? "No cases yet. Add one with: sideport case add --code C --trainee T --date ISO FILE..."
+                                ? "No cases yet. Add one with: sideport case add --code C --trainee T --date ISO"
+                                        + " FILE..."
                                 : "No case matches.");
                 return 0;
             }
@@ -93,8 +94,8 @@ final class CaseListCommand implements Callable<Integer> {
                 Recording recording = one.recording();
                 table.row(
                         one.code(),
-                        one.trainee(),
-                        one.date().toString(),
+                        Words.orHidden(one.traineeOrNull()),
+                        Words.orHidden(one.dateOrNull()),
                         recording == null
                                 ? "–"
                                 : recording.duration().toClockText() + (c.mediaFound() ? "" : " (missing)"),

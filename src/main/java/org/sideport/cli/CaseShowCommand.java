@@ -45,8 +45,8 @@ final class CaseShowCommand implements Callable<Integer> {
                 console.printJson(view);
                 return 0;
             }
-            console.say(
-                    "Case " + one.code() + ", trainee " + one.trainee() + ", " + one.date() + ", " + one.procedure());
+            console.say("Case " + one.code() + ", trainee " + Words.orHidden(one.traineeOrNull()) + ", "
+                    + Words.orHidden(one.dateOrNull()) + ", " + one.procedure());
             all.forEach((name, value) -> console.say(
                     "  " + name + ": " + value + (one.descriptors().containsKey(name) ? "" : " (computed)")));
             console.say("  consent: " + one.consent().text());

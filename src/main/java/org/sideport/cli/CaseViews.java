@@ -24,9 +24,9 @@ final class CaseViews {
                 "case",
                 one.code(),
                 "trainee",
-                one.trainee(),
+                one.traineeOrNull(),
                 "date",
-                one.date().toString(),
+                one.dateOrNull() == null ? null : one.date().toString(),
                 "procedure",
                 one.procedure(),
                 "descriptors",
@@ -59,8 +59,8 @@ final class CaseViews {
     static Map<String, @Nullable Object> sheet(SurgicalCase one) {
         return Json.object(
                 "case", one.code(),
-                "trainee", one.trainee(),
-                "date", one.date().toString(),
+                "trainee", one.traineeOrNull(),
+                "date", one.dateOrNull() == null ? null : one.date().toString(),
                 "procedure", one.procedure(),
                 "descriptors", one.descriptors(),
                 "duration_us",

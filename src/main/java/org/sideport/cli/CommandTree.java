@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.CancellationException;
 import java.util.stream.Stream;
+import org.sideport.cli.assign.AssignCommands;
 import org.sideport.cli.bench.BenchCommand;
 import org.sideport.cli.compare.CompareCommand;
 import org.sideport.cli.compare.CompareCommands;
@@ -165,7 +166,14 @@ final class CommandTree {
         rate.addSubcommand(new RateSignCommand(console));
         rate.addSubcommand(new RateAmendCommand(console));
         rate.addSubcommand(UpkeepCommands.verify(console));
+        AssignCommands.rate(console).forEach(rate::addSubcommand);
         root.addSubcommand("rate", rate);
+        root.addSubcommand("assign", group("Cases given to assessors to mark.", AssignCommands.assign(console)));
+        root.addSubcommand(
+                "adjudicate",
+                group("Marks that differ too much, and what stands.", AssignCommands.adjudicate(console)));
+        root.addSubcommand(
+                "calibrate", group("Practice on cases with reference marks.", AssignCommands.calibrate(console)));
         root.addSubcommand(
                 "stats",
                 group(

@@ -33,6 +33,11 @@ final class Words {
         return us == null ? "–" : String.format(Locale.ROOT, "%.1f", us / 1e6);
     }
 
+    /** What is known, or that it is hidden. */
+    static String orHidden(@Nullable Object known) {
+        return known == null ? "(hidden)" : known.toString();
+    }
+
     /** "83 %", or a dash for unknown. */
     static String percent(@Nullable Double share) {
         return share == null ? "–" : String.format(Locale.ROOT, "%.0f %%", share * 100);

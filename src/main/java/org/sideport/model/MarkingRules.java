@@ -13,7 +13,7 @@ public record MarkingRules(boolean selfFirst, double shareLimit, int itemsLimit)
     /** Levels between two marks of an item that count as far apart. */
     public static final int FAR = 2;
 
-    public static final MarkingRules USUAL = new MarkingRules(true, 0.15, 2);
+    public static final MarkingRules USUAL = new MarkingRules(true, 0.15, 4);
 
     /**
      * @throws InputException if a limit is out of its range

@@ -59,6 +59,16 @@ public record SurgicalCase(
         this(code, trainee, date, procedure, descriptors, recording, Consent.UNKNOWN, null);
     }
 
+    /** The trainee's code, or {@code null} where it is hidden. */
+    public @Nullable String traineeOrNull() {
+        return hides(Hidden.TRAINEE) ? null : trainee;
+    }
+
+    /** The day, or {@code null} where it is hidden. */
+    public @Nullable LocalDate dateOrNull() {
+        return hides(Hidden.DATE) ? null : date;
+    }
+
     public boolean hides(Hidden what) {
         return hidden.contains(what);
     }

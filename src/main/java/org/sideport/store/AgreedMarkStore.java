@@ -27,10 +27,9 @@ public final class AgreedMarkStore {
      * @throws org.sideport.model.InputException if there is no such case
      */
     public void add(AgreedMark added) {
-        handle.createUpdate(
-                        "insert into agreed_mark (id, case_id, rubric, rubric_version, purpose, stands, agreed_by,"
-                            + " reason, agreed_at) values (:id, :caseId, :rubric, :version, :purpose, :stands, :by,"
-                            + " :reason, :at)")
+        handle.createUpdate("insert into agreed_mark (id, case_id, rubric, rubric_version, purpose, stands, agreed_by,"
+                        + " reason, agreed_at) values (:id, :caseId, :rubric, :version, :purpose, :stands, :by,"
+                        + " :reason, :at)")
                 .bind("id", added.id())
                 .bind("caseId", veil.caseId(added.caseCode()))
                 .bind("rubric", added.rubric())

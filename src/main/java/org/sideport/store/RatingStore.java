@@ -23,6 +23,8 @@ public final class RatingStore {
             "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id and c.consent <>"
                     + " 'withdrawn' join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
+    private static final int FEW = 50;
+
     private final Handle handle;
     private final Veil veil;
     private final MarkRows marks;
@@ -230,7 +232,8 @@ public final class RatingStore {
                 new InputException("there is no rating " + id, null, "list them with: sideport case show"));
         if (found.state() != RatingState.DRAFT) {
             throw new InputException(
-                    "this rating by " + found.rating().assessor() + " is signed",
+                    "this rating of " + found.caseCode() + " by "
+                            + found.rating().assessor() + " is signed",
                     null,
                     "amend it, with a reason, instead");
         }
@@ -242,7 +245,9 @@ public final class RatingStore {
         if (bare.isEmpty()) {
             return bare;
         }
-        Long only = bare.size() == 1 ? (Long) bare.get(0).id() : null;
+        // one case's ratings are few; where all are wanted, all rows are read at once
+        List<Long> only =
+                bare.size() <= FEW ? bare.stream().map(StoredRating::id).toList() : null;
         Map<Long, List<ItemScore>> scores = marks.scores(only);
         Map<Long, List<String>> actions = marks.actions(only);
         return bare.stream()

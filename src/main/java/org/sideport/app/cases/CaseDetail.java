@@ -17,6 +17,7 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.Veiled;
 import org.sideport.app.frame.Navigator;
 import org.sideport.model.CaseChange;
 import org.sideport.model.CaseSummary;
@@ -114,8 +115,8 @@ final class CaseDetail extends VBox {
     private GridPane facts(CaseOverview overview) {
         SurgicalCase shown = overview.surgicalCase();
         GridPane grid = grid();
-        fact(grid, texts.get("cases.column.trainee"), shown.trainee());
-        fact(grid, texts.get("cases.column.date"), texts.day(shown.date()));
+        fact(grid, texts.get("cases.column.trainee"), Veiled.trainee(shown, texts));
+        fact(grid, texts.get("cases.column.date"), Veiled.day(shown, texts));
         Recording recording = shown.recording();
         if (recording == null) {
             fact(grid, texts.get("detail.recording"), texts.get("detail.recording.none"));

@@ -31,10 +31,12 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.assign.ToMarkBar;
 import org.sideport.app.frame.EmptyState;
 import org.sideport.app.frame.Navigator;
 import org.sideport.app.frame.Screen;
 import org.sideport.model.CaseSummary;
+import org.sideport.model.Hidden;
 import org.sideport.model.MediaTime;
 
 /** The list of cases, with what is known of the one selected. */
@@ -45,18 +47,27 @@ public final class CasesView implements Screen {
     private final Navigator navigator;
     private final CaseIntake intake;
     private final Thumbnails thumbnails;
+    private final ToMarkBar toMark;
     private final BorderPane root = Ui.styled(new BorderPane(), "cases");
     private final TableView<CaseSummary> table = new TableView<>();
     private final TextField words = new TextField();
 
-    public CasesView(CasesViewModel model, Texts texts, Navigator navigator, CaseIntake intake, Thumbnails thumbnails) {
+    /** @param toMark what the person at work has to mark, above the list */
+    public CasesView(
+            CasesViewModel model,
+            ToMarkBar toMark,
+            Texts texts,
+            Navigator navigator,
+            CaseIntake intake,
+            Thumbnails thumbnails) {
         this.model = model;
         this.texts = texts;
         this.navigator = navigator;
         this.intake = intake;
         this.thumbnails = thumbnails;
+        this.toMark = toMark;
         FilterBar filters = new FilterBar(model, texts);
-        root.setTop(new VBox(tools(filters), filters.row()));
+        root.setTop(new VBox(toMark, tools(filters), filters.row()));
         root.setCenter(middle());
         root.setRight(new CaseDetail(model, texts, navigator, intake));
         root.setOnDragOver(this::dragOver);
@@ -116,12 +127,14 @@ public final class CasesView implements Screen {
                 "cases.column.trainee",
                 92,
                 Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
-                CaseSummary::trainee);
+                one -> one.hidden().contains(Hidden.TRAINEE) ? texts.get("blind.hidden") : one.trainee());
         TableColumn<CaseSummary, CaseSummary> date = words(
                 "cases.column.date",
                 100,
                 Comparator.comparing(CaseSummary::date),
-                one -> one.date().toString());
+                one -> one.hidden().contains(Hidden.DATE)
+                        ? texts.get("blind.hidden")
+                        : one.date().toString());
         words("cases.column.length", 72, Comparator.comparingLong(CasesView::micros), CasesView::length);
         column("cases.column.state", 96, Comparator.comparingInt(CasesView::stages), () -> new CaseCells.Stages(texts));
         words(
@@ -277,6 +290,7 @@ public final class CasesView implements Screen {
     @Override
     public void shown() {
         model.refresh();
+        toMark.refresh();
         table.requestFocus();
     }
 

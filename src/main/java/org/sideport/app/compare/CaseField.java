@@ -11,6 +11,7 @@ import javafx.stage.Popup;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.Veiled;
 import org.sideport.app.compare.PairDesk.Side;
 import org.sideport.model.SurgicalCase;
 import org.sideport.workflow.CompareCases.Candidate;
@@ -71,7 +72,7 @@ final class CaseField extends TextField {
 
     static String words(Candidate candidate, Texts texts) {
         SurgicalCase one = candidate.surgicalCase();
-        String text = texts.get("compare.candidate", one.code(), one.trainee(), texts.day(one.date()));
+        String text = texts.get("compare.candidate", one.code(), Veiled.trainee(one, texts), Veiled.day(one, texts));
         return candidate.exemplar() ? text + "  " + texts.get("compare.exemplarMark") : text;
     }
 

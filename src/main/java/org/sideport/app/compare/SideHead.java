@@ -14,6 +14,7 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.Veiled;
 import org.sideport.app.compare.PairDesk.Side;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.picture.ShownFrame;
@@ -103,7 +104,7 @@ final class SideHead extends VBox {
         }
         Comparison.Side mine = side == Side.LEFT ? now.left() : now.right();
         SurgicalCase one = mine.surgicalCase();
-        String words = texts.get("compare.candidate", one.code(), one.trainee(), texts.day(one.date()));
+        String words = texts.get("compare.candidate", one.code(), Veiled.trainee(one, texts), Veiled.day(one, texts));
         Exemplar exemplar = mine.exemplar();
         who.setText(exemplar == null ? words : words + "  " + texts.get("compare.exemplarMark"));
         who.setTooltip(

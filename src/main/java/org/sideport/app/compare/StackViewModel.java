@@ -77,6 +77,7 @@ public final class StackViewModel {
     /** Takes the cases that there are now. @param trainee whose stack is offered first; may be {@code null} */
     public void offer(List<Candidate> candidates, @Nullable String trainee) {
         List<Group> found = candidates.stream()
+                .filter(c -> c.surgicalCase().hidden().isEmpty())
                 .map(c -> new Group(c.surgicalCase().trainee(), c.surgicalCase().procedure()))
                 .distinct()
                 .sorted(java.util.Comparator.comparing(Group::trainee).thenComparing(Group::procedure))

@@ -32,6 +32,8 @@ import org.sideport.app.Notice;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.Veiled;
+import org.sideport.app.assign.ToMarkBar;
 import org.sideport.app.cases.CaseIntake;
 import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
@@ -39,6 +41,7 @@ import org.sideport.app.cases.IntakeWindows;
 import org.sideport.app.compare.CompareView;
 import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
+import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.picture.PictureView;
 import org.sideport.app.programme.ProgrammeView;
 import org.sideport.app.review.PictureTools;
@@ -97,7 +100,13 @@ public final class MainWindow implements Navigator {
         this.stage = stage;
         casesModel = context.casesViewModel();
         intake = new IntakeWindows(stage, context, casesModel);
-        cases = new CasesView(casesModel, texts, this, intake, context.thumbnails());
+        cases = new CasesView(
+                casesModel,
+                new ToMarkBar(context.toMarkModel(), texts, this),
+                texts,
+                this,
+                intake,
+                context.thumbnails());
         reviewing = context.reviewViewModel();
         PictureTools tools = context.pictureTools(reviewing);
         ReviewView watching = new ReviewView(
@@ -109,7 +118,8 @@ public final class MainWindow implements Navigator {
                 texts,
                 this);
         review = watching;
-        marking = new MarkingView(context.markingViewModel(), texts, this);
+        MarkingViewModel markingModel = context.markingViewModel();
+        marking = new MarkingView(markingModel, context.gapPane(markingModel), texts, this);
         compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
         programme = new ProgrammeView(context.programmePanes(this));
         current = cases;
@@ -269,7 +279,7 @@ public final class MainWindow implements Navigator {
         return open == null
                 ? ""
                 : texts.get(
-                        "nav.case", open.code(), open.overview().surgicalCase().trainee());
+                        "nav.case", open.code(), Veiled.trainee(open.overview().surgicalCase(), texts));
     }
 
     private void place(String name, Feather icon, String text, Screen screen) {

@@ -62,7 +62,8 @@ public final class MarkingView implements Screen {
     private final VBox side;
     private boolean fullPicture;
 
-    public MarkingView(MarkingViewModel model, Texts texts, Navigator navigator) {
+    /** @param gap own marks beside an assessor's, under the items */
+    public MarkingView(MarkingViewModel model, Node gap, Texts texts, Navigator navigator) {
         this.model = model;
         this.texts = texts;
         this.navigator = navigator;
@@ -101,7 +102,7 @@ public final class MarkingView implements Screen {
         scroll.setHbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
         scroll.setFocusTraversable(false);
         VBox.setVgrow(scroll, Priority.ALWAYS);
-        side = Ui.styled(new VBox(who(), scroll, score), "side");
+        side = Ui.styled(new VBox(who(), scroll, gap, score), "side");
         side.setPrefWidth(464);
         side.setMinWidth(400);
         root.setCenter(new PictureView(model.desk(), texts));

@@ -19,6 +19,7 @@ import org.sideport.media.Fields;
 import org.sideport.media.FrameRef;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Recording;
+import org.sideport.model.Segment;
 import org.sideport.player.LivePicture;
 import org.sideport.player.PlayerState;
 import org.sideport.player.VideoPlayer;
@@ -153,7 +154,7 @@ public final class PictureDesk {
         player.set(other);
         other.onChange(this::tick);
         other.setVolume(volume.get());
-        other.setMuted(muted.get());
+        other.setMuted(isSilent());
         other.setRate(rate.get());
         Recording open = recording.get();
         if (open != null) {
@@ -166,6 +167,7 @@ public final class PictureDesk {
         close();
         int turn = ++openings;
         recording.set(wanted);
+        player.get().setMuted(isSilent());
         opening.set(0);
         openingJob = frames.named("jobs.opening")
                 .run(
@@ -410,7 +412,13 @@ public final class PictureDesk {
 
     public void setMuted(boolean silent) {
         muted.set(silent);
-        player.get().setMuted(silent);
+        player.get().setMuted(isSilent());
+    }
+
+    /** Also where nothing is to be heard: the files of a case that is marked blind may have a sound that is hidden. */
+    private boolean isSilent() {
+        Recording open = recording.get();
+        return muted.get() || (open != null && open.segments().stream().noneMatch(Segment::audio));
     }
 
     /** Follows the player: to be called once per screen refresh while {@link #playingProperty()} is true. */

@@ -99,7 +99,9 @@ public final class CompareCommand implements Callable<Integer> {
     private static String title(Side side) {
         var one = side.surgicalCase();
         Exemplar exemplar = side.exemplar();
-        return one.code() + ", trainee " + one.trainee() + ", " + one.date() + ", tags of " + side.annotator()
+        return one.code()
+                + (one.hidden().isEmpty() ? ", trainee " + one.trainee() + ", " + one.date() : "")
+                + ", tags of " + side.annotator()
                 + (exemplar == null ? "" : ", exemplar: " + exemplar.title());
     }
 

@@ -41,8 +41,11 @@ final class CompareViews {
         Exemplar exemplar = side.exemplar();
         return Json.object(
                 "case", side.code(),
-                "trainee", side.surgicalCase().trainee(),
-                "date", side.surgicalCase().date().toString(),
+                "trainee", side.surgicalCase().traineeOrNull(),
+                "date",
+                        side.surgicalCase().dateOrNull() == null
+                                ? null
+                                : side.surgicalCase().date().toString(),
                 "annotator", side.annotator(),
                 "style", side.timing().style().id(),
                 "end_us", side.end().micros(),

@@ -139,6 +139,13 @@ public final class Assignments {
         return workspace.read(stores -> stores.assignments().all());
     }
 
+    /** True if somebody of this code can be given cases and the caller may see which. */
+    public boolean mayHave(String assessor) {
+        return Access.may(workspace.caller(), Permission.MARK)
+                && (!(workspace.caller() instanceof Caller.Person person)
+                        || person.code().equals(assessor));
+    }
+
     /**
      * What an assessor has to mark and has marked: the open ones first, each group by label, which tells no order.
      *

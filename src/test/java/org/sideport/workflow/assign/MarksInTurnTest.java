@@ -280,6 +280,7 @@ class MarksInTurnTest {
     @Test
     void itemsTwoLevelsApartAreEnoughAndMarksMayBeAgreedAnew() {
         Adjudication adjudication = new Adjudication(director, CLOCK);
+        adjudication.setRules(new MarkingRules(true, .15, 2));
         sign("C-1", "A1", false, 3);
         sign("C-1", rating("A2", false, 3, 2, 1));
         // two items of twenty two levels lower: 4 points of 80 are 0.05, below the share, but two items are far apart

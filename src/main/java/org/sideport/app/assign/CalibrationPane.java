@@ -1,0 +1,138 @@
+package org.sideport.app.assign;
+
+import java.util.Locale;
+import java.util.function.Function;
+import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.geometry.Insets;
+import javafx.scene.Node;
+import javafx.scene.control.Label;
+import javafx.scene.control.TableColumn;
+import javafx.scene.control.TableView;
+import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.VBox;
+import org.sideport.app.Background;
+import org.sideport.app.Formats;
+import org.sideport.app.Notices;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.app.programme.ProgrammePane;
+import org.sideport.stats.Estimate;
+import org.sideport.stats.Interval;
+import org.sideport.workflow.assign.CalibrationSet;
+import org.sideport.workflow.assign.CalibrationSet.Compared;
+import org.sideport.workflow.assign.CalibrationSet.ItemCompared;
+
+/** How assessors who practised compare with the reference marks. */
+public final class CalibrationPane implements ProgrammePane {
+
+    private final CalibrationSet set;
+    private final String rubric;
+    private final Background work;
+    private final Notices notices;
+    private final Texts texts;
+    private final BorderPane root = Ui.styled(new BorderPane(), "padded");
+    private final TableView<Compared> table = new TableView<>();
+    private final TableView<ItemCompared> items = new TableView<>();
+    private final Label base = Ui.wrapped("", "text-muted");
+
+    public CalibrationPane(CalibrationSet set, String rubric, Background work, Notices notices, Texts texts) {
+        this.set = set;
+        this.rubric = rubric;
+        this.work = work;
+        this.notices = notices;
+        this.texts = texts;
+        table.setId("calibration-table");
+        table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
+        table.setPlaceholder(Ui.wrapped(texts.get("calibration.empty"), "text-muted"));
+        column(table, "assign.column.assessor", 100, Compared::assessor);
+        column(table, "calibration.column.cases", 80, c -> String.valueOf(c.cases()));
+        column(table, "calibration.column.severity", 240, this::severity);
+        column(table, "calibration.column.exact", 130, c -> of(c.exact(), c.items()));
+        column(table, "calibration.column.within", 150, c -> of(c.withinOne(), c.items()));
+        items.setId("calibration-items");
+        items.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
+        items.setPlaceholder(Ui.wrapped(texts.get("calibration.select"), "text-muted"));
+        column(items, "gap.item", 280, ItemCompared::title);
+        column(items, "calibration.column.n", 60, i -> String.valueOf(i.n()));
+        column(items, "calibration.column.exact", 130, i -> of(i.exact(), i.n()));
+        column(items, "calibration.column.within", 150, i -> of(i.withinOne(), i.n()));
+        column(items, "calibration.column.levels", 140, i -> signed(i.meanLevels()));
+        table.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> {
+            items.getItems().clear();
+            if (now != null) {
+                items.getItems().setAll(now.byItem());
+            }
+        });
+        base.setId("calibration-base");
+        VBox tables = new VBox(Ui.STEP, table, items);
+        VBox.setVgrow(table, javafx.scene.layout.Priority.ALWAYS);
+        VBox.setVgrow(items, javafx.scene.layout.Priority.ALWAYS);
+        BorderPane.setMargin(tables, new Insets(Ui.STEP, 0, Ui.STEP, 0));
+        root.setTop(base);
+        root.setCenter(tables);
+        root.setBottom(Ui.wrapped(texts.get("calibration.note"), "small", "text-muted"));
+    }
+
+    private String severity(Compared one) {
+        Estimate severity = one.severity();
+        if (severity == null) {
+            return texts.get("calibration.few");
+        }
+        Interval limits = severity.limits();
+        return limits == null
+                ? signed(severity.value())
+                : texts.get(
+                        "calibration.severity",
+                        signed(severity.value()),
+                        signed(limits.lower()),
+                        signed(limits.upper()));
+    }
+
+    private String of(int part, int whole) {
+        return whole == 0
+                ? Formats.UNKNOWN
+                : texts.get("calibration.of", Formats.percent((double) part / whole), part, whole);
+    }
+
+    private static String signed(double value) {
+        return String.format(Locale.ROOT, "%+.2f", value).replace('-', '−');
+    }
+
+    private static <T> void column(
+            TableView<T> table, Texts texts, String key, double width, Function<T, String> words) {
+        TableColumn<T, String> column = new TableColumn<>(texts.get(key));
+        column.setPrefWidth(width);
+        column.setCellValueFactory(row -> new ReadOnlyObjectWrapper<>(words.apply(row.getValue())));
+        table.getColumns().add(column);
+    }
+
+    private <T> void column(TableView<T> of, String key, double width, Function<T, String> words) {
+        column(of, texts, key, width, words);
+    }
+
+    @Override
+    public String id() {
+        return "calibration";
+    }
+
+    @Override
+    public String title() {
+        return texts.get("calibration.title");
+    }
+
+    @Override
+    public Node node() {
+        return root;
+    }
+
+    @Override
+    public void shown() {
+        work.run(
+                progress -> set.report(rubric),
+                report -> {
+                    base.setText(texts.get("calibration.base", report.references(), report.rubric()));
+                    table.getItems().setAll(report.assessors());
+                },
+                notices::failed);
+    }
+}
