@@ -221,6 +221,9 @@ public final class Decisions {
         if (standard == null) {
             notes.add("No standard has been agreed for this version of the rubric.");
         } else {
+            if (standard.standardError() == null) {
+                notes.add("The standard's own error is not known and not part of the error of the difference.");
+            }
             notes.addAll(standard.warnings());
         }
         return notes;

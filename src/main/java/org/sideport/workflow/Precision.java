@@ -25,6 +25,9 @@ public record Precision(
         List<More> more,
         Study study) {
 
+    /** More further cases than these are not tried. */
+    public static final int MOST_CASES = 40;
+
     public Precision {
         more = List.copyOf(more);
     }

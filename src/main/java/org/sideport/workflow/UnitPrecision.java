@@ -16,7 +16,6 @@ import org.sideport.stats.gtheory.GStudy;
 /** What a unit's signed marks with one rubric say about how many marks a trainee needs. */
 final class UnitPrecision {
 
-    private static final int MOST_CASES = 40;
     private static final int MOST_ASSESSORS = 3;
     private static final int FEW_TRAINEES = 10;
     private static final double NORMAL_95 = 1.959963984540054;
@@ -86,7 +85,7 @@ final class UnitPrecision {
     Outcome<List<Precision.More>> more(List<Marking> given, double wish, double minutes) {
         List<Precision.More> found = new ArrayList<>();
         for (int each = 1; each <= mostEach(); each++) {
-            for (int cases = 1; cases <= MOST_CASES; cases++) {
+            for (int cases = 1; cases <= Precision.MOST_CASES; cases++) {
                 Outcome<DStudy.Coefficients> then = achieved(with(given, cases, each));
                 if (then instanceof Outcome.Refused<DStudy.Coefficients> refused) {
                     return new Outcome.Refused<>(refused.refusal());

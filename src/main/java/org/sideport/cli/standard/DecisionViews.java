@@ -81,7 +81,9 @@ final class DecisionViews {
             return "The marks reach the coefficient of " + wish + " that was asked for.";
         }
         if (p.more().isEmpty()) {
-            return "Not enough for " + wish + ", and no number of further cases that was tried would be.";
+            return "Not enough for " + wish + ", and up to " + Precision.MOST_CASES + " further cases by the unit's "
+                    + Plural.of(p.study().assessors(), "assessor")
+                    + " would not be: more assessors, or assessors who agree better, are needed.";
         }
         return "Not enough for " + wish + ": "
                 + p.more().stream().map(DecisionViews::plan).collect(Collectors.joining(", or "))
