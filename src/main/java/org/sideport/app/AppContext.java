@@ -37,6 +37,10 @@ import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
+import org.sideport.app.standard.DecisionsPane;
+import org.sideport.app.standard.DecisionsViewModel;
+import org.sideport.app.standard.StandardsPane;
+import org.sideport.app.standard.StandardsViewModel;
 import org.sideport.app.voice.Microphone;
 import org.sideport.app.voice.Speakers;
 import org.sideport.app.voice.SpokenViewModel;
@@ -56,6 +60,7 @@ import org.sideport.workflow.CaseThumbnails;
 import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.CompareCases;
 import org.sideport.workflow.ComputeTimings;
+import org.sideport.workflow.Decisions;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.Exemplars;
 import org.sideport.workflow.ImportCases;
@@ -70,6 +75,8 @@ import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
 import org.sideport.workflow.RunDemo;
 import org.sideport.workflow.StackCases;
+import org.sideport.workflow.StandardRounds;
+import org.sideport.workflow.Standards;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
@@ -416,7 +423,28 @@ public final class AppContext implements AutoCloseable {
 
     /** The parts of the programme's screen, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        return List.of();
+        return List.of(standardsPane(), decisionsPane());
+    }
+
+    private ProgrammePane standardsPane() {
+        return new StandardsPane(
+                new StandardsViewModel(
+                        new StandardRounds(workspace, clock),
+                        new Standards(workspace, clock),
+                        vocabularies,
+                        listedWork,
+                        notices,
+                        texts,
+                        clock),
+                texts,
+                notices);
+    }
+
+    private ProgrammePane decisionsPane() {
+        return new DecisionsPane(
+                new DecisionsViewModel(
+                        new Decisions(workspace, clock), vocabularies, listedWork, notices, texts, clock),
+                texts);
     }
 
     /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */
