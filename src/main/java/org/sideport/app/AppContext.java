@@ -44,6 +44,10 @@ import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
+import org.sideport.app.standard.DecisionsPane;
+import org.sideport.app.standard.DecisionsViewModel;
+import org.sideport.app.standard.StandardsPane;
+import org.sideport.app.standard.StandardsViewModel;
 import org.sideport.app.voice.Microphone;
 import org.sideport.app.voice.Speakers;
 import org.sideport.app.voice.SpokenViewModel;
@@ -63,6 +67,7 @@ import org.sideport.workflow.CaseThumbnails;
 import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.CompareCases;
 import org.sideport.workflow.ComputeTimings;
+import org.sideport.workflow.Decisions;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.Exemplars;
 import org.sideport.workflow.ImportCases;
@@ -77,6 +82,8 @@ import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
 import org.sideport.workflow.RunDemo;
 import org.sideport.workflow.StackCases;
+import org.sideport.workflow.StandardRounds;
+import org.sideport.workflow.Standards;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
@@ -437,7 +444,9 @@ public final class AppContext implements AutoCloseable {
                         new DisagreementsViewModel(
                                 new Adjudication(workspace, clock), assignments, work, notices, texts),
                         texts),
-                new CalibrationPane(new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts));
+                new CalibrationPane(new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts),
+                standardsPane(),
+                decisionsPane());
     }
 
     /** What the person at work has to mark: who signed in, else whose code marks were last made under. */
@@ -453,6 +462,27 @@ public final class AppContext implements AutoCloseable {
 
     public GapPane gapPane(MarkingViewModel marking) {
         return new GapPane(marking, new SelfAndAssessor(workspace), work, notices, texts);
+    }
+
+    private ProgrammePane standardsPane() {
+        return new StandardsPane(
+                new StandardsViewModel(
+                        new StandardRounds(workspace, clock),
+                        new Standards(workspace, clock),
+                        vocabularies,
+                        listedWork,
+                        notices,
+                        texts,
+                        clock),
+                texts,
+                notices);
+    }
+
+    private ProgrammePane decisionsPane() {
+        return new DecisionsPane(
+                new DecisionsViewModel(
+                        new Decisions(workspace, clock), vocabularies, listedWork, notices, texts, clock),
+                texts);
     }
 
     /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */

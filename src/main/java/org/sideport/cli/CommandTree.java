@@ -14,6 +14,7 @@ import org.sideport.cli.cuts.CutCommands;
 import org.sideport.cli.exchange.ExchangeCommands;
 import org.sideport.cli.keeping.KeepingCommands;
 import org.sideport.cli.people.PeopleCommands;
+import org.sideport.cli.standard.StandardCommands;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.cli.talk.TalkCommands;
 import org.sideport.cli.upkeep.UpkeepCommands;
@@ -179,6 +180,16 @@ final class CommandTree {
                 group(
                         "Agreement, reliability, learning, monitoring, standards: each on a plain CSV file.",
                         StatsCommands.all(console)));
+        root.addSubcommand(
+                "standard",
+                group(
+                        "Standards: rounds of judges, cuts from what the workspace holds, what people agreed.",
+                        StandardCommands.standards(console)));
+        root.addSubcommand(
+                "decision",
+                group(
+                        "What a panel looks at, and what it decided. The program decides nothing.",
+                        StandardCommands.decisions(console)));
         root.addSubcommand("report", group("What people take away.", List.of(new ReportWorkbookCommand(console))));
         root.addSubcommand(
                 "exchange",

@@ -91,4 +91,20 @@ public final class Stores {
     public ExemplarStore exemplars() {
         return new ExemplarStore(handle, veil, audit());
     }
+
+    public AngoffStore rounds() {
+        return new AngoffStore(handle);
+    }
+
+    public StandardStore standards() {
+        return new StandardStore(handle);
+    }
+
+    public DecisionStore decisions() {
+        return new DecisionStore(handle);
+    }
+
+    public CohortStore cohort() {
+        return new CohortStore(handle);
+    }
 }

@@ -34,6 +34,7 @@ import org.sideport.model.NotApplicable;
 import org.sideport.model.Operator;
 import org.sideport.model.RatingState;
 import org.sideport.model.Severity;
+import org.sideport.model.StandardMethod;
 import org.sideport.model.TaggingStyle;
 import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
@@ -97,6 +98,8 @@ class TextsTest {
         Set<String> keys = new HashSet<>();
         add(keys, "operator.", Operator.values());
         add(keys, "severity.", Severity.values());
+        add(keys, "standard.method.", StandardMethod.values());
+        add(keys, "standard.how.", StandardMethod.values());
         add(keys, "reason.", NotApplicable.values());
         add(keys, "state.", RatingState.values());
         add(keys, "times.level.", ComputeTimings.Level.values());

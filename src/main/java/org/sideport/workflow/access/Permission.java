@@ -20,6 +20,7 @@ public enum Permission {
     ADJUDICATE(Reach.NONE, Reach.NONE, Reach.ALL),
     JUDGE_STANDARD(Reach.NONE, Reach.ALL, Reach.ALL),
     SET_STANDARD(Reach.NONE, Reach.NONE, Reach.ALL),
+    RECORD_DECISION(Reach.NONE, Reach.NONE, Reach.ALL),
     EDIT_RUBRIC(Reach.NONE, Reach.ALL, Reach.ALL),
     RECORD_CONSENT(Reach.OWN, Reach.GIVEN, Reach.ALL),
     DELETE_CASE(Reach.NONE, Reach.NONE, Reach.ALL),

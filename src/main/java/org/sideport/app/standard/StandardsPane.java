@@ -1,0 +1,90 @@
+package org.sideport.app.standard;
+
+import javafx.beans.binding.Bindings;
+import javafx.geometry.Pos;
+import javafx.scene.Node;
+import javafx.scene.control.ComboBox;
+import javafx.scene.control.ScrollPane;
+import javafx.scene.control.Separator;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.VBox;
+import javafx.util.StringConverter;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.Notices;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.app.programme.ProgrammePane;
+import org.sideport.model.Rubric;
+
+/** Standards: judges in turn, cuts from the unit's own marks, and what people agreed. */
+public final class StandardsPane implements ProgrammePane {
+
+    private final StandardsViewModel model;
+    private final Texts texts;
+    private final ScrollPane node;
+
+    public StandardsPane(StandardsViewModel model, Texts texts, Notices notices) {
+        this.model = model;
+        this.texts = texts;
+        ComboBox<@Nullable Rubric> rubrics = rubrics("standard-rubric", texts);
+        Bindings.bindContent(rubrics.getItems(), model.rubrics());
+        rubrics.setOnAction(event -> {
+            if (rubrics.getValue() != null) {
+                model.rubricProperty().set(rubrics.getValue());
+            }
+        });
+        model.rubricProperty().addListener((property, old, now) -> rubrics.setValue(now));
+        HBox top = new HBox(Ui.STEP, Ui.label(texts.get("standard.rubric"), "text-muted"), rubrics);
+        top.setAlignment(Pos.CENTER_LEFT);
+        VBox all = new VBox(
+                2 * Ui.STEP,
+                top,
+                new CutSection(model, texts),
+                new Separator(),
+                new RoundSection(model, texts, notices),
+                Ui.wrapped(texts.get("standard.caution"), "small", "text-muted"));
+        all.getStyleClass().add("items");
+        node = Ui.styled(new ScrollPane(all), "edge-to-edge");
+        node.setId("standards");
+        node.setFitToWidth(true);
+    }
+
+    /** A choice of rubrics by their titles. */
+    static ComboBox<@Nullable Rubric> rubrics(String id, Texts texts) {
+        ComboBox<@Nullable Rubric> box = new ComboBox<>();
+        box.setId(id);
+        box.setAccessibleText(texts.get("standard.rubric"));
+        box.setConverter(new StringConverter<>() {
+            @Override
+            public String toString(@Nullable Rubric rubric) {
+                return rubric == null ? "" : rubric.title() + " " + rubric.version();
+            }
+
+            @Override
+            public @Nullable Rubric fromString(String text) {
+                throw new UnsupportedOperationException("chosen, not typed");
+            }
+        });
+        return box;
+    }
+
+    @Override
+    public String id() {
+        return "standards";
+    }
+
+    @Override
+    public String title() {
+        return texts.get("standard.title");
+    }
+
+    @Override
+    public Node node() {
+        return node;
+    }
+
+    @Override
+    public void shown() {
+        model.load();
+    }
+}
