@@ -50,6 +50,10 @@ public final class Stores {
         return new RatingStore(handle);
     }
 
+    public RubricStore rubrics() {
+        return new RubricStore(handle);
+    }
+
     public AssignmentStore assignments() {
         return new AssignmentStore(handle);
     }
