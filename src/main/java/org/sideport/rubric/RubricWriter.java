@@ -37,6 +37,15 @@ public final class RubricWriter {
         return json(tree(rubric));
     }
 
+    /**
+     * The text of a file.
+     *
+     * @throws InputException if it cannot be read
+     */
+    public static String text(Path file) {
+        return JsonSource.text(file);
+    }
+
     static String json(JsonNode tree) {
         DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
         DefaultPrettyPrinter printer = new DefaultPrettyPrinter(
