@@ -35,6 +35,8 @@ import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.app.rubric.RubricEditorViewModel;
+import org.sideport.app.rubric.RubricPane;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
 import org.sideport.app.voice.Microphone;
@@ -68,6 +70,7 @@ import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
+import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.RunDemo;
 import org.sideport.workflow.StackCases;
 import org.sideport.workflow.TagRecording;
@@ -416,7 +419,8 @@ public final class AppContext implements AutoCloseable {
 
     /** The parts of the programme's screen, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        return List.of();
+        return List.of(new RubricPane(
+                new RubricEditorViewModel(new RubricWorkshop(workspace), listedWork, notices, texts), texts));
     }
 
     /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.sideport.model.NotApplicable;
+import tools.jackson.core.JacksonException;
 import tools.jackson.core.JsonPointer;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
@@ -141,6 +142,7 @@ final class DraftRules {
             item.remove("quantity");
         } else {
             item.remove("critical_minimum");
+            item.putIfAbsent("quantity", JsonNodeFactory.instance.stringNode("entered"));
         }
     }
 
@@ -170,8 +172,11 @@ final class DraftRules {
         if (!tree.at("/pass_standard/share").isNumber()) {
             tree.remove("pass_standard");
         }
-        // the words of other languages are shown one at a time, by the editor
-        tree.remove("translations");
+        try {
+            TranslationReader.read(tree.path("translations"));
+        } catch (NumberFormatException | JacksonException e) {
+            tree.remove("translations");
+        }
         return tree;
     }
 
@@ -186,6 +191,7 @@ final class DraftRules {
         }
         if (!isWhole(item.path("critical_minimum"))) {
             item.remove("critical_minimum");
+            item.putIfAbsent("quantity", JsonNodeFactory.instance.stringNode("entered"));
         }
         if (!Set.of("level", "check", "count", "measured").contains(Ids.text(item, "kind"))) {
             item.put("kind", "level");

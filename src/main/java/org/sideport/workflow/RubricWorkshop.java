@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
@@ -31,12 +30,12 @@ import org.sideport.workflow.access.Permission;
 public final class RubricWorkshop {
 
     private final Workspace workspace;
-    private final Path folder;
+    private final RubricFolder folder;
     private final Vocabularies vocabularies;
 
     public RubricWorkshop(Workspace workspace) {
         this.workspace = workspace;
-        this.folder = workspace.dir().resolve(Vocabularies.FOLDER);
+        this.folder = new RubricFolder(workspace.dir().resolve(Vocabularies.FOLDER));
         this.vocabularies = new Vocabularies(workspace);
     }
 
@@ -77,14 +76,11 @@ public final class RubricWorkshop {
     public List<Shelf> shelf() {
         Access.require(workspace, Permission.EDIT_RUBRIC);
         List<Procedure> procedures = procedures();
-        List<RubricStore.Used> used = workspace.read(stores -> stores.rubrics().used());
+        List<RubricStore.Used> used = used();
         Map<String, Shelf> shelves = new LinkedHashMap<>();
-        for (String name : ShippedRubrics.RUBRICS) {
-            Rubric rubric = RubricReader.read(ShippedRubrics.text(name), name);
-            shelves.put(rubric.id(), shelf(rubric, null, used));
-        }
+        RubricFolder.shipped().forEach(r -> shelves.put(r.id(), shelf(r, null, used)));
         List<Shelf> faulty = new ArrayList<>();
-        for (Path file : Vocabularies.files(folder, false)) {
+        for (Path file : folder.files()) {
             List<Finding> faults = FileCheck.check(file, procedures).stream()
                     .filter(Finding::isError)
                     .toList();
@@ -133,14 +129,15 @@ public final class RubricWorkshop {
     /** A new one with nothing in it. */
     public Opened fresh(String procedure) {
         Access.require(workspace, Permission.EDIT_RUBRIC);
-        return new Opened(RubricDraft.fresh(free("own-form"), procedure), null, null, 0);
+        return new Opened(RubricDraft.fresh(folder.free("own-form", used()), procedure), null, null, 0);
     }
 
     /** One's own out of another, which stays as it is. */
     public Opened copy(Shelf of) {
         Access.require(workspace, Permission.EDIT_RUBRIC);
-        Rubric rubric = vocabularies.rubric(of.id()).rubric();
-        return new Opened(RubricDraft.copyOf(rubric, free(rubric.id() + "-own")), null, null, 0);
+        List<RubricStore.Used> used = used();
+        Rubric rubric = require(of, used);
+        return new Opened(RubricDraft.copyOf(rubric, folder.free(rubric.id() + "-own", used)), null, null, 0);
     }
 
     /**
@@ -151,18 +148,14 @@ public final class RubricWorkshop {
     public Opened open(Shelf shelf) {
         Access.require(workspace, Permission.EDIT_RUBRIC);
         Path file = shelf.file();
-        List<RubricStore.Used> used = workspace.read(stores -> stores.rubrics().used());
+        List<RubricStore.Used> used = used();
         if (file != null && (shelf.faults() > 0 || !isUsed(used, shelf.id(), shelf.version()))) {
-            String text = RubricWriter.text(file);
-            RubricDraft draft = RubricDraft.read(file, null);
-            Rubric earlier = find(draft.text("/id"), draft.text("/replaces/0/version"), used)
-                    .orElse(null);
-            return new Opened(RubricDraft.read(file, earlier), file, text, 0);
+            return reopen(file, used);
         }
         Rubric now =
-                file == null ? find(shelf.id(), shelf.version(), List.of()).orElseThrow() : RubricReader.read(file);
+                file == null ? require(shelf, List.of()) : RubricReader.read(file);
         String highest =
-                versions(shelf.id(), used).stream().max(Versions::compare).orElse(now.version());
+                folder.versions(shelf.id(), used).stream().max(Versions::compare).orElse(now.version());
         return new Opened(
                 RubricDraft.nextOf(now, Versions.next(highest)),
                 null,
@@ -199,10 +192,34 @@ public final class RubricWorkshop {
                             rubric.id() + " " + rubric.version(),
                             before == null ? "" : Digests.sha256(before),
                             Digests.sha256(text));
-            RubricWriter.write(folder.resolve(RubricWriter.SCHEMA), ShippedRubrics.text(RubricWriter.SCHEMA));
+            RubricWriter.write(folder.path().resolve(RubricWriter.SCHEMA), ShippedRubrics.text(RubricWriter.SCHEMA));
             RubricWriter.write(file, text);
             return new Saved(file, rubric);
         });
+    }
+
+    /** What was saved, as it is on the disk now, to go on with. */
+    public Opened reopen(Saved saved) {
+        Access.require(workspace, Permission.EDIT_RUBRIC);
+        return reopen(saved.file(), used());
+    }
+
+    private Opened reopen(Path file, List<RubricStore.Used> used) {
+        String text = RubricWriter.text(file);
+        RubricDraft draft = RubricDraft.read(file, null);
+        Rubric earlier = folder.find(draft.text("/id"), draft.text("/replaces/0/version"), used)
+                .orElse(null);
+        return new Opened(RubricDraft.read(file, earlier), file, text, 0);
+    }
+
+    private Rubric require(Shelf shelf, List<RubricStore.Used> used) {
+        return folder.find(shelf.id(), shelf.version(), used)
+                .orElseThrow(() -> new InputException(
+                        "there is no rubric \"" + shelf.id() + "\" any more", null, "look at the list again"));
+    }
+
+    private List<RubricStore.Used> used() {
+        return workspace.read(stores -> stores.rubrics().used());
     }
 
     private Path target(Stores stores, Opened opened, RubricDraft draft, Rubric rubric, String text) {
@@ -224,20 +241,20 @@ public final class RubricWorkshop {
                         own.toString(),
                         "open it again; what is here can be copied from the fields first");
             }
-        } else if (draft.earlier() == null && !versions(rubric.id(), used).isEmpty()) {
+        } else if (draft.earlier() == null && !folder.versions(rubric.id(), used).isEmpty()) {
             throw new InputException(
                     "there is a rubric \"" + rubric.id() + "\" already", null, "give this one an id of its own");
         }
-        Path file = own == null ? folder.resolve(rubric.id() + "-" + rubric.version() + ".json") : own;
+        Path file = own == null ? folder.path().resolve(rubric.id() + "-" + rubric.version() + ".json") : own;
         if (own == null && Files.exists(file)) {
             throw new InputException("the file is there already", file.toString(), "give this one a higher version");
         }
-        for (Path other : Vocabularies.files(folder, false)) {
+        for (Path other : folder.files()) {
             if (!other.equals(file)
-                    && named(other, "/id").equals(rubric.id())
-                    && Versions.compare(named(other, "/version"), rubric.version()) >= 0) {
+                    && RubricFolder.named(other, "/id").equals(rubric.id())
+                    && Versions.compare(RubricFolder.named(other, "/version"), rubric.version()) >= 0) {
                 throw new InputException(
-                        "there is a version " + named(other, "/version") + " already",
+                        "there is a version " + RubricFolder.named(other, "/version") + " already",
                         other.toString(),
                         "give this one a higher version");
             }
@@ -247,56 +264,5 @@ public final class RubricWorkshop {
 
     private boolean isUsed(List<RubricStore.Used> used, String id, String version) {
         return used.stream().anyMatch(u -> u.rubric().equals(id) && u.version().equals(version));
-    }
-
-    private Optional<Rubric> find(String id, String version, List<RubricStore.Used> used) {
-        for (RubricStore.Used one : used) {
-            if (one.rubric().equals(id) && one.version().equals(version)) {
-                return Optional.of(RubricReader.read(one.json(), id + " " + version));
-            }
-        }
-        for (Path file : Vocabularies.files(folder, false)) {
-            if (named(file, "/id").equals(id) && named(file, "/version").equals(version)) {
-                return Optional.of(RubricReader.read(file));
-            }
-        }
-        return ShippedRubrics.RUBRICS.stream()
-                .map(name -> RubricReader.read(ShippedRubrics.text(name), name))
-                .filter(r -> r.id().equals(id) && r.version().equals(version))
-                .findFirst();
-    }
-
-    /** Every version of an id that is known anywhere. */
-    private List<String> versions(String id, List<RubricStore.Used> used) {
-        List<String> versions = new ArrayList<>();
-        used.stream().filter(u -> u.rubric().equals(id)).forEach(u -> versions.add(u.version()));
-        for (Path file : Vocabularies.files(folder, false)) {
-            if (named(file, "/id").equals(id)) {
-                versions.add(named(file, "/version"));
-            }
-        }
-        ShippedRubrics.RUBRICS.stream()
-                .map(name -> RubricReader.read(ShippedRubrics.text(name), name))
-                .filter(r -> r.id().equals(id))
-                .forEach(r -> versions.add(r.version()));
-        return versions;
-    }
-
-    /** What a file that may have faults says at a place; empty if it cannot be read. */
-    private static String named(Path file, String path) {
-        try {
-            return RubricDraft.read(file, null).text(path);
-        } catch (InputException e) {
-            return "";
-        }
-    }
-
-    private String free(String id) {
-        List<RubricStore.Used> used = workspace.read(stores -> stores.rubrics().used());
-        String found = id;
-        for (int i = 2; !versions(found, used).isEmpty(); i++) {
-            found = id + "-" + i;
-        }
-        return found;
     }
 }
