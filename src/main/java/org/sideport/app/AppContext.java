@@ -42,6 +42,8 @@ import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.app.rubric.RubricEditorViewModel;
+import org.sideport.app.rubric.RubricPane;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
 import org.sideport.app.standard.DecisionsPane;
@@ -80,6 +82,7 @@ import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
+import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.RunDemo;
 import org.sideport.workflow.StackCases;
 import org.sideport.workflow.StandardRounds;
@@ -445,6 +448,8 @@ public final class AppContext implements AutoCloseable {
                                 new Adjudication(workspace, clock), assignments, work, notices, texts),
                         texts),
                 new CalibrationPane(new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts),
+                new RubricPane(
+                        new RubricEditorViewModel(new RubricWorkshop(workspace), listedWork, notices, texts), texts),
                 standardsPane(),
                 decisionsPane());
     }

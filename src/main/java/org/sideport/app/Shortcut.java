@@ -92,6 +92,14 @@ public enum Shortcut {
     ALIGNMENT(Scope.COMPARE, KeyCode.A),
     SWAP(Scope.COMPARE, KeyCode.X),
 
+    RUBRIC_SAVE(Scope.RUBRIC, KeyCode.S, KeyCombination.SHORTCUT_DOWN),
+    RUBRIC_UNDO(Scope.RUBRIC, KeyCode.Z, KeyCombination.SHORTCUT_DOWN),
+    RUBRIC_REDO(Scope.RUBRIC, KeyCode.Z, KeyCombination.SHORTCUT_DOWN, KeyCombination.SHIFT_DOWN),
+    RUBRIC_NEXT(Scope.RUBRIC, KeyCode.DOWN, KeyCombination.ALT_DOWN),
+    RUBRIC_PREVIOUS(Scope.RUBRIC, KeyCode.UP, KeyCombination.ALT_DOWN),
+    RUBRIC_ITEM(Scope.RUBRIC, KeyCode.ENTER, KeyCombination.SHORTCUT_DOWN),
+    RUBRIC_FAULT(Scope.RUBRIC, KeyCode.F4),
+
     SHORTCUTS(Scope.WINDOW, KeyCode.F1),
     TO_CASES(Scope.WINDOW, KeyCode.DIGIT1, KeyCombination.ALT_DOWN),
     TO_REVIEW(Scope.WINDOW, KeyCode.DIGIT2, KeyCombination.ALT_DOWN),
@@ -122,6 +130,8 @@ public enum Shortcut {
         REFINE,
         MARKING,
         COMPARE,
+        /** Where a rubric is written. */
+        RUBRIC,
         WINDOW
     }
 

@@ -2,6 +2,7 @@ package org.sideport.rubric;
 
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.BiConsumer;
 import org.jspecify.annotations.Nullable;
@@ -11,6 +12,11 @@ import tools.jackson.databind.JsonNode;
 final class Ids {
 
     private Ids() {}
+
+    /** How a constant is written in files: lower case. */
+    static String of(Enum<?> constant) {
+        return constant.name().toLowerCase(Locale.ROOT);
+    }
 
     /** Calls with each member that is an object, and its JSON Pointer. Does nothing if there is no such list. */
     static void each(JsonNode parent, String parentPath, String list, BiConsumer<JsonNode, String> use) {

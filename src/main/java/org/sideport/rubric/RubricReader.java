@@ -39,7 +39,11 @@ public final class RubricReader {
     public static Rubric read(String json, String name, @Nullable Procedure procedure) {
         JsonSource source = JsonSource.parse(json, name);
         source.refuse(RubricCheck.check(source, procedure), "check the rubric file to see all faults");
-        JsonNode root = source.root();
+        return rubric(source.root());
+    }
+
+    /** Out of a tree that has no fault. */
+    static Rubric rubric(JsonNode root) {
         return new Rubric(
                 Fields.text(root, "id"),
                 Fields.text(root, "version"),

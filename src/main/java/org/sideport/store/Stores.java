@@ -56,6 +56,10 @@ public final class Stores {
         return new PeopleStore(handle);
     }
 
+    public RubricStore rubrics() {
+        return new RubricStore(handle);
+    }
+
     public AssignmentStore assignments() {
         return new AssignmentStore(handle, veil);
     }

@@ -5,7 +5,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 
-/** Digests of what people were shown or what a figure was computed from. */
+/** SHA-256 of texts: of what people were shown, or what a figure was computed from. */
 final class Digests {
 
     private Digests() {}

@@ -16,6 +16,7 @@ import org.sideport.model.Rubric;
 import org.sideport.rubric.ProcedureReader;
 import org.sideport.rubric.RubricReader;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.rubric.Versions;
 import org.sideport.store.Workspace;
 
 /**
@@ -24,7 +25,7 @@ import org.sideport.store.Workspace;
  */
 public final class Vocabularies {
 
-    private static final String FOLDER = "rubrics";
+    static final String FOLDER = "rubrics";
     private static final String PROCEDURE_END = "-procedure.json";
     private static final String SCHEMA_END = ".schema.json";
 
@@ -85,17 +86,27 @@ public final class Vocabularies {
                 .toList();
     }
 
+    /** One of each id: of several own files of one id the highest version. */
     public List<RubricText> rubricTexts() {
         Map<String, RubricText> byId = new LinkedHashMap<>();
-        List<Source> sources = new ArrayList<>();
         for (String name : ShippedRubrics.RUBRICS) {
-            sources.add(new Source(name, ShippedRubrics.text(name)));
+            Rubric rubric = RubricReader.read(ShippedRubrics.text(name), name);
+            byId.put(rubric.id(), new RubricText(rubric, ShippedRubrics.text(name)));
         }
-        sources.addAll(ownFiles(false));
-        for (Source source : sources) {
+        Map<String, RubricText> own = new LinkedHashMap<>();
+        for (Source source : ownFiles(false)) {
             Rubric rubric = RubricReader.read(source.json(), source.name());
-            byId.put(rubric.id(), new RubricText(rubric, source.json()));
+            own.merge(
+                    rubric.id(),
+                    new RubricText(rubric, source.json()),
+                    (one, other) -> Versions.compare(
+                                            one.rubric().version(),
+                                            other.rubric().version())
+                                    > 0
+                            ? one
+                            : other);
         }
+        byId.putAll(own);
         return List.copyOf(byId.values());
     }
 
@@ -119,30 +130,42 @@ public final class Vocabularies {
 
     private List<Source> ownFiles(boolean procedures) {
         Path dir = folder;
-        if (dir == null || !Files.isDirectory(dir)) {
+        return dir == null
+                ? List.of()
+                : files(dir, procedures).stream()
+                        .map(file -> new Source(file.toString(), text(file)))
+                        .toList();
+    }
+
+    /** The procedure or rubric files of a folder, by name; none if there is no folder. */
+    static List<Path> files(Path dir, boolean procedures) {
+        if (!Files.isDirectory(dir)) {
             return List.of();
         }
         try (Stream<Path> files = Files.list(dir)) {
-            List<Source> sources = new ArrayList<>();
+            List<Path> found = new ArrayList<>();
             for (Path file : files.sorted().toList()) {
                 String name = String.valueOf(file.getFileName());
                 if (name.endsWith(".json")
+                        && !name.startsWith(".")
                         && !name.endsWith(SCHEMA_END)
                         && name.endsWith(PROCEDURE_END) == procedures) {
-                    sources.add(new Source(file.toString(), text(file)));
+                    found.add(file);
                 }
             }
-            return sources;
+            return found;
         } catch (IOException e) {
             throw new InputException("cannot be read: " + e.getMessage(), dir.toString(), null, e);
         }
     }
 
-    private static String text(Path file) throws IOException {
+    private static String text(Path file) {
         try {
             return Files.readString(file);
         } catch (CharacterCodingException e) {
             throw new InputException("the file is not UTF-8 text", file.toString(), "save it as UTF-8", e);
+        } catch (IOException e) {
+            throw new InputException("cannot be read: " + e.getMessage(), file.toString(), null, e);
         }
     }
 }

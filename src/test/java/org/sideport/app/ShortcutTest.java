@@ -18,7 +18,8 @@ class ShortcutTest {
             // while boundaries are refined their keys come first, so they need not differ from those of the picture
             List.of(Scope.REFINE, Scope.WINDOW),
             List.of(Scope.PICTURE, Scope.MARKING, Scope.WINDOW),
-            List.of(Scope.PICTURE, Scope.COMPARE, Scope.WINDOW));
+            List.of(Scope.PICTURE, Scope.COMPARE, Scope.WINDOW),
+            List.of(Scope.RUBRIC, Scope.WINDOW));
 
     @Test
     void noTwoShortcutsClashOnAScreen() {

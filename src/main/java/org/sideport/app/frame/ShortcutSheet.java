@@ -43,7 +43,7 @@ final class ShortcutSheet extends Dialog<ButtonType> {
                 part(texts, Shortcut.Scope.REVIEW),
                 part(texts, Shortcut.Scope.REFINE),
                 part(texts, Shortcut.Scope.COMPARE));
-        VBox right = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.TIMELINE));
+        VBox right = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.TIMELINE), part(texts, Shortcut.Scope.RUBRIC));
         FlowPane columns =
                 new FlowPane(Ui.STEP * 4, Ui.STEP * 2, left, middle, right, part(texts, Shortcut.Scope.WINDOW));
         columns.setPrefWrapLength(Math.max(LEAST, owner.getWidth() - AROUND));

@@ -17,12 +17,12 @@ import org.sideport.model.Rubric;
 /** The moments that an item's mark rests on: a click goes there, the cross takes one away. */
 final class EvidenceRow extends FlowPane {
 
-    private final MarkingViewModel model;
+    private final ItemMarking model;
     private final Texts texts;
     private final Rubric.Item item;
     private final Button add;
 
-    EvidenceRow(MarkingViewModel model, Texts texts, Rubric.Item item) {
+    EvidenceRow(ItemMarking model, Texts texts, Rubric.Item item) {
         super(Ui.STEP / 2, 0);
         this.model = model;
         this.texts = texts;

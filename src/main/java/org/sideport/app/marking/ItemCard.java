@@ -25,12 +25,12 @@ import org.sideport.model.NotApplicable;
 import org.sideport.model.Rubric;
 
 /** One item of the rubric: every level with its anchor in sight, the reasons for leaving it out, and a comment. */
-final class ItemCard extends VBox {
+public final class ItemCard extends VBox {
 
     private static final PseudoClass FOCUSED_ITEM = PseudoClass.getPseudoClass("focused-item");
     private static final PseudoClass CRITICAL = PseudoClass.getPseudoClass("critical");
 
-    private final MarkingViewModel model;
+    private final ItemMarking model;
     private final Texts texts;
     private final Rubric rubric;
     private final Rubric.Item item;
@@ -40,7 +40,7 @@ final class ItemCard extends VBox {
     private final EvidenceRow evidence;
     private final Label critical = Ui.label("", "small", "critical-note");
 
-    ItemCard(MarkingViewModel model, Texts texts, Rubric rubric, Rubric.Item item) {
+    public ItemCard(ItemMarking model, Texts texts, Rubric rubric, Rubric.Item item) {
         super(Ui.STEP / 2);
         this.model = model;
         this.texts = texts;
@@ -203,7 +203,7 @@ final class ItemCard extends VBox {
     }
 
     /** Shows the mark as it is stored. */
-    void show() {
+    public void show() {
         ItemScore score = model.scoreOf(item);
         boolean closed = model.whyNoMarking() != null;
         Object value = valueOf(score);
@@ -221,8 +221,7 @@ final class ItemCard extends VBox {
         comment.setDisable(score == null || closed);
         comment.setPromptText(texts.get(score == null ? "item.comment.first" : "item.comment"));
         comment.setTooltip(score == null ? new Tooltip(texts.get("item.comment.first")) : null);
-        MarkingViewModel.Marks marks = model.marksProperty().get();
-        boolean failed = marks != null && marks.score().criticalFailures().contains(item.id());
+        boolean failed = model.isCriticalFailure(item);
         pseudoClassStateChanged(CRITICAL, failed);
         critical.setText(failed ? texts.get("item.critical") : "");
     }
@@ -234,7 +233,7 @@ final class ItemCard extends VBox {
         return score instanceof ItemScore.Excused excused ? excused.reason() : null;
     }
 
-    void showFocus(boolean focused) {
+    public void showFocus(boolean focused) {
         pseudoClassStateChanged(FOCUSED_ITEM, focused);
     }
 }

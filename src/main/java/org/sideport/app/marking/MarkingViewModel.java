@@ -35,7 +35,7 @@ import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 
 /** An assessor marks a case item by item. Each mark is in the store when it shows. */
-public final class MarkingViewModel {
+public final class MarkingViewModel implements ItemMarking {
 
     static final String ASSESSOR_SETTING = "assessor";
 
@@ -127,6 +127,7 @@ public final class MarkingViewModel {
         return focused.getReadOnlyProperty();
     }
 
+    @Override
     public ReadOnlyObjectProperty<TaggedLanes> laneProperty() {
         return lane.getReadOnlyProperty();
     }
@@ -138,6 +139,7 @@ public final class MarkingViewModel {
     }
 
     /** Why nothing can be marked now, or {@code null} if it can. */
+    @Override
     public @Nullable String whyNoMarking() {
         if (current.opened() == null) {
             return texts.get("marking.why.noCase");
@@ -307,6 +309,7 @@ public final class MarkingViewModel {
         }
     }
 
+    @Override
     public void focus(Rubric.Item item) {
         Rubric now = rubric.get();
         if (now != null) {
@@ -314,16 +317,25 @@ public final class MarkingViewModel {
         }
     }
 
+    @Override
     public @Nullable ItemScore scoreOf(Rubric.Item item) {
         Marks now = marks.get();
         return now == null ? null : now.rating().score(item.id()).orElse(null);
     }
 
+    @Override
+    public boolean isCriticalFailure(Rubric.Item item) {
+        Marks now = marks.get();
+        return now != null && now.score().criticalFailures().contains(item.id());
+    }
+
+    @Override
     public void mark(Rubric.Item item, int points) {
         edit(session -> session.mark(item.id(), points));
     }
 
     /** Marks by a number as it was written; what is no number is said. */
+    @Override
     public void markValue(Rubric.Item item, String written) {
         String text = written.strip().replace(',', '.');
         if (text.isEmpty()) {
@@ -338,15 +350,18 @@ public final class MarkingViewModel {
     }
 
     /** Marks by the time of the item's phase in the tags that are shown. */
+    @Override
     public void markFromTags(Rubric.Item item) {
         edit(session -> session.markFromTags(item.id(), taggedBy));
     }
 
     /** Adds the moment on the screen to what the item's mark rests on, or takes it away. */
+    @Override
     public void toggleEvidence(Rubric.Item item) {
         toggleEvidence(item, desk.timeProperty().get());
     }
 
+    @Override
     public void toggleEvidence(Rubric.Item item, MediaTime moment) {
         edit(session -> session.toggleEvidence(item.id(), moment));
     }
@@ -361,15 +376,18 @@ public final class MarkingViewModel {
         }
     }
 
+    @Override
     public void excuse(Rubric.Item item, NotApplicable reason) {
         edit(session -> session.excuse(item.id(), reason));
     }
 
+    @Override
     public void clear(Rubric.Item item) {
         edit(session -> session.clear(item.id()));
     }
 
     /** Keeps a comment, if it changed. */
+    @Override
     public void comment(Rubric.Item item, String text) {
         ItemScore now = scoreOf(item);
         if (now != null && !now.comment().equals(text.strip())) {
@@ -438,6 +456,7 @@ public final class MarkingViewModel {
     }
 
     /** Why the recording cannot be gone to for this item, or {@code null} if it can. */
+    @Override
     public @Nullable String whyNoJump(Rubric.Item item) {
         CurrentCase.Opened open = current.opened();
         String phase = item.phase();
@@ -455,6 +474,7 @@ public final class MarkingViewModel {
     }
 
     /** Goes to the start of the item's phase; again, to the next time that it was taken up. */
+    @Override
     public void jump(Rubric.Item item) {
         String why = whyNoJump(item);
         if (why != null) {
@@ -476,6 +496,7 @@ public final class MarkingViewModel {
         desk.scrub(time);
     }
 
+    @Override
     public void seek(MediaTime time) {
         desk.seek(time);
     }

@@ -18,14 +18,14 @@ import org.sideport.model.Rubric;
 /** Where the number of a counted or measured item is entered, with what each number is worth in sight. */
 final class NumberEntry extends VBox {
 
-    private final MarkingViewModel model;
+    private final ItemMarking model;
     private final Texts texts;
     private final Rubric.Item item;
     private final TextField field = new TextField();
     private final HBox entry;
     private final List<Label> bands;
 
-    NumberEntry(MarkingViewModel model, Texts texts, Rubric.Item item) {
+    NumberEntry(ItemMarking model, Texts texts, Rubric.Item item) {
         super(Ui.STEP / 2);
         this.model = model;
         this.texts = texts;
