@@ -37,6 +37,7 @@ import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
 import org.sideport.app.picture.PictureView;
 import org.sideport.app.programme.ProgrammeView;
+import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
@@ -96,9 +97,11 @@ public final class MainWindow implements Navigator {
         cases = new CasesView(casesModel, texts, this, intake, context.thumbnails());
         reviewing = context.reviewViewModel();
         PictureTools tools = context.pictureTools(reviewing);
+        CutsViewModel cuts = context.cutsViewModel(reviewing);
         ReviewView watching = new ReviewView(
                 reviewing,
-                context.cutsViewModel(reviewing),
+                cuts,
+                context.besides(reviewing, cuts),
                 tools,
                 context.recordingLanes(),
                 context.refineBar(reviewing),
