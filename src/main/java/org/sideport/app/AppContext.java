@@ -38,9 +38,12 @@ import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.programme.ProgrammePane;
 import org.sideport.app.refine.RefineBar;
 import org.sideport.app.refine.RefineViewModel;
+import org.sideport.app.review.BesideTags;
+import org.sideport.app.review.Besides;
 import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
+import org.sideport.app.review.ReferenceModel;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.app.rubric.RubricEditorViewModel;
 import org.sideport.app.rubric.RubricPane;
@@ -83,11 +86,13 @@ import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
 import org.sideport.workflow.RubricWorkshop;
+import org.sideport.workflow.ReferenceTimes;
 import org.sideport.workflow.RunDemo;
 import org.sideport.workflow.StackCases;
 import org.sideport.workflow.StandardRounds;
 import org.sideport.workflow.Standards;
 import org.sideport.workflow.TagRecording;
+import org.sideport.workflow.TwoTaggings;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.WriteWorkbook;
@@ -378,6 +383,13 @@ public final class AppContext implements AutoCloseable {
                 notices,
                 texts);
         return new RefineBar(model, frameOpener, refining, texts);
+    }
+
+    /** What the tags of {@code review} are put beside. */
+    public Besides besides(ReviewViewModel review, CutsViewModel cuts) {
+        return new Besides(
+                new ReferenceModel(review, new ReferenceTimes(workspace), cuts.cuts(), pictures, texts, settings),
+                new BesideTags(review, new TwoTaggings(workspace), work, notices, texts));
     }
 
     /** What is measured of the recording that is open. */

@@ -11,21 +11,17 @@ import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
-import javafx.scene.control.Label;
 import javafx.scene.control.ToggleButton;
-import javafx.scene.control.ToggleGroup;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyCombination;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
-import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import javafx.stage.Stage;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
-import org.kordamp.ikonli.javafx.FontIcon;
 import org.sideport.app.AppContext;
 import org.sideport.app.CurrentCase;
 import org.sideport.app.Notice;
@@ -44,6 +40,7 @@ import org.sideport.app.marking.MarkingView;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.picture.PictureView;
 import org.sideport.app.programme.ProgrammeView;
+import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
@@ -56,8 +53,8 @@ import org.sideport.model.Procedure;
 /** The one window: where one is, the screen, and what there is to say. */
 public final class MainWindow implements Navigator {
 
-    /** Moves the notice away from the buttons at the left of the bar, pixels. */
-    private static final double RIGHT_OF_THE_PLACES = 408;
+    /** With less room beside the places, notices stand under the bar; pixels at letters of the usual size. */
+    private static final double ROOM_FOR_NOTICES = 420;
 
     private final AppContext context;
     private final Texts texts;
@@ -65,7 +62,7 @@ public final class MainWindow implements Navigator {
     private final BorderPane root = Ui.styled(new BorderPane(), "frame");
     private final VBox top;
     private final VBox bottom;
-    private final ToggleGroup places = new ToggleGroup();
+    private final TopBar bar;
     private final CasesViewModel casesModel;
     private final Screen cases;
     private final Screen review;
@@ -109,9 +106,11 @@ public final class MainWindow implements Navigator {
                 context.thumbnails());
         reviewing = context.reviewViewModel();
         PictureTools tools = context.pictureTools(reviewing);
+        CutsViewModel cuts = context.cutsViewModel(reviewing);
         ReviewView watching = new ReviewView(
                 reviewing,
-                context.cutsViewModel(reviewing),
+                cuts,
+                context.besides(reviewing, cuts),
                 tools,
                 context.recordingLanes(),
                 context.refineBar(reviewing),
@@ -123,18 +122,19 @@ public final class MainWindow implements Navigator {
         compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
         programme = new ProgrammeView(context.programmePanes(this));
         current = cases;
-        place("cases", Feather.LIST, texts.get("nav.cases"), cases);
-        place("review", Feather.FILM, texts.get("nav.review"), review);
-        place("marking", Feather.CLIPBOARD, texts.get("nav.marking"), marking);
-        place("compare", Feather.COLUMNS, texts.get("nav.compare"), compare);
-        place("programme", Feather.USERS, texts.get("nav.programme"), programme);
+        bar = bar();
+        place("cases", Feather.LIST, texts.get("nav.cases"), Shortcut.TO_CASES, cases);
+        place("review", Feather.FILM, texts.get("nav.review"), Shortcut.TO_REVIEW, review);
+        place("marking", Feather.CLIPBOARD, texts.get("nav.marking"), Shortcut.TO_MARKING, marking);
+        place("compare", Feather.COLUMNS, texts.get("nav.compare"), Shortcut.TO_COMPARE, compare);
+        place("programme", Feather.USERS, texts.get("nav.programme"), Shortcut.TO_PROGRAMME, programme);
         jobsPanel = new JobsPanel(
                 context.jobs(),
                 texts,
                 job -> showDetails(job.messageProperty().get(), job.failure()),
                 this::toggleJobs);
         jobsPanel.setVisible(false);
-        top = new VBox(bar());
+        top = new VBox(bar);
         root.setTop(top);
         bottom = new VBox(
                 Banners.missingPlayer(context.playerProblemProperty()), Banners.firstUse(context.settings(), texts));
@@ -142,8 +142,9 @@ public final class MainWindow implements Navigator {
         NoticeBar notice = new NoticeBar(context.notices(), texts, shown -> showDetails(shown.text(), shown.failure()));
         StackPane.setAlignment(jobsPanel, Pos.TOP_RIGHT);
         StackPane.setMargin(jobsPanel, new Insets(Ui.STEP * 6, Ui.STEP, Ui.STEP, 0));
-        StackPane.setAlignment(notice, Pos.TOP_CENTER);
-        StackPane.setMargin(notice, new Insets(Ui.STEP / 2, 0, 0, RIGHT_OF_THE_PLACES));
+        StackPane.setAlignment(notice, Pos.TOP_RIGHT);
+        bar.placesEndProperty().addListener((property, old, now) -> besidePlaces(notice));
+        bar.layoutBoundsProperty().addListener((property, old, now) -> besidePlaces(notice));
         layers = new StackPane(root, jobsPanel, notice);
         Scene scene = new Scene(layers, 1280, 800);
         context.theme().dress(scene);
@@ -224,15 +225,7 @@ public final class MainWindow implements Navigator {
 
     // ---- the bar at the top
 
-    private HBox bar() {
-        Label name = Ui.label(texts.get("app.name"), "app-name");
-        Label caseName = Ui.label("", "case-name");
-        caseName.setId("current-case");
-        caseName.textProperty()
-                .bind(Bindings.createStringBinding(
-                        this::caseText,
-                        context.current().openedProperty(),
-                        context.current().loadingProperty()));
+    private TopBar bar() {
         ToggleButton light = Ui.iconToggle("light", Feather.SUN, Ui.withKey(texts, Shortcut.LIGHT_OR_DARK));
         light.selectedProperty().bindBidirectional(context.theme().lightProperty());
         Button keys = Ui.iconButton("keys", Feather.COMMAND, Ui.withKey(texts, Shortcut.SHORTCUTS), this::showKeys);
@@ -244,22 +237,27 @@ public final class MainWindow implements Navigator {
                 Feather.MONITOR,
                 Ui.withKey(texts, Shortcut.SECOND_PICTURE),
                 () -> toggleSecond());
-        HBox right = new HBox(2, other, light, settings, keys, about);
-        right.setMinWidth(Region.USE_PREF_SIZE);
-        HBox nav = new HBox(2);
-        nav.getChildren().addAll(buttons.values());
-        HBox bar = Ui.styled(
-                new HBox(
-                        Ui.STEP * 2,
-                        name,
-                        nav,
-                        caseName,
-                        Ui.spring(),
+        return new TopBar(
+                texts,
+                Bindings.createStringBinding(
+                        this::caseText,
+                        context.current().openedProperty(),
+                        context.current().loadingProperty()),
+                List.of(
                         JobsPanel.opener(context.jobs(), texts, this::toggleJobs),
-                        right),
-                "top-bar");
-        bar.setAlignment(Pos.CENTER_LEFT);
-        return bar;
+                        new HBox(2, other, light, settings, keys, about)));
+    }
+
+    /** Notices leave the places free: beside them where there is room, else under the bar. */
+    private void besidePlaces(NoticeBar notice) {
+        double left = bar.placesEndProperty().get() + Ui.STEP;
+        boolean beside = bar.getWidth() - left
+                >= ROOM_FOR_NOTICES * context.theme().fontSizeProperty().get().factor();
+        StackPane.setMargin(
+                notice,
+                beside
+                        ? new Insets(Ui.STEP / 2, Ui.STEP, 0, left)
+                        : new Insets(bar.getHeight() + Ui.STEP / 2, Ui.STEP, 0, Ui.STEP));
     }
 
     private void toggleJobs() {
@@ -282,14 +280,9 @@ public final class MainWindow implements Navigator {
                         "nav.case", open.code(), Veiled.trainee(open.overview().surgicalCase(), texts));
     }
 
-    private void place(String name, Feather icon, String text, Screen screen) {
-        ToggleButton button = Ui.styled(new ToggleButton(text, new FontIcon(icon)), "place", "flat");
-        button.setId("nav-" + name);
-        button.setToggleGroup(places);
-        button.setFocusTraversable(false);
-        button.setOnAction(event -> go(screen));
+    private void place(String name, Feather icon, String text, Shortcut key, Screen screen) {
         screens.put(name, screen);
-        buttons.put(screen, button);
+        buttons.put(screen, bar.place(name, icon, text, key, () -> go(screen)));
     }
 
     // ---- going places

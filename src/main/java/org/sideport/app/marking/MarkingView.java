@@ -77,6 +77,7 @@ public final class MarkingView implements Screen {
                                 RecordingLanes.Measured.NONE,
                                 List.of(),
                                 List.of(),
+                                null,
                                 texts),
                         model.laneProperty()));
         lane.playheadProperty().bind(model.desk().timeProperty());

@@ -3,6 +3,7 @@ package org.sideport.app.review;
 import java.util.List;
 import java.util.Set;
 import javafx.beans.binding.Bindings;
+import javafx.collections.FXCollections;
 import javafx.collections.ObservableList;
 import javafx.event.EventHandler;
 import javafx.scene.Node;
@@ -14,6 +15,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
+import org.sideport.app.comment.CommentLane;
 import org.sideport.app.comment.CommentsPane;
 import org.sideport.app.comment.CommentsViewModel;
 import org.sideport.app.comment.DrawingLayer;
@@ -39,7 +41,7 @@ public final class PictureTools {
     private final Texts texts;
     private final Tab commentsTab;
     private final Tab measureTab;
-    private final VoiceLanes lanes;
+    private final ObservableList<Lane> lanes = FXCollections.observableArrayList();
     private final EventHandler<KeyEvent> releasing = this::released;
     private boolean speakHeld;
 
@@ -59,7 +61,7 @@ public final class PictureTools {
                         new SpeakRow(spoken, texts),
                         new CommentsPane(comments, texts, comment -> new SpokenPart(spoken, texts, comment))));
         commentsTab.setId("tab-comments");
-        lanes = voiceLanes;
+        CommentLane.keep(comments.all(), voiceLanes.lanes(), lanes, texts);
         VBox.setVgrow(((VBox) commentsTab.getContent()).getChildren().get(1), Priority.ALWAYS);
         commentsTab
                 .textProperty()
@@ -108,13 +110,16 @@ public final class PictureTools {
         return new BorderPane(layered, new VoiceBar(spoken, texts), null, null, null);
     }
 
-    /** The voices as lanes of the timeline, kept up to date. */
+    /** The comments, written and spoken, as lanes of the timeline, kept up to date. */
     ObservableList<Lane> voices() {
-        return lanes.lanes();
+        return lanes;
     }
 
-    /** Something on the timeline was selected: a voice is heard. */
+    /** Something on the timeline was selected: a voice is heard, a written comment is read. */
     void selected(Set<Object> keys) {
+        if (keys.size() == 1 && keys.iterator().next() instanceof CommentLane.Written written) {
+            comments.go(written.thread());
+        }
         if (keys.size() == 1 && keys.iterator().next() instanceof VoiceLanes.Spoken voice) {
             spoken.play(voice.comment());
         }

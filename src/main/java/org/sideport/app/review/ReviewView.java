@@ -9,7 +9,6 @@ import javafx.beans.property.SimpleBooleanProperty;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
-import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
 import javafx.scene.control.Tab;
 import javafx.scene.control.TabPane;
@@ -20,7 +19,6 @@ import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
-import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
@@ -49,6 +47,7 @@ public final class ReviewView implements Screen {
 
     private final ReviewViewModel model;
     private final CutsViewModel cuts;
+    private final Besides besides;
     private final PictureTools tools;
     private final Texts texts;
     private final Navigator navigator;
@@ -67,6 +66,7 @@ public final class ReviewView implements Screen {
     public ReviewView(
             ReviewViewModel model,
             CutsViewModel cuts,
+            Besides besides,
             PictureTools tools,
             RecordingLanes measured,
             RefineBar refining,
@@ -74,6 +74,7 @@ public final class ReviewView implements Screen {
             Navigator navigator) {
         this.model = model;
         this.cuts = cuts;
+        this.besides = besides;
         this.refining = refining;
         this.tagTools = new TagTools(model, texts);
         this.tools = tools;
@@ -125,6 +126,7 @@ public final class ReviewView implements Screen {
                                         : measured.measuredProperty().get().withoutLanes(),
                                 cuts.cuts(),
                                 tools.voices(),
+                                refining.model().activeProperty().get() ? null : besides,
                                 texts),
                         model.laneProperty(),
                         model.lookingAtProperty(),
@@ -132,7 +134,10 @@ public final class ReviewView implements Screen {
                         lanesShown,
                         refining.model().activeProperty(),
                         cuts.cuts(),
+                        besides.reference().lanesProperty(),
+                        besides.tags().lanesProperty(),
                         tools.voices()));
+        view.lengthNoteProperty().set(besides.reference()::noteOf);
         view.playheadProperty().bind(model.desk().timeProperty());
         view.framesProperty().bind(measured.framesProperty());
         view.boundaryMarksProperty()
@@ -203,11 +208,11 @@ public final class ReviewView implements Screen {
                 .addAll(
                         new Tab(texts.get("review.tab.phases"), new VBox(operators(), palette(), tools())),
                         new Tab(texts.get("review.tab.tags"), tags()),
-                        new Tab(texts.get("review.tab.times"), new TimesPane(model, texts)),
+                        new Tab(texts.get("review.tab.times"), new TimesPane(model, besides.reference(), texts)),
                         new Tab(texts.get("review.tab.cuts"), new CutsPane(cuts, texts)));
         tabs.getTabs().addAll(tools.tabs());
         VBox.setVgrow(tabs, Priority.ALWAYS);
-        VBox box = Ui.styled(new VBox(who(), others(), tabs), "side");
+        VBox box = Ui.styled(new VBox(who(), new OtherTaggers(model, besides.tags(), texts), tabs), "side");
         box.setPrefWidth(368);
         box.setMinWidth(368);
         return box;
@@ -268,47 +273,6 @@ public final class ReviewView implements Screen {
                         Ui.reasoned(event, whyNoEvent)),
                 "padded");
         box.setAlignment(Pos.CENTER_LEFT);
-        return box;
-    }
-
-    /** Who else has tagged this case: a click shows their tags, to look at only; another goes back. */
-    private Node others() {
-        FlowPane box = Ui.styled(new FlowPane(Ui.STEP, 0), "padded");
-        Runnable fill = () -> {
-            CurrentCase.Opened open = model.current().opened();
-            List<String> others = open == null
-                    ? List.of()
-                    : open.overview().annotators().stream()
-                            .filter(code ->
-                                    !code.equals(model.annotatorProperty().get()))
-                            .toList();
-            box.getChildren().clear();
-            if (!others.isEmpty()) {
-                box.getChildren().add(Ui.label(texts.get("review.others")));
-            }
-            for (String code : others) {
-                Hyperlink link = new Hyperlink(code);
-                link.setId("tags-of-" + code);
-                link.setTooltip(new Tooltip(texts.get("review.others.tooltip")));
-                link.setOnAction(event -> model.lookAt(code));
-                link.setFocusTraversable(false);
-                box.getChildren().add(link);
-            }
-            if (!model.lookingAtProperty().get().isEmpty()) {
-                Hyperlink back = new Hyperlink(texts.get(
-                        "review.others.back", model.lookingAtProperty().get()));
-                back.setId("own-tags");
-                back.setOnAction(event -> model.lookAt(""));
-                back.setFocusTraversable(false);
-                box.getChildren().add(back);
-            }
-            box.setVisible(!others.isEmpty());
-            box.setManaged(!others.isEmpty());
-        };
-        model.annotatorProperty().addListener((property, old, now) -> fill.run());
-        model.lookingAtProperty().addListener((property, old, now) -> fill.run());
-        model.current().openedProperty().addListener((property, old, now) -> fill.run());
-        fill.run();
         return box;
     }
 

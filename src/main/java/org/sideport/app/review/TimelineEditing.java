@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.sideport.app.Texts;
 import org.sideport.app.timeline.BoundaryMark;
 import org.sideport.app.timeline.LabelChoice;
@@ -40,18 +41,25 @@ public final class TimelineEditing implements TimelineHandler {
                                 texts.get("operator." + span.operator().name())));
     }
 
-    /** What the timeline shows: the tags, and what has been measured of the recording. */
+    /**
+     * What the timeline shows: the tags, and what has been measured of the recording.
+     *
+     * @param besides what the tags are put beside; {@code null} for nothing
+     */
     public static TimelineModel modelOf(
             TaggedLanes tagged,
             boolean editable,
             RecordingLanes.Measured measured,
             List<Cut> cuts,
             List<Lane> voices,
+            @Nullable Besides besides,
             Texts texts) {
         List<Lane> lanes = new ArrayList<>();
         CutMarks marks = new CutMarks(cuts);
         if (tagged.duration().micros() > 0) {
-            tagged.lanes(words(texts), editable).stream().map(marks::on).forEach(lanes::add);
+            List<Lane> own =
+                    tagged.lanes(words(texts), editable).stream().map(marks::on).toList();
+            lanes.addAll(besides == null ? own : besides.among(own));
             lanes.addAll(voices);
             lanes.addAll(measured.lanes());
         }

@@ -1,7 +1,6 @@
 package org.sideport.app.timeline;
 
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.Set;
 import org.sideport.app.Formats;
 import org.sideport.app.Texts;
@@ -34,10 +33,10 @@ final class ItemTexts {
                                 clock(span.startUs()),
                                 clock(span.endUs()),
                                 clock(span.endUs() - span.startUs())));
-        Percentiles compare = view.percentilesProperty().get();
-        OptionalDouble share = compare == null || span.open() ? OptionalDouble.empty() : compare.shareBelow(span);
-        if (share.isPresent()) {
-            text.append('\n').append(texts.get("timeline.percentile", Formats.percent(share.getAsDouble())));
+        LengthNote note = view.lengthNoteProperty().get();
+        String compared = note == null || span.open() ? "" : note.of(span);
+        if (!compared.isEmpty()) {
+            text.append('\n').append(compared);
         }
         if (span.doubtful()) {
             text.append('\n').append(texts.get("timeline.doubtful"));
@@ -54,8 +53,7 @@ final class ItemTexts {
     }
 
     String of(Lane.BandPart part) {
-        return texts.get(
-                "timeline.band", part.name(), clock(part.lowUs()), clock(part.middleUs()), clock(part.highUs()));
+        return withNote(new StringBuilder(part.name()), part.note());
     }
 
     /** The curve's value at a time; empty where it is not known. */

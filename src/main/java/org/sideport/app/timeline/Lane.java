@@ -46,7 +46,7 @@ public sealed interface Lane {
     /** Small pictures of the recording, asked for as they come into view. */
     record Pictures(String id, String name, PictureProvider provider) implements Lane {}
 
-    /** What is usual: when each phase ran in the operations that this one is compared with. */
+    /** What is usual: until when each phase would have run, had it taken as long as in what it is compared with. */
     record Band(String id, String name, List<BandPart> parts) implements Lane {
         public Band {
             parts = List.copyOf(parts);
@@ -91,13 +91,23 @@ public sealed interface Lane {
     record Point(Object key, long atUs, Mark mark, String name, String note) {}
 
     /**
+     * @param fromUs from where it is counted; a thin line leads from there
      * @param lowUs from here
      * @param middleUs the middle one
      * @param highUs up to here
+     * @param note further words for the tooltip; may be empty
      */
-    record BandPart(long lowUs, long middleUs, long highUs, String shortName, String name, Tint tint) {
+    record BandPart(
+            long fromUs,
+            long lowUs,
+            long middleUs,
+            long highUs,
+            String shortName,
+            String name,
+            Tint tint,
+            String note) {
         public BandPart {
-            if (lowUs > middleUs || middleUs > highUs) {
+            if (fromUs > lowUs || lowUs > middleUs || middleUs > highUs) {
                 throw new IllegalArgumentException("a band goes from low to high: " + name);
             }
         }

@@ -7,7 +7,9 @@ final class LaneLayout {
 
     static final double GAP = 3;
     private static final double POINTS = 18;
-    private static final double BAND = 18;
+    /** Height of a row of a band, as a share of one of spans. */
+    static final double BAND = 0.9;
+
     private static final double CURVE = 24;
     private static final double PICTURES = 40;
 
@@ -43,7 +45,7 @@ final class LaneLayout {
         if (lane instanceof Lane.Curve) {
             return CURVE;
         }
-        return lane instanceof Lane.Pictures ? PICTURES : BAND;
+        return lane instanceof Lane.Pictures ? PICTURES : rows * rowHeight * BAND;
     }
 
     int size() {

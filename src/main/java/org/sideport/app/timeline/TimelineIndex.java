@@ -1,6 +1,7 @@
 package org.sideport.app.timeline;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -16,12 +17,14 @@ final class TimelineIndex {
     private final LaneLayout layout;
     private final @Nullable SpanIndex[] spans;
     private final @Nullable PointIndex[] points;
+    private final int[][] bandRows;
 
     TimelineIndex(TimelineModel model, double rowHeight) {
         this.model = model;
         int size = model.lanes().size();
         spans = new SpanIndex[size];
         points = new PointIndex[size];
+        bandRows = new int[size][];
         int[] rows = new int[size];
         for (int i = 0; i < size; i++) {
             Lane lane = model.lanes().get(i);
@@ -31,9 +34,29 @@ final class TimelineIndex {
                 rows[i] = index.rowCount();
             } else if (lane instanceof Lane.Points of) {
                 points[i] = new PointIndex(of.points());
+            } else if (lane instanceof Lane.Band of) {
+                bandRows[i] = bandRows(of);
+                rows[i] = 1 + Arrays.stream(bandRows[i]).max().orElse(0);
             }
         }
         layout = new LaneLayout(model.lanes(), rows, rowHeight);
+    }
+
+    /** Neighbours that overlap in two rows; more than two at once share the second. */
+    private static int[] bandRows(Lane.Band band) {
+        int[] rows = new int[band.parts().size()];
+        long end = -1;
+        for (int i = 0; i < rows.length; i++) {
+            Lane.BandPart part = band.parts().get(i);
+            rows[i] = part.lowUs() < end ? 1 : 0;
+            end = rows[i] == 0 ? part.highUs() : end;
+        }
+        return rows;
+    }
+
+    /** The row of each part of a lane that is a band. */
+    int[] bandRows(int lane) {
+        return bandRows[lane];
     }
 
     TimelineModel model() {

@@ -214,8 +214,13 @@ final class TimelineMouse {
             return words.of(curve, us);
         }
         if (lane instanceof Lane.Band band) {
-            for (Lane.BandPart part : band.parts()) {
-                if (us >= part.lowUs() && us <= part.highUs()) {
+            LaneLayout layout = view.index().layout();
+            double inLane = y - TimelineSkin.RULER + skin.scrolled() - layout.top(free.lane());
+            int row = (int) (inLane / (layout.rowHeight() * LaneLayout.BAND));
+            int[] rows = view.index().bandRows(free.lane());
+            for (int i = 0; i < rows.length; i++) {
+                Lane.BandPart part = band.parts().get(i);
+                if (rows[i] == row && us >= part.lowUs() - reach && us <= part.highUs() + reach) {
                     return words.of(part);
                 }
             }

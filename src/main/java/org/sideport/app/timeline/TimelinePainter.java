@@ -109,24 +109,34 @@ final class TimelinePainter {
         } else if (of instanceof Lane.Pictures pictures) {
             filmstrip.paint(gc, pictures.provider(), scale, left, y, height);
         } else if (of instanceof Lane.Band band) {
-            band(gc, band, scale, left, width, y, height);
+            band(gc, band, view.index().bandRows(lane), scale, left, width, y);
         }
     }
 
     /** Each part as a thin bar from low to high, with a stroke in the middle and its name above. */
     private void band(
-            GraphicsContext gc, Lane.Band band, TimeScale scale, double left, double right, double y, double height) {
-        for (Lane.BandPart part : band.parts()) {
+            GraphicsContext gc, Lane.Band band, int[] rows, TimeScale scale, double left, double right, double top) {
+        double height = view.index().layout().rowHeight() * LaneLayout.BAND;
+        double[] labelEnds = new double[2];
+        for (int i = 0; i < rows.length; i++) {
+            Lane.BandPart part = band.parts().get(i);
+            double y = top + rows[i] * height;
+            double counted = Math.max(left, Math.rint(left + scale.x(part.fromUs())));
             double from = Math.max(left, Math.rint(left + scale.x(part.lowUs())));
             double to = Math.min(right, Math.rint(left + scale.x(part.highUs())));
             if (to <= from) {
                 continue;
             }
             gc.setFill(part.tint().fill());
+            gc.fillRect(counted, y + height - 5, from - counted, 1);
             gc.fillRect(from, y + height - 6, to - from, 4);
-            gc.fillRect(Math.rint(left + scale.x(part.middleUs())) - 1, y + 2, 2, height - 4);
+            double middle = Math.rint(left + scale.x(part.middleUs()));
+            if (middle >= left) {
+                gc.fillRect(middle - 1, y + 2, 2, height - 4);
+            }
             String label = labels.choose(part.name(), part.shortName(), to - from);
-            if (!label.isEmpty()) {
+            if (!label.isEmpty() && from >= labelEnds[rows[i]]) {
+                labelEnds[rows[i]] = from + LabelFit.MARGIN + labels.width(label);
                 gc.setFill(view.colours().text.getValue());
                 gc.fillText(label, from + LabelFit.MARGIN, y + (height - 6) / 2);
             }

@@ -34,7 +34,7 @@ public final class TimelineView extends Control {
     private final ObjectProperty<@Nullable TimelineHandler> handler = new SimpleObjectProperty<>(null);
     private final ObjectProperty<@Nullable FrameGrid> frames = new SimpleObjectProperty<>(null);
     private final ObjectProperty<List<BoundaryMark>> boundaryMarks = new SimpleObjectProperty<>(List.of());
-    private final ObjectProperty<@Nullable Percentiles> percentiles = new SimpleObjectProperty<>(null);
+    private final ObjectProperty<@Nullable LengthNote> lengthNote = new SimpleObjectProperty<>(null);
     private final ObjectProperty<List<LabelChoice>> labels = new SimpleObjectProperty<>(List.of());
     private final ReadOnlyObjectWrapper<TimeScale> scale = new ReadOnlyObjectWrapper<>(TimeScale.whole(0, 0));
     private final TimelineKeys keys;
@@ -111,8 +111,8 @@ public final class TimelineView extends Control {
     }
 
     /** For the tooltips; {@code null} where there is nothing to compare with. */
-    public ObjectProperty<@Nullable Percentiles> percentilesProperty() {
-        return percentiles;
+    public ObjectProperty<@Nullable LengthNote> lengthNoteProperty() {
+        return lengthNote;
     }
 
     /** What an item can be called, for the menu. */

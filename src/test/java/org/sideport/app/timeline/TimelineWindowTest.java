@@ -6,7 +6,6 @@ import atlantafx.base.theme.PrimerDark;
 import atlantafx.base.theme.PrimerLight;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
@@ -323,18 +322,13 @@ class TimelineWindowTest {
 
     @Test
     void theTooltipSaysTimeLengthAndPercentile() throws Exception {
-        robot.interact(() -> view.percentilesProperty()
-                .set(span -> span.key().equals("A") ? OptionalDouble.of(0.8) : OptionalDouble.empty()));
+        robot.interact(() -> view.lengthNoteProperty().set(span -> span.key().equals("A") ? "Longer than 4 of 5" : ""));
         robot.moveTo(at(20, "phases"));
         TimelineMouse mouse = ((TimelineSkin) view.getSkin()).mouse();
         until(() -> !mouse.said().isEmpty());
 
         assertThat(mouse.said().lines())
-                .containsExactly(
-                        "Phase A",
-                        "0:00:10.000 to 0:00:30.000",
-                        "Length 0:00:20.000",
-                        "Longer than 80 % of those compared with. A time alone judges nobody.");
+                .containsExactly("Phase A", "0:00:10.000 to 0:00:30.000", "Length 0:00:20.000", "Longer than 4 of 5");
         robot.moveTo(at(40, "phases"));
         until(() -> mouse.said().startsWith("Phase B"));
         assertThat(mouse.said().lines()).hasSize(3);
