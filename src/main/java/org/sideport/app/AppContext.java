@@ -37,6 +37,7 @@ import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
+import org.sideport.app.upkeep.StorePane;
 import org.sideport.app.voice.Microphone;
 import org.sideport.app.voice.Speakers;
 import org.sideport.app.voice.SpokenViewModel;
@@ -74,6 +75,7 @@ import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.upkeep.KeepBackups;
 
 /** Makes and holds everything that the window is built from: the one place where it is wired together. */
 public final class AppContext implements AutoCloseable {
@@ -97,6 +99,8 @@ public final class AppContext implements AutoCloseable {
     private final ThreadBackground refining = new ThreadBackground("sideport-refining", screenThread);
     /** Traces, and cuts found on them: one after the other, so that no recording is decoded twice at once. */
     private final ThreadBackground measuring = new ThreadBackground("sideport-measuring", screenThread);
+
+    private final ThreadBackground upkeep = new ThreadBackground("sideport-upkeep", screenThread);
 
     private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
     private final Theme theme;
@@ -149,6 +153,7 @@ public final class AppContext implements AutoCloseable {
                 texts);
         vocabularies = new Vocabularies(workspace);
         careForVoices();
+        backUpIfDue();
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
     }
@@ -416,7 +421,12 @@ public final class AppContext implements AutoCloseable {
 
     /** The parts of the programme's screen, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        return List.of();
+        return List.of(StorePane.of(workspace, clock, jobs.naming(upkeep), notices, texts));
+    }
+
+    /** Copies the store if the last copy is older than a day. */
+    private void backUpIfDue() {
+        upkeep.run(progress -> new KeepBackups(workspace, clock).ifDue(progress) != null, made -> {}, notices::failed);
     }
 
     /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */
@@ -459,6 +469,7 @@ public final class AppContext implements AutoCloseable {
         refining.close();
         discovery.close();
         importing.close();
+        upkeep.close();
         pictures.close();
         frames.close();
         leftFrames.close();
