@@ -53,6 +53,7 @@ import org.sideport.app.standard.DecisionsPane;
 import org.sideport.app.standard.DecisionsViewModel;
 import org.sideport.app.standard.StandardsPane;
 import org.sideport.app.standard.StandardsViewModel;
+import org.sideport.app.upkeep.StorePane;
 import org.sideport.app.voice.Microphone;
 import org.sideport.app.voice.Speakers;
 import org.sideport.app.voice.SpokenViewModel;
@@ -100,6 +101,7 @@ import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.CalibrationSet;
 import org.sideport.workflow.assign.SelfAndAssessor;
+import org.sideport.workflow.upkeep.KeepBackups;
 
 /** Makes and holds everything that the window is built from: the one place where it is wired together. */
 public final class AppContext implements AutoCloseable {
@@ -126,6 +128,8 @@ public final class AppContext implements AutoCloseable {
     private final ThreadBackground refining = new ThreadBackground("sideport-refining", screenThread);
     /** Traces, and cuts found on them: one after the other, so that no recording is decoded twice at once. */
     private final ThreadBackground measuring = new ThreadBackground("sideport-measuring", screenThread);
+
+    private final ThreadBackground upkeep = new ThreadBackground("sideport-upkeep", screenThread);
 
     private final ThreadBackground discovery = new ThreadBackground("sideport-discovery", screenThread);
     private final Theme theme;
@@ -178,6 +182,7 @@ public final class AppContext implements AutoCloseable {
                 texts);
         vocabularies = new Vocabularies(workspace);
         careForVoices();
+        backUpIfDue();
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
     }
@@ -463,7 +468,8 @@ public final class AppContext implements AutoCloseable {
                 new RubricPane(
                         new RubricEditorViewModel(new RubricWorkshop(workspace), listedWork, notices, texts), texts),
                 standardsPane(),
-                decisionsPane());
+                decisionsPane(),
+                StorePane.of(workspace, clock, jobs.naming(upkeep), notices, texts));
     }
 
     /** What the person at work has to mark: who signed in, else whose code marks were last made under. */
@@ -500,6 +506,11 @@ public final class AppContext implements AutoCloseable {
                 new DecisionsViewModel(
                         new Decisions(workspace, clock), vocabularies, listedWork, notices, texts, clock),
                 texts);
+    }
+
+    /** Copies the store if the last copy is older than a day. */
+    private void backUpIfDue() {
+        upkeep.run(progress -> new KeepBackups(workspace, clock).ifDue(progress) != null, made -> {}, notices::failed);
     }
 
     /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */
@@ -542,6 +553,7 @@ public final class AppContext implements AutoCloseable {
         refining.close();
         discovery.close();
         importing.close();
+        upkeep.close();
         pictures.close();
         frames.close();
         leftFrames.close();

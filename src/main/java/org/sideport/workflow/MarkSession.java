@@ -8,6 +8,7 @@ import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
+import org.sideport.model.RatingSeal;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.Score;
@@ -66,6 +67,15 @@ public final class MarkSession {
 
     public synchronized RatingState state() {
         return state;
+    }
+
+    /** Of what was signed; empty while it is a draft. */
+    public synchronized String digest() {
+        Long signed = id;
+        return signed == null || state == RatingState.DRAFT
+                ? ""
+                : workspace.read(stores ->
+                        stores.seals().find(signed).map(RatingSeal::digest).orElse(""));
     }
 
     public synchronized Score score() {

@@ -60,8 +60,12 @@ public final class MarkingViewModel implements ItemMarking {
     /** Whose tags are shown; empty where there are none. */
     private String taggedBy = "";
 
-    /** The rating as it stands. */
-    public record Marks(MarkSession session, Rating rating, RatingState state, Score score) {
+    /**
+     * The rating as it stands.
+     *
+     * @param digest of what was signed; empty for a draft
+     */
+    public record Marks(MarkSession session, Rating rating, RatingState state, Score score, String digest) {
         public boolean isSigned() {
             return state != RatingState.DRAFT;
         }
@@ -268,7 +272,7 @@ public final class MarkingViewModel implements ItemMarking {
     }
 
     private static Marks marksOf(MarkSession of) {
-        return new Marks(of, of.rating(), of.state(), of.score());
+        return new Marks(of, of.rating(), of.state(), of.score(), of.digest());
     }
 
     private void edit(Consumer<MarkSession> change) {
@@ -435,6 +439,11 @@ public final class MarkingViewModel implements ItemMarking {
         if (item != null && scoreOf(item) != null) {
             clear(item);
         }
+    }
+
+    /** Says that the digest of what was signed has been copied. */
+    void digestCopied(String digest) {
+        notices.hint(texts.get("score.digest.copied", digest));
     }
 
     /** Signs: nothing can be changed afterwards. The caller has asked. */

@@ -7,9 +7,12 @@ import javafx.beans.binding.Bindings;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.geometry.Pos;
 import javafx.scene.control.Button;
+import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
 import javafx.scene.control.Tooltip;
+import javafx.scene.input.Clipboard;
+import javafx.scene.input.ClipboardContent;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
@@ -25,6 +28,7 @@ import org.sideport.rubric.Score;
 final class ScorePane extends VBox {
 
     private static final int NAMED = 3;
+    private static final int SHORT_DIGEST = 12;
 
     private final MarkingViewModel model;
     private final Texts texts;
@@ -33,6 +37,7 @@ final class ScorePane extends VBox {
     private final Label missing = Ui.wrapped("", "small", "text-muted");
     private final Label critical = Ui.wrapped("", "small", "critical-note");
     private final Label state = Ui.label("", "small", "signed-note");
+    private final Hyperlink digest = new Hyperlink();
     private final ActionsEditor actions;
     private final TextField overall = new TextField();
     private final SimpleStringProperty whyNoSigning = new SimpleStringProperty("");
@@ -49,7 +54,12 @@ final class ScorePane extends VBox {
         signButton.getStyleClass().add("accent");
         signButton.setFocusTraversable(false);
         share.setMinWidth(Region.USE_PREF_SIZE);
-        VBox words = new VBox(0, base, state);
+        digest.setId("score-digest");
+        digest.getStyleClass().add("small");
+        digest.setOnAction(event -> copyDigest());
+        digest.visibleProperty().bind(Bindings.isNotEmpty(digest.textProperty()));
+        digest.managedProperty().bind(digest.visibleProperty());
+        VBox words = new VBox(0, base, state, digest);
         words.setAlignment(Pos.CENTER_LEFT);
         HBox.setHgrow(words, Priority.ALWAYS);
         HBox top = new HBox(Ui.STEP, share, words, Ui.reasoned(signButton, whyNoSigning));
@@ -84,6 +94,7 @@ final class ScorePane extends VBox {
             missing.setText("");
             critical.setText("");
             state.setText("");
+            digest.setText("");
             return;
         }
         Score score = marks.score();
@@ -107,8 +118,28 @@ final class ScorePane extends VBox {
                                 score.criticalFailures().size(),
                                 titles(rubric, score.criticalFailures())));
         state.setText(stateText(marks));
+        showDigest(marks.digest());
         if (!overall.isFocused()) {
             overall.setText(marks.rating().comment());
+        }
+    }
+
+    private void showDigest(String full) {
+        digest.setText(full.isEmpty() ? "" : texts.get("score.digest", full.substring(0, SHORT_DIGEST)));
+        String all = full.isEmpty() ? "" : texts.get("score.digest.full", full);
+        digest.setTooltip(full.isEmpty() ? null : new Tooltip(all));
+        digest.setAccessibleText(all);
+        digest.setVisited(false);
+    }
+
+    private void copyDigest() {
+        MarkingViewModel.Marks marks = model.marksProperty().get();
+        digest.setVisited(false);
+        if (marks != null && !marks.digest().isEmpty()) {
+            ClipboardContent content = new ClipboardContent();
+            content.putString(marks.digest());
+            Clipboard.getSystemClipboard().setContent(content);
+            model.digestCopied(marks.digest());
         }
     }
 

@@ -1,0 +1,203 @@
+package org.sideport.app.upkeep;
+
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.function.Function;
+import javafx.beans.binding.Bindings;
+import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.geometry.Pos;
+import javafx.scene.Node;
+import javafx.scene.control.Button;
+import javafx.scene.control.CheckBox;
+import javafx.scene.control.Label;
+import javafx.scene.control.TableColumn;
+import javafx.scene.control.TableView;
+import javafx.scene.control.TextField;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.VBox;
+import javafx.stage.FileChooser;
+import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Background;
+import org.sideport.app.Notices;
+import org.sideport.app.Texts;
+import org.sideport.app.Ui;
+import org.sideport.app.programme.ProgrammePane;
+import org.sideport.model.AuditEvent;
+import org.sideport.store.Workspace;
+import org.sideport.workflow.upkeep.AuditTrail;
+import org.sideport.workflow.upkeep.CheckWorkspace;
+import org.sideport.workflow.upkeep.CheckWorkspace.Finding;
+import org.sideport.workflow.upkeep.KeepBackups;
+
+/** Check, back up, and read the audit trail. */
+public final class StorePane implements ProgrammePane {
+
+    private final StoreViewModel model;
+    private final Texts texts;
+    private final VBox root = Ui.styled(new VBox(Ui.STEP), "padded");
+
+    public StorePane(StoreViewModel model, Texts texts) {
+        this.model = model;
+        this.texts = texts;
+        TableView<AuditEvent> trail = trail();
+        VBox.setVgrow(trail, Priority.ALWAYS);
+        root.getChildren().addAll(backupRow(), checkRow(), findings(), searchRow(), trail);
+    }
+
+    /** With all it needs. */
+    public static StorePane of(Workspace workspace, Clock clock, Background work, Notices notices, Texts texts) {
+        return new StorePane(
+                new StoreViewModel(
+                        new CheckWorkspace(workspace),
+                        new KeepBackups(workspace, clock),
+                        new AuditTrail(workspace),
+                        work,
+                        notices,
+                        texts,
+                        clock.getZone()),
+                texts);
+    }
+
+    @Override
+    public String id() {
+        return "store";
+    }
+
+    @Override
+    public String title() {
+        return texts.get("store.title");
+    }
+
+    @Override
+    public Node node() {
+        return root;
+    }
+
+    @Override
+    public void shown() {
+        model.refresh();
+    }
+
+    private HBox backupRow() {
+        Label last = Ui.wrapped("");
+        last.setId("store-last-backup");
+        last.textProperty().bind(model.lastBackupProperty());
+        HBox.setHgrow(last, Priority.ALWAYS);
+        last.setMaxWidth(Double.MAX_VALUE);
+        Button now = Ui.button("store-backup", Feather.COPY, texts.get("store.backup.now"), model::backUp);
+        Button file = Ui.button("store-backup-file", Feather.ARCHIVE, texts.get("store.backup.file"), this::chooseFile);
+        return row(last, waiting(now), waiting(file));
+    }
+
+    private HBox checkRow() {
+        Label result = Ui.wrapped("");
+        result.setId("store-check-result");
+        result.textProperty().bind(model.resultProperty());
+        HBox.setHgrow(result, Priority.ALWAYS);
+        result.setMaxWidth(Double.MAX_VALUE);
+        CheckBox recordings = new CheckBox(texts.get("store.check.recordings"));
+        recordings.setId("store-check-recordings");
+        recordings.setMinWidth(javafx.scene.layout.Region.USE_PREF_SIZE);
+        Button check = Ui.button(
+                "store-check",
+                Feather.CHECK_SQUARE,
+                texts.get("store.check"),
+                () -> model.check(recordings.isSelected()));
+        check.getStyleClass().add("accent");
+        return row(result, recordings, waiting(check));
+    }
+
+    private HBox searchRow() {
+        TextField search = new TextField();
+        search.setId("store-audit-search");
+        search.setPromptText(texts.get("store.audit.search"));
+        search.setAccessibleText(texts.get("store.audit.search"));
+        search.setPrefWidth(376);
+        search.textProperty().bindBidirectional(model.searchProperty());
+        Label count = Ui.label("", "small", "text-muted");
+        count.setId("store-audit-count");
+        count.textProperty().bind(model.countProperty());
+        Label title = Ui.label(texts.get("store.audit"), "large");
+        title.setMinWidth(javafx.scene.layout.Region.USE_PREF_SIZE);
+        return row(title, search, count);
+    }
+
+    private static HBox row(Node... nodes) {
+        HBox row = new HBox(Ui.STEP, nodes);
+        row.setAlignment(Pos.CENTER_LEFT);
+        return row;
+    }
+
+    /** Cannot be pressed while such work is under way, and says so. */
+    private Node waiting(Button button) {
+        return Ui.reasoned(
+                button,
+                Bindings.when(model.busyProperty())
+                        .then(texts.get("store.busy"))
+                        .otherwise(""));
+    }
+
+    private TableView<Finding> findings() {
+        TableView<Finding> table = new TableView<>(model.findings());
+        table.setId("store-findings");
+        table.setAccessibleText(texts.get("store.findings"));
+        table.setPrefHeight(170);
+        table.setMinHeight(90);
+        table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
+        column(
+                table,
+                "store.finding.kind",
+                130,
+                f -> texts.get(f.isNote() ? "store.note" : "store.finding")
+                        + texts.get("store.kind." + f.kind().id()));
+        column(table, "store.finding.subject", 150, Finding::subject);
+        column(table, "store.finding.what", 420, Finding::what);
+        column(table, "store.finding.remedy", 400, Finding::remedy);
+        Ui.showIf(table, Bindings.isNotEmpty(model.findings()));
+        return table;
+    }
+
+    private TableView<AuditEvent> trail() {
+        TableView<AuditEvent> table = new TableView<>(model.lines());
+        table.setId("store-audit");
+        table.setAccessibleText(texts.get("store.audit"));
+        table.setPlaceholder(Ui.label(texts.get("store.audit.nothing"), "text-muted"));
+        table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
+        column(table, "store.audit.line", 70, e -> Long.toString(e.id()))
+                .getStyleClass()
+                .add("digits");
+        column(table, "store.audit.at", 170, e -> model.moment(e.at()))
+                .getStyleClass()
+                .add("digits");
+        column(table, "store.audit.who", 80, e -> e.who().isEmpty() ? "–" : e.who());
+        column(table, "store.audit.deed", 140, AuditEvent::deed);
+        column(table, "store.audit.subject", 120, AuditEvent::subject);
+        column(table, "store.audit.before", 200, AuditEvent::before);
+        column(table, "store.audit.after", 360, AuditEvent::after);
+        return table;
+    }
+
+    /** Not sorted by a click on its head: the order of the lines is what counts. */
+    private <T> TableColumn<T, String> column(TableView<T> table, String key, double width, Function<T, String> text) {
+        TableColumn<T, String> column = new TableColumn<>(texts.get(key));
+        column.setPrefWidth(width);
+        column.setSortable(false);
+        column.setCellValueFactory(cell -> new ReadOnlyStringWrapper(text.apply(cell.getValue())));
+        table.getColumns().add(column);
+        return column;
+    }
+
+    private void chooseFile() {
+        FileChooser chooser = new FileChooser();
+        chooser.setTitle(texts.get("store.backup.file"));
+        chooser.setInitialFileName("sideport-" + LocalDate.now(java.time.ZoneId.systemDefault()) + ".zip");
+        chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter("ZIP", "*.zip"));
+        java.io.File chosen = chooser.showSaveDialog(root.getScene().getWindow());
+        if (chosen != null) {
+            Path file = chosen.toPath();
+            model.backUpTo(file);
+        }
+    }
+}
