@@ -3,12 +3,12 @@ package org.sideport.app;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 import javafx.beans.property.ReadOnlyStringProperty;
-import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.stage.Stage;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.cases.AddCaseViewModel;
 import org.sideport.app.cases.CasesViewModel;
@@ -26,6 +26,10 @@ import org.sideport.app.frame.Theme;
 import org.sideport.app.jobs.Jobs;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.measure.MeasureViewModel;
+import org.sideport.app.people.Me;
+import org.sideport.app.people.PeoplePane;
+import org.sideport.app.people.PeopleViewModel;
+import org.sideport.app.people.Session;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.programme.ProgrammePane;
@@ -35,6 +39,7 @@ import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
 import org.sideport.app.voice.Microphone;
@@ -44,12 +49,9 @@ import org.sideport.app.voice.VoiceInput;
 import org.sideport.app.voice.VoiceLanes;
 import org.sideport.app.voice.VoiceOutput;
 import org.sideport.media.FrameIndexCache;
-import org.sideport.media.dicom.DicomVideo;
+import org.sideport.model.Caller;
 import org.sideport.model.SurgicalCase;
 import org.sideport.player.ClockPlayer;
-import org.sideport.player.PictureSurface;
-import org.sideport.player.VlcDiscovery;
-import org.sideport.player.VlcPlayer;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseThumbnails;
@@ -65,20 +67,24 @@ import org.sideport.workflow.LogTail;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.MeasureCase;
 import org.sideport.workflow.OpenRecording;
+import org.sideport.workflow.People;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
 import org.sideport.workflow.RunDemo;
+import org.sideport.workflow.SignIn;
 import org.sideport.workflow.StackCases;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.access.Credentials;
 
 /** Makes and holds everything that the window is built from: the one place where it is wired together. */
 public final class AppContext implements AutoCloseable {
 
     private final Workspace workspace;
+    private final Me me;
     private final Settings settings;
     private final Settings place;
     private final Texts texts;
@@ -105,14 +111,11 @@ public final class AppContext implements AutoCloseable {
     private final FrameSource.Opener frameOpener;
     private final CurrentCase current;
     private final PairDesk pair;
-    private final List<VlcPlayer> pairPlayers = new ArrayList<>();
+    private final Players players;
     private final Vocabularies vocabularies;
-    private final ReadOnlyStringWrapper playerProblem = new ReadOnlyStringWrapper("");
     private final Clock clock;
     private final VoiceInput voiceInput;
     private final VoiceOutput voiceOutput;
-    private @Nullable VlcPlayer vlc;
-    private String playerText = "";
 
     /** Takes over the workspace and closes it in the end. */
     public AppContext(Workspace workspace, Clock clock) {
@@ -126,8 +129,14 @@ public final class AppContext implements AutoCloseable {
         this.workspace = workspace;
         this.clock = clock;
         Path dir = workspace.dir();
-        String person = Persons.mark();
-        settings = new Settings(dir.resolve("window-" + person + ".properties"), dir.resolve("window.properties"));
+        me = new Me(workspace.caller());
+        String person = Persons.mark(me.code());
+        settings = settings(dir, me.code());
+        if (me.caller() instanceof Caller.Person signedIn) {
+            settings.fix("annotator", signedIn.code());
+            settings.fix("assessor", signedIn.code());
+            ChosenRoles.fix(settings, signedIn.roles());
+        }
         place = new Settings(dir.resolve("place-" + person + ".properties"));
         texts = new Texts(Language.of(settings.get("language", "")));
         notices = new Notices(texts);
@@ -140,6 +149,7 @@ public final class AppContext implements AutoCloseable {
         desk = new PictureDesk(
                 new ClockPlayer(screenThread, System::nanoTime), frameOpener, jobs.naming(frames), notices);
         pair = new PairDesk(desk(index, leftFrames), desk(index, rightFrames));
+        players = new Players(screenThread, texts, desk, pair);
         lanes = new RecordingLanes(
                 desk,
                 frameOpener,
@@ -153,6 +163,14 @@ public final class AppContext implements AutoCloseable {
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
     }
 
+    /** The settings of somebody in this workspace; at first those of the account. */
+    static Settings settings(Path dir, String code) {
+        Path ofAccount = dir.resolve("window-" + Persons.mark() + ".properties");
+        return code.isEmpty()
+                ? new Settings(ofAccount, dir.resolve("window.properties"))
+                : new Settings(dir.resolve("window-" + Persons.mark(code) + ".properties"), ofAccount);
+    }
+
     private PictureDesk desk(FrameIndexCache index, Background decoding) {
         return new PictureDesk(
                 new ClockPlayer(screenThread, System::nanoTime), FrameSource.with(index), decoding, notices);
@@ -160,40 +178,7 @@ public final class AppContext implements AutoCloseable {
 
     /** Looks for LibVLC and plays through it once it is found. */
     public void findPlayer() {
-        discovery.run(
-                progress -> VlcDiscovery.discover(), this::playerFound, failure -> playerMissing("player.missing", ""));
-    }
-
-    private void playerFound(VlcDiscovery.Result result) {
-        if (result instanceof VlcDiscovery.Result.Found found) {
-            playerText = texts.get("player.found", found.directory());
-            VlcPlayer player = vlcPlayer();
-            vlc = player;
-            desk.usePlayer(player);
-            pair.usePlayers(() -> {
-                VlcPlayer another = vlcPlayer();
-                pairPlayers.add(another);
-                return another;
-            });
-        } else if (result instanceof VlcDiscovery.Result.Missing missing) {
-            String place = missing.directory() == null ? "" : missing.directory();
-            playerMissing(
-                    switch (missing.reason()) {
-                        case NOT_INSTALLED -> "player.missing";
-                        case OTHER_ARCHITECTURE -> "player.architecture";
-                        case NOT_LOADABLE -> "player.broken";
-                    },
-                    place);
-        }
-    }
-
-    private VlcPlayer vlcPlayer() {
-        return new VlcPlayer(screenThread, new PictureSurface(screenThread), DicomVideo::streamIn);
-    }
-
-    private void playerMissing(String key, String place) {
-        playerText = texts.get(key, place);
-        playerProblem.set(playerText);
+        players.find(discovery);
     }
 
     public Texts texts() {
@@ -202,6 +187,32 @@ public final class AppContext implements AutoCloseable {
 
     public Notices notices() {
         return notices;
+    }
+
+    /** Who sits here. */
+    public Me me() {
+        return me;
+    }
+
+    /** Begins the session of who signed in, in this window; {@code null} where nobody signs in. */
+    public @Nullable Session session(Stage stage, Navigator navigator) {
+        return me.caller() instanceof Caller.Person person
+                ? new Session(
+                        stage,
+                        person,
+                        new SignIn(workspace, Credentials.inStore(), clock),
+                        work,
+                        texts,
+                        settings,
+                        clock,
+                        () -> desk.playingProperty().get(),
+                        () -> {
+                            desk.pause();
+                            pair.pause();
+                        },
+                        theme::dress,
+                        navigator::signOut)
+                : null;
     }
 
     /** What goes on in the background. */
@@ -274,12 +285,12 @@ public final class AppContext implements AutoCloseable {
 
     /** Why there is no sound and no smooth playback; empty if there is. */
     public ReadOnlyStringProperty playerProblemProperty() {
-        return playerProblem.getReadOnlyProperty();
+        return players.problemProperty();
     }
 
     /** Which player is used, for the about window. */
     public String playerText() {
-        return playerText;
+        return players.text();
     }
 
     public CasesViewModel casesViewModel() {
@@ -414,9 +425,16 @@ public final class AppContext implements AutoCloseable {
         return new StackViewModel(new StackCases(workspace), work, notices, settings);
     }
 
-    /** The parts of the programme's screen, in their order. */
+    /** The parts of the programme's screen that are of use to who sits here, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        return List.of();
+        return Stream.<ProgrammePane>of(new PeoplePane(peopleViewModel(navigator), texts))
+                .filter(pane -> pane.needs() == null || me.may(pane.needs()))
+                .toList();
+    }
+
+    private PeopleViewModel peopleViewModel(Navigator navigator) {
+        return new PeopleViewModel(
+                new People(workspace, Credentials.inStore(), clock), work, notices, texts, navigator::signOut);
     }
 
     /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */
@@ -464,10 +482,7 @@ public final class AppContext implements AutoCloseable {
         leftFrames.close();
         rightFrames.close();
         work.close();
-        if (vlc != null) {
-            vlc.close();
-        }
-        pairPlayers.forEach(VlcPlayer::close);
+        players.close();
         settings.close();
         place.close();
         workspace.close();

@@ -43,6 +43,11 @@ public final class WriteWorkbook {
         CompetencyWorkbook.write(data(), out, progress);
     }
 
+    /** True if the caller may write it. */
+    public boolean isOffered() {
+        return Access.may(workspace.caller(), Permission.SEE_COHORT);
+    }
+
     /** What goes into the workbook, and into every other view of the cohort. */
     public WorkbookData data() {
         Access.require(workspace, Permission.SEE_COHORT);

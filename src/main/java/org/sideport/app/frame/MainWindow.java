@@ -4,14 +4,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
-import javafx.beans.binding.Bindings;
+import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.Scene;
-import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
-import javafx.scene.control.Label;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.input.KeyCode;
@@ -19,7 +17,6 @@ import javafx.scene.input.KeyCombination;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
-import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import javafx.stage.Stage;
@@ -39,13 +36,15 @@ import org.sideport.app.cases.IntakeWindows;
 import org.sideport.app.compare.CompareView;
 import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
+import org.sideport.app.people.Session;
 import org.sideport.app.picture.PictureView;
+import org.sideport.app.programme.ProgrammePane;
 import org.sideport.app.programme.ProgrammeView;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.Language;
-import org.sideport.app.settings.Role;
 import org.sideport.model.CaseSummary;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
@@ -69,6 +68,8 @@ public final class MainWindow implements Navigator {
     private final Screen marking;
     private final Screen compare;
     private final Screen programme;
+    private final List<ProgrammePane> programmePanes;
+    private final @Nullable Session session;
     /** By the name under which the place is remembered. */
     private final Map<String, Screen> screens = new LinkedHashMap<>();
 
@@ -111,7 +112,9 @@ public final class MainWindow implements Navigator {
         review = watching;
         marking = new MarkingView(context.markingViewModel(), texts, this);
         compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
-        programme = new ProgrammeView(context.programmePanes(this));
+        programmePanes = context.programmePanes(this);
+        programme = new ProgrammeView(programmePanes);
+        session = context.session(stage, this);
         current = cases;
         place("cases", Feather.LIST, texts.get("nav.cases"), cases);
         place("review", Feather.FILM, texts.get("nav.review"), review);
@@ -179,7 +182,7 @@ public final class MainWindow implements Navigator {
             return;
         }
         keeper.begin();
-        if (Role.chosen(context.settings()).isEmpty()) {
+        if (ChosenRoles.chosen(context.settings()).isEmpty()) {
             showFirstSteps();
         }
     }
@@ -215,41 +218,21 @@ public final class MainWindow implements Navigator {
     // ---- the bar at the top
 
     private HBox bar() {
-        Label name = Ui.label(texts.get("app.name"), "app-name");
-        Label caseName = Ui.label("", "case-name");
-        caseName.setId("current-case");
-        caseName.textProperty()
-                .bind(Bindings.createStringBinding(
-                        this::caseText,
-                        context.current().openedProperty(),
-                        context.current().loadingProperty()));
-        ToggleButton light = Ui.iconToggle("light", Feather.SUN, Ui.withKey(texts, Shortcut.LIGHT_OR_DARK));
-        light.selectedProperty().bindBidirectional(context.theme().lightProperty());
-        Button keys = Ui.iconButton("keys", Feather.COMMAND, Ui.withKey(texts, Shortcut.SHORTCUTS), this::showKeys);
-        Button about = Ui.iconButton("about", Feather.INFO, Ui.withKey(texts, Shortcut.ABOUT), this::showAbout);
-        Button settings =
-                Ui.iconButton("settings", Feather.SETTINGS, Ui.withKey(texts, Shortcut.SETTINGS), this::showSettings);
-        Button other = Ui.iconButton(
-                "second-picture-window",
-                Feather.MONITOR,
-                Ui.withKey(texts, Shortcut.SECOND_PICTURE),
-                () -> toggleSecond());
-        HBox right = new HBox(2, other, light, settings, keys, about);
-        right.setMinWidth(Region.USE_PREF_SIZE);
         HBox nav = new HBox(2);
-        nav.getChildren().addAll(buttons.values());
-        HBox bar = Ui.styled(
-                new HBox(
-                        Ui.STEP * 2,
-                        name,
-                        nav,
-                        caseName,
-                        Ui.spring(),
-                        JobsPanel.opener(context.jobs(), texts, this::toggleJobs),
-                        right),
-                "top-bar");
-        bar.setAlignment(Pos.CENTER_LEFT);
-        return bar;
+        nav.setAlignment(Pos.CENTER_LEFT);
+        buttons.forEach((screen, button) -> nav.getChildren()
+                .add(screen == programme ? Ui.reasoned(button, new ReadOnlyStringWrapper(whyNoProgramme())) : button));
+        return new TopBar(
+                context,
+                nav,
+                session == null ? null : session.menu(),
+                new TopBar.Actions(
+                        this::toggleJobs, this::toggleSecond, this::showSettings, this::showKeys, this::showAbout));
+    }
+
+    /** Why the programme has nothing for who sits here; empty if it has. */
+    private String whyNoProgramme() {
+        return programmePanes.isEmpty() && context.me().signedIn() ? texts.get("programme.why.role") : "";
     }
 
     private void toggleJobs() {
@@ -259,17 +242,6 @@ public final class MainWindow implements Navigator {
         } else {
             current.takeFocus();
         }
-    }
-
-    private String caseText() {
-        CurrentCase.Opened open = context.current().opened();
-        if (context.current().loadingProperty().get()) {
-            return texts.get("nav.loading");
-        }
-        return open == null
-                ? ""
-                : texts.get(
-                        "nav.case", open.code(), open.overview().surgicalCase().trainee());
     }
 
     private void place(String name, Feather icon, String text, Screen screen) {
@@ -285,6 +257,10 @@ public final class MainWindow implements Navigator {
     // ---- going places
 
     private void go(Screen screen) {
+        if (screen == programme && !whyNoProgramme().isEmpty()) {
+            context.notices().hint(whyNoProgramme());
+            return;
+        }
         current = screen;
         context.notices().clearPassing();
         buttons.forEach((place, button) -> button.setSelected(place == screen));
@@ -323,6 +299,11 @@ public final class MainWindow implements Navigator {
     public void toMarking(String code) {
         context.current().open(code);
         go(marking);
+    }
+
+    @Override
+    public void signOut() {
+        reopening.reopen(context, context.folder());
     }
 
     @Override
@@ -499,6 +480,9 @@ public final class MainWindow implements Navigator {
 
     /** Remembers where the window is; to be called before it goes. */
     public void remember() {
+        if (session != null) {
+            session.close();
+        }
         place.remember();
         second.close();
         Place.opened(context.place(), false);
