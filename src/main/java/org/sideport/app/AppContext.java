@@ -3,18 +3,12 @@ package org.sideport.app;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import javafx.beans.property.ReadOnlyStringProperty;
-import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.stage.Stage;
 import org.jspecify.annotations.Nullable;
-import org.sideport.app.assign.AssignmentsPane;
-import org.sideport.app.assign.AssignmentsViewModel;
-import org.sideport.app.assign.CalibrationPane;
-import org.sideport.app.assign.DisagreementsPane;
-import org.sideport.app.assign.DisagreementsViewModel;
 import org.sideport.app.assign.GapPane;
 import org.sideport.app.assign.ToMarkModel;
 import org.sideport.app.cases.AddCaseViewModel;
@@ -33,6 +27,8 @@ import org.sideport.app.frame.Theme;
 import org.sideport.app.jobs.Jobs;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.measure.MeasureViewModel;
+import org.sideport.app.people.Me;
+import org.sideport.app.people.Session;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.programme.ProgrammePane;
@@ -45,15 +41,9 @@ import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReferenceModel;
 import org.sideport.app.review.ReviewViewModel;
-import org.sideport.app.rubric.RubricEditorViewModel;
-import org.sideport.app.rubric.RubricPane;
+import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
-import org.sideport.app.standard.DecisionsPane;
-import org.sideport.app.standard.DecisionsViewModel;
-import org.sideport.app.standard.StandardsPane;
-import org.sideport.app.standard.StandardsViewModel;
-import org.sideport.app.upkeep.StorePane;
 import org.sideport.app.voice.Microphone;
 import org.sideport.app.voice.Speakers;
 import org.sideport.app.voice.SpokenViewModel;
@@ -61,19 +51,15 @@ import org.sideport.app.voice.VoiceInput;
 import org.sideport.app.voice.VoiceLanes;
 import org.sideport.app.voice.VoiceOutput;
 import org.sideport.media.FrameIndexCache;
-import org.sideport.media.dicom.DicomVideo;
+import org.sideport.model.Caller;
 import org.sideport.model.SurgicalCase;
 import org.sideport.player.ClockPlayer;
-import org.sideport.player.PictureSurface;
-import org.sideport.player.VlcDiscovery;
-import org.sideport.player.VlcPlayer;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseThumbnails;
 import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.CompareCases;
 import org.sideport.workflow.ComputeTimings;
-import org.sideport.workflow.Decisions;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.Exemplars;
 import org.sideport.workflow.ImportCases;
@@ -86,30 +72,25 @@ import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
-import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.ReferenceTimes;
 import org.sideport.workflow.RunDemo;
+import org.sideport.workflow.SignIn;
 import org.sideport.workflow.StackCases;
-import org.sideport.workflow.StandardRounds;
-import org.sideport.workflow.Standards;
 import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.TwoTaggings;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.WriteWorkbook;
-import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.assign.Assignments;
-import org.sideport.workflow.assign.CalibrationSet;
 import org.sideport.workflow.assign.SelfAndAssessor;
 import org.sideport.workflow.upkeep.KeepBackups;
+import org.sideport.workflow.access.Credentials;
 
 /** Makes and holds everything that the window is built from: the one place where it is wired together. */
 public final class AppContext implements AutoCloseable {
 
-    /** The rubric that assessors practise on. */
-    private static final String CALIBRATED_RUBRIC = "phaco-competency";
-
     private final Workspace workspace;
+    private final Me me;
     private final Settings settings;
     private final Settings place;
     private final Texts texts;
@@ -138,14 +119,11 @@ public final class AppContext implements AutoCloseable {
     private final FrameSource.Opener frameOpener;
     private final CurrentCase current;
     private final PairDesk pair;
-    private final List<VlcPlayer> pairPlayers = new ArrayList<>();
+    private final Players players;
     private final Vocabularies vocabularies;
-    private final ReadOnlyStringWrapper playerProblem = new ReadOnlyStringWrapper("");
     private final Clock clock;
     private final VoiceInput voiceInput;
     private final VoiceOutput voiceOutput;
-    private @Nullable VlcPlayer vlc;
-    private String playerText = "";
 
     /** Takes over the workspace and closes it in the end. */
     public AppContext(Workspace workspace, Clock clock) {
@@ -159,8 +137,14 @@ public final class AppContext implements AutoCloseable {
         this.workspace = workspace;
         this.clock = clock;
         Path dir = workspace.dir();
-        String person = Persons.mark();
-        settings = new Settings(dir.resolve("window-" + person + ".properties"), dir.resolve("window.properties"));
+        me = new Me(workspace.caller());
+        String person = Persons.mark(me.code());
+        settings = settings(dir, me.code());
+        if (me.caller() instanceof Caller.Person signedIn) {
+            settings.fix("annotator", signedIn.code());
+            settings.fix("assessor", signedIn.code());
+            ChosenRoles.fix(settings, signedIn.roles());
+        }
         place = new Settings(dir.resolve("place-" + person + ".properties"));
         texts = new Texts(Language.of(settings.get("language", "")));
         notices = new Notices(texts);
@@ -173,6 +157,7 @@ public final class AppContext implements AutoCloseable {
         desk = new PictureDesk(
                 new ClockPlayer(screenThread, System::nanoTime), frameOpener, jobs.naming(frames), notices);
         pair = new PairDesk(desk(index, leftFrames), desk(index, rightFrames));
+        players = new Players(screenThread, texts, desk, pair);
         lanes = new RecordingLanes(
                 desk,
                 frameOpener,
@@ -187,6 +172,14 @@ public final class AppContext implements AutoCloseable {
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
     }
 
+    /** The settings of somebody in this workspace; at first those of the account. */
+    static Settings settings(Path dir, String code) {
+        Path ofAccount = dir.resolve("window-" + Persons.mark() + ".properties");
+        return code.isEmpty()
+                ? new Settings(ofAccount, dir.resolve("window.properties"))
+                : new Settings(dir.resolve("window-" + Persons.mark(code) + ".properties"), ofAccount);
+    }
+
     private PictureDesk desk(FrameIndexCache index, Background decoding) {
         return new PictureDesk(
                 new ClockPlayer(screenThread, System::nanoTime), FrameSource.with(index), decoding, notices);
@@ -194,40 +187,7 @@ public final class AppContext implements AutoCloseable {
 
     /** Looks for LibVLC and plays through it once it is found. */
     public void findPlayer() {
-        discovery.run(
-                progress -> VlcDiscovery.discover(), this::playerFound, failure -> playerMissing("player.missing", ""));
-    }
-
-    private void playerFound(VlcDiscovery.Result result) {
-        if (result instanceof VlcDiscovery.Result.Found found) {
-            playerText = texts.get("player.found", found.directory());
-            VlcPlayer player = vlcPlayer();
-            vlc = player;
-            desk.usePlayer(player);
-            pair.usePlayers(() -> {
-                VlcPlayer another = vlcPlayer();
-                pairPlayers.add(another);
-                return another;
-            });
-        } else if (result instanceof VlcDiscovery.Result.Missing missing) {
-            String place = missing.directory() == null ? "" : missing.directory();
-            playerMissing(
-                    switch (missing.reason()) {
-                        case NOT_INSTALLED -> "player.missing";
-                        case OTHER_ARCHITECTURE -> "player.architecture";
-                        case NOT_LOADABLE -> "player.broken";
-                    },
-                    place);
-        }
-    }
-
-    private VlcPlayer vlcPlayer() {
-        return new VlcPlayer(screenThread, new PictureSurface(screenThread), DicomVideo::streamIn);
-    }
-
-    private void playerMissing(String key, String place) {
-        playerText = texts.get(key, place);
-        playerProblem.set(playerText);
+        players.find(discovery);
     }
 
     public Texts texts() {
@@ -236,6 +196,32 @@ public final class AppContext implements AutoCloseable {
 
     public Notices notices() {
         return notices;
+    }
+
+    /** Who sits here. */
+    public Me me() {
+        return me;
+    }
+
+    /** Begins the session of who signed in, in this window; {@code null} where nobody signs in. */
+    public @Nullable Session session(Stage stage, Navigator navigator) {
+        return me.caller() instanceof Caller.Person person
+                ? new Session(
+                        stage,
+                        person,
+                        new SignIn(workspace, Credentials.inStore(), clock),
+                        work,
+                        texts,
+                        settings,
+                        clock,
+                        () -> desk.playingProperty().get(),
+                        () -> {
+                            desk.pause();
+                            pair.pause();
+                        },
+                        theme::dress,
+                        navigator::signOut)
+                : null;
     }
 
     /** What goes on in the background. */
@@ -308,12 +294,12 @@ public final class AppContext implements AutoCloseable {
 
     /** Why there is no sound and no smooth playback; empty if there is. */
     public ReadOnlyStringProperty playerProblemProperty() {
-        return playerProblem.getReadOnlyProperty();
+        return players.problemProperty();
     }
 
     /** Which player is used, for the about window. */
     public String playerText() {
-        return playerText;
+        return players.text();
     }
 
     public CasesViewModel casesViewModel() {
@@ -455,21 +441,10 @@ public final class AppContext implements AutoCloseable {
         return new StackViewModel(new StackCases(workspace), work, notices, settings);
     }
 
-    /** The parts of the programme's screen, in their order. */
+    /** The parts of the programme's screen that are of use to who sits here, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        Assignments assignments = new Assignments(workspace, clock);
-        return List.of(
-                new AssignmentsPane(new AssignmentsViewModel(assignments, work, notices, texts, clock), texts),
-                new DisagreementsPane(
-                        new DisagreementsViewModel(
-                                new Adjudication(workspace, clock), assignments, work, notices, texts),
-                        texts),
-                new CalibrationPane(new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts),
-                new RubricPane(
-                        new RubricEditorViewModel(new RubricWorkshop(workspace), listedWork, notices, texts), texts),
-                standardsPane(),
-                decisionsPane(),
-                StorePane.of(workspace, clock, jobs.naming(upkeep), notices, texts));
+        return new ProgrammeParts(workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts)
+                .offered(me, navigator);
     }
 
     /** What the person at work has to mark: who signed in, else whose code marks were last made under. */
@@ -485,27 +460,6 @@ public final class AppContext implements AutoCloseable {
 
     public GapPane gapPane(MarkingViewModel marking) {
         return new GapPane(marking, new SelfAndAssessor(workspace), work, notices, texts);
-    }
-
-    private ProgrammePane standardsPane() {
-        return new StandardsPane(
-                new StandardsViewModel(
-                        new StandardRounds(workspace, clock),
-                        new Standards(workspace, clock),
-                        vocabularies,
-                        listedWork,
-                        notices,
-                        texts,
-                        clock),
-                texts,
-                notices);
-    }
-
-    private ProgrammePane decisionsPane() {
-        return new DecisionsPane(
-                new DecisionsViewModel(
-                        new Decisions(workspace, clock), vocabularies, listedWork, notices, texts, clock),
-                texts);
     }
 
     /** Copies the store if the last copy is older than a day. */
@@ -559,10 +513,7 @@ public final class AppContext implements AutoCloseable {
         leftFrames.close();
         rightFrames.close();
         work.close();
-        if (vlc != null) {
-            vlc.close();
-        }
-        pairPlayers.forEach(VlcPlayer::close);
+        players.close();
         settings.close();
         place.close();
         workspace.close();

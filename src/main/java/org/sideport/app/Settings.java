@@ -10,7 +10,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
+import java.util.Map;
 import java.util.Properties;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
@@ -31,6 +33,9 @@ public final class Settings implements AutoCloseable {
 
     private final Path file;
     private final Properties values = new Properties();
+    /** What is known and neither changed nor written. */
+    private final Map<String, String> fixed = new ConcurrentHashMap<>();
+
     private final AtomicBoolean waiting = new AtomicBoolean();
     private final ScheduledExecutorService writer;
 
@@ -56,7 +61,20 @@ public final class Settings implements AutoCloseable {
         }
     }
 
+    /** Holds this value from now on, whatever is put, and writes it nowhere. */
+    public void fix(String key, String value) {
+        fixed.put(key, value);
+    }
+
+    public boolean isFixed(String key) {
+        return fixed.containsKey(key);
+    }
+
     public String get(String key, String otherwise) {
+        String known = fixed.get(key);
+        if (known != null) {
+            return known;
+        }
         return values.getProperty(key, otherwise);
     }
 
@@ -74,7 +92,7 @@ public final class Settings implements AutoCloseable {
 
     public void put(String key, Object value) {
         String text = value.toString();
-        if (!text.equals(values.setProperty(key, text))) {
+        if (!isFixed(key) && !text.equals(values.setProperty(key, text))) {
             saveSoon();
         }
     }

@@ -3,10 +3,12 @@ package org.sideport.app;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneId;
+import java.util.function.Consumer;
 import javafx.application.Application;
 import javafx.stage.Stage;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.frame.MainWindow;
+import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.store.Workspace;
 import org.slf4j.Logger;
@@ -20,6 +22,7 @@ public final class SideportApp extends Application {
     private @Nullable AppContext context;
     private @Nullable MainWindow window;
     private @Nullable Stage stage;
+    private @Nullable SignInWindow signIn;
 
     @Override
     public void start(Stage primary) {
@@ -40,9 +43,10 @@ public final class SideportApp extends Application {
                 window.remember();
             }
         });
-        MainWindow shown = open(primary, folder);
-        shown.show();
-        shown.begin();
+        open(primary, folder, shown -> {
+            shown.show();
+            shown.begin();
+        });
     }
 
     /** What the window is built from, once it is started. */
@@ -54,8 +58,22 @@ public final class SideportApp extends Application {
         return window;
     }
 
-    private MainWindow open(Stage on, Path folder) {
+    /** @param then hears of the window, at once or when somebody has signed in */
+    private void open(Stage on, Path folder, Consumer<MainWindow> then) {
         Workspace workspace = Workspace.isWorkspace(folder) ? Workspace.open(folder) : Workspace.create(folder);
+        if (workspace.caller() instanceof Caller.Nobody) {
+            SignInWindow asks = new SignInWindow(on, workspace, in -> {
+                signIn = null;
+                then.accept(window(on, in));
+            });
+            signIn = asks;
+            asks.show();
+        } else {
+            then.accept(window(on, workspace));
+        }
+    }
+
+    private MainWindow window(Stage on, Workspace workspace) {
         AppContext made = new AppContext(workspace, Clock.system(ZoneId.systemDefault()));
         context = made;
         MainWindow shown = new MainWindow(made, on, this::reopen);
@@ -74,14 +92,17 @@ public final class SideportApp extends Application {
         Path before = from.folder();
         old.remember();
         from.close();
+        window = null;
+        context = null;
         try {
-            open(on, folder).goBack();
+            open(on, folder, MainWindow::goBack);
         } catch (InputException problem) {
-            MainWindow again = open(on, before);
-            again.goBack();
-            if (context != null) {
-                context.notices().failed(problem);
-            }
+            open(on, before, again -> {
+                again.goBack();
+                if (context != null) {
+                    context.notices().failed(problem);
+                }
+            });
         }
     }
 
@@ -89,6 +110,9 @@ public final class SideportApp extends Application {
     public void stop() {
         if (context != null) {
             context.close();
+        }
+        if (signIn != null) {
+            signIn.close();
         }
     }
 }

@@ -116,6 +116,14 @@ public final class Ui {
         node.managedProperty().bind(condition);
     }
 
+    /** Shows what is known and cannot be changed here, and says why. */
+    public static void fixed(TextField field, String why) {
+        field.setEditable(false);
+        field.setFocusTraversable(false);
+        field.setTooltip(new Tooltip(why));
+        field.setAccessibleHelp(why);
+    }
+
     /** A short field for a person's code that acts on Enter and on leaving it. */
     public static TextField codeField(String id, String prompt, String value, java.util.function.Consumer<String> use) {
         TextField field = new TextField(value);

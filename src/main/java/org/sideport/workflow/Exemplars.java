@@ -32,6 +32,11 @@ public final class Exemplars {
         return workspace.read(stores -> stores.exemplars().all());
     }
 
+    /** True if the caller may name this case as one. */
+    public boolean isOffered(String caseCode) {
+        return workspace.read(stores -> Access.may(stores, Permission.NAME_EXEMPLAR, caseCode));
+    }
+
     /** The usual one of a procedure, if any was named. */
     public Optional<Exemplar> usual(String procedure) {
         Access.require(workspace, Permission.SEE_EXEMPLAR);

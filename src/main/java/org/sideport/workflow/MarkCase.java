@@ -205,6 +205,11 @@ public final class MarkCase {
                 given.comment());
     }
 
+    /** True if the caller may mark this case so. */
+    public boolean isOffered(String caseCode, boolean self) {
+        return workspace.read(stores -> Access.may(stores, self ? Permission.MARK_ONESELF : Permission.MARK, caseCode));
+    }
+
     /** For what marks many cases: that the caller may mark at all. */
     static void requireMarker(Workspace workspace) {
         if (!Access.may(workspace.caller(), Permission.MARK_ONESELF)) {

@@ -19,12 +19,28 @@ public final class TagRecording {
     }
 
     /**
-     * @throws org.sideport.model.InputException if there is no such case, or the annotator's code cannot be one
+     * @throws org.sideport.model.InputException if there is no such case, the annotator's code cannot be one, or is somebody
+     *     else's than the caller's
      */
     public TagSession open(String caseCode, String annotator) {
         String who = Codes.require("an annotator", annotator);
         Access.requireOwn(workspace.caller(), who);
         Access.require(workspace, Permission.TAG, caseCode);
+        return session(caseCode, who);
+    }
+
+    /** Somebody's tags to look at; changing them is refused to whom they are not. */
+    public TagSession look(String caseCode, String annotator) {
+        Access.require(workspace, Permission.SEE_CASE, caseCode);
+        return session(caseCode, Codes.require("an annotator", annotator));
+    }
+
+    /** To {@link #open} if {@code own}, else to {@link #look}. */
+    public TagSession of(String caseCode, String annotator, boolean own) {
+        return own ? open(caseCode, annotator) : look(caseCode, annotator);
+    }
+
+    private TagSession session(String caseCode, String who) {
         record Found(SurgicalCase surgicalCase, Tagging tagging, Set<Boundary> confirmed) {}
         Found found = workspace.read(stores -> new Found(
                 stores.cases().get(caseCode),

@@ -50,6 +50,11 @@ public final class WriteWorkbook {
         workspace.change(stores -> stores.audit().add("export.workbook", "workspace", "", ""));
     }
 
+    /** True if the caller may write it. */
+    public boolean isOffered() {
+        return Access.may(workspace.caller(), Permission.SEE_COHORT);
+    }
+
     /**
      * What goes into the workbook, and into every other view of the cohort: all cases but those that may not be used for
      * assessment by their consent and the unit's rules.

@@ -21,7 +21,6 @@ import org.sideport.app.settings.CompactAction;
 import org.sideport.app.settings.KeyLayout;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.PedalKeys;
-import org.sideport.app.settings.Role;
 import org.sideport.media.trace.FindingKind;
 import org.sideport.model.CommentTone;
 import org.sideport.model.ConsentPurpose;
@@ -33,6 +32,7 @@ import org.sideport.model.MeasuredShape;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Operator;
 import org.sideport.model.RatingState;
+import org.sideport.model.Role;
 import org.sideport.model.Severity;
 import org.sideport.model.StandardMethod;
 import org.sideport.model.TaggingStyle;
@@ -113,6 +113,7 @@ class TextsTest {
         add(keys, "settings.keys.", KeyLayout.values());
         add(keys, "role.", Role.values());
         add(keys, "first.steps.", Role.values());
+        add(keys, "person.role.", Role.values());
         BUNDLE.stringPropertyNames().stream()
                 .filter(key -> key.matches("first\\.(do|text\\.[A-Z]+)\\.[A-Z_]+"))
                 .forEach(keys::add);

@@ -471,6 +471,12 @@ final class GuardedCalls {
                                         CASE + "," + g.code() + ",incision,1,2,"),
                                 null,
                                 true));
+        ofCase(
+                all,
+                "TagRecording.look(String,String)",
+                g -> new TagRecording(g.on()).look(CASE, "A1").tagging());
+        underCode(
+                all, "TagRecording.of(String,String,boolean)", g -> new TagRecording(g.on()).of(CASE, g.code(), true));
         underCode(all, "TagRecording.open(String,String)", g -> new TagRecording(g.on()).open(CASE, g.code()));
     }
 

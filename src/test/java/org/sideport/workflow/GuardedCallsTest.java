@@ -68,6 +68,10 @@ class GuardedCallsTest {
             "TagSession.surgicalCase()",
             "TagSession.tagging()",
             "VoiceKeeping.withCaptions(Comment,List,String)",
+            // tell what is offered: the table's answer and nothing else
+            "Exemplars.isOffered(String)",
+            "MarkCase.isOffered(String,boolean)",
+            "WriteWorkbook.isOffered()",
             // rubric and procedure files: published to all who use the program
             "Vocabularies.*",
             // which workspace is meant, before there is one

@@ -94,7 +94,7 @@ public final class CasesViewModel {
         this.notices = notices;
         this.texts = texts;
         this.today = today;
-        whyNoExport.set(texts.get("cases.why.noCases"));
+        whyNoExport.set(whyNoExport(true));
         words.addListener((property, old, now) -> filterAgain());
         filter.addListener((property, old, now) -> filterAgain());
         selected.addListener((property, old, now) -> readDetail(now));
@@ -252,7 +252,7 @@ public final class CasesViewModel {
         CaseSummary before = selected.get();
         loaded.set(true);
         empty.set(fresh.isEmpty());
-        whyNoExport.set(fresh.isEmpty() ? texts.get("cases.why.noCases") : "");
+        whyNoExport.set(whyNoExport(fresh.isEmpty()));
         boolean same = fresh.equals(all);
         all = fresh;
         if (!same) {
@@ -321,6 +321,13 @@ public final class CasesViewModel {
     }
 
     // ---- workbook
+
+    private String whyNoExport(boolean noCases) {
+        if (!workbook.isOffered()) {
+            return texts.get("cases.why.role");
+        }
+        return noCases ? texts.get("cases.why.noCases") : "";
+    }
 
     /** Why nothing can be exported now; empty if it can. */
     public ReadOnlyStringProperty whyNoExportProperty() {

@@ -163,6 +163,9 @@ final class EditCaseDialog {
         by.setPrefColumnCount(7);
         by.setPromptText(texts.get("review.annotator.prompt"));
         by.textProperty().bindBidirectional(model.byProperty());
+        if (model.isByFixed()) {
+            Ui.fixed(by, texts.get("who.own", by.getText()));
+        }
         Label who = Ui.label(texts.get("edit.by"), "text-muted");
         who.setLabelFor(by);
         Button save = Ui.button("edit-save", Feather.CHECK, texts.get("edit.save"), model::save);

@@ -97,6 +97,11 @@ public final class EditCaseViewModel {
                 this::whyNotNow, by, trainee, date, descriptors, consent, purposes, consentBy, consentOn);
     }
 
+    /** True if who signed in changes it under the own code. */
+    public boolean isByFixed() {
+        return settings.isFixed(WHO);
+    }
+
     public SurgicalCase surgicalCase() {
         return sheet.surgicalCase();
     }

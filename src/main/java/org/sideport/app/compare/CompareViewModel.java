@@ -223,6 +223,11 @@ public final class CompareViewModel {
         }
     }
 
+    /** True if who signed in works under the own code. */
+    public boolean isPersonFixed() {
+        return settings.isFixed("annotator");
+    }
+
     /** Who sits here, as far as is known: the annotator's code. */
     public String person() {
         return settings.get("annotator", "");

@@ -23,14 +23,24 @@ final class ExemplarDialog extends Dialog<ButtonType> {
      */
     record Answer(String title, String why, String person, boolean usual) {}
 
+    /** @param own true if the person is who signed in */
     ExemplarDialog(
-            Window owner, Texts texts, String code, String annotator, String person, BiConsumer<String, Answer> use) {
+            Window owner,
+            Texts texts,
+            String code,
+            String annotator,
+            String person,
+            boolean own,
+            BiConsumer<String, Answer> use) {
         initOwner(owner);
         setTitle(texts.get("exemplar.title", code));
         setHeaderText(null);
         TextField title = field("exemplar-title", texts.get("exemplar.shows.prompt"), "");
         TextField why = field("exemplar-why", "", "");
         TextField who = field("exemplar-person", "", person);
+        if (own) {
+            Ui.fixed(who, texts.get("who.own", person));
+        }
         CheckBox usual = new CheckBox(texts.get("exemplar.usual"));
         usual.setId("exemplar-usual");
         VBox content = new VBox(

@@ -62,6 +62,7 @@ final class ExemplarMenu extends MenuButton {
                         side.code(),
                         side.annotator(),
                         model.person(),
+                        model.isPersonFixed(),
                         (code, answer) -> model.name(
                                 code, side.annotator(), answer.title(), answer.why(), answer.person(), answer.usual()))
                 .show());

@@ -18,7 +18,8 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Settings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.app.settings.Role;
+import org.sideport.app.settings.ChosenRoles;
+import org.sideport.model.Role;
 
 /** Asks who one is here, and shows the three steps to a first result, each with the button that does it. */
 final class FirstSteps extends StackPane {
@@ -85,7 +86,7 @@ final class FirstSteps extends StackPane {
 
     private void show() {
         steps.getChildren().clear();
-        Set<Role> roles = Role.chosen(settings);
+        Set<Role> roles = ChosenRoles.chosen(settings);
         if (roles.isEmpty()) {
             steps.getChildren().add(Ui.wrapped(texts.get("first.noRole"), "text-muted"));
         }

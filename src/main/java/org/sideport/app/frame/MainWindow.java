@@ -4,12 +4,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
-import javafx.beans.binding.Bindings;
+import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.Scene;
-import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.input.KeyCode;
@@ -38,14 +37,16 @@ import org.sideport.app.compare.CompareView;
 import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.marking.MarkingView;
 import org.sideport.app.marking.MarkingViewModel;
+import org.sideport.app.people.Session;
 import org.sideport.app.picture.PictureView;
+import org.sideport.app.programme.ProgrammePane;
 import org.sideport.app.programme.ProgrammeView;
 import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
 import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
+import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.Language;
-import org.sideport.app.settings.Role;
 import org.sideport.model.CaseSummary;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
@@ -69,6 +70,8 @@ public final class MainWindow implements Navigator {
     private final Screen marking;
     private final Screen compare;
     private final Screen programme;
+    private final List<ProgrammePane> programmePanes;
+    private final @Nullable Session session;
     /** By the name under which the place is remembered. */
     private final Map<String, Screen> screens = new LinkedHashMap<>();
 
@@ -120,7 +123,9 @@ public final class MainWindow implements Navigator {
         MarkingViewModel markingModel = context.markingViewModel();
         marking = new MarkingView(markingModel, context.gapPane(markingModel), texts, this);
         compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
-        programme = new ProgrammeView(context.programmePanes(this));
+        programmePanes = context.programmePanes(this);
+        programme = new ProgrammeView(programmePanes);
+        session = context.session(stage, this);
         current = cases;
         bar = bar();
         place("cases", Feather.LIST, texts.get("nav.cases"), Shortcut.TO_CASES, cases);
@@ -190,7 +195,7 @@ public final class MainWindow implements Navigator {
             return;
         }
         keeper.begin();
-        if (Role.chosen(context.settings()).isEmpty()) {
+        if (ChosenRoles.chosen(context.settings()).isEmpty()) {
             showFirstSteps();
         }
     }
@@ -237,15 +242,18 @@ public final class MainWindow implements Navigator {
                 Feather.MONITOR,
                 Ui.withKey(texts, Shortcut.SECOND_PICTURE),
                 () -> toggleSecond());
+        HBox right = new HBox(2, other, light, settings, keys, about);
+        right.setAlignment(Pos.CENTER_LEFT);
+        if (session != null) {
+            right.getChildren().add(0, session.menu());
+        }
         return new TopBar(
                 texts,
                 Bindings.createStringBinding(
                         this::caseText,
                         context.current().openedProperty(),
                         context.current().loadingProperty()),
-                List.of(
-                        JobsPanel.opener(context.jobs(), texts, this::toggleJobs),
-                        new HBox(2, other, light, settings, keys, about)));
+                List.of(JobsPanel.opener(context.jobs(), texts, this::toggleJobs), right));
     }
 
     /** Notices leave the places free: beside them where there is room, else under the bar. */
@@ -258,6 +266,11 @@ public final class MainWindow implements Navigator {
                 beside
                         ? new Insets(Ui.STEP / 2, Ui.STEP, 0, left)
                         : new Insets(bar.getHeight() + Ui.STEP / 2, Ui.STEP, 0, Ui.STEP));
+    }
+
+    /** Why the programme has nothing for who sits here; empty if it has. */
+    private String whyNoProgramme() {
+        return programmePanes.isEmpty() && context.me().signedIn() ? texts.get("programme.why.role") : "";
     }
 
     private void toggleJobs() {
@@ -288,6 +301,10 @@ public final class MainWindow implements Navigator {
     // ---- going places
 
     private void go(Screen screen) {
+        if (screen == programme && !whyNoProgramme().isEmpty()) {
+            context.notices().hint(whyNoProgramme());
+            return;
+        }
         current = screen;
         context.notices().clearPassing();
         buttons.forEach((place, button) -> button.setSelected(place == screen));
@@ -326,6 +343,11 @@ public final class MainWindow implements Navigator {
     public void toMarking(String code) {
         context.current().open(code);
         go(marking);
+    }
+
+    @Override
+    public void signOut() {
+        reopening.reopen(context, context.folder());
     }
 
     @Override
@@ -502,6 +524,9 @@ public final class MainWindow implements Navigator {
 
     /** Remembers where the window is; to be called before it goes. */
     public void remember() {
+        if (session != null) {
+            session.close();
+        }
         place.remember();
         second.close();
         Place.opened(context.place(), false);

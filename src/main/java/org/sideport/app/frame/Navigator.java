@@ -20,6 +20,9 @@ public interface Navigator {
     /** @param code the case to mark */
     void toMarking(String code);
 
+    /** Ends the session; the window asks who comes next. */
+    void signOut();
+
     /** The picture alone fills the window, or no longer. */
     void fullPicture(boolean alone);
 }

@@ -35,6 +35,7 @@ import org.sideport.app.Formats;
 import org.sideport.app.Settings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.people.Session;
 import org.sideport.app.settings.FontSize;
 import org.sideport.app.settings.KeyLayout;
 import org.sideport.app.settings.Language;
@@ -78,6 +79,9 @@ final class SettingsDialog extends Dialog<ButtonType> {
             close();
             speak.accept(chosen);
         }));
+        if (context.me().signedIn()) {
+            line("settings.session", session());
+        }
         line("settings.role", new RoleChoice(settings, texts, () -> {}));
         line("settings.keys", keys(keys));
         line("settings.pedal", pedals());
@@ -137,6 +141,15 @@ final class SettingsDialog extends Dialog<ButtonType> {
                 context.theme().lightProperty().get(),
                 light -> texts.get(light ? "settings.light" : "settings.dark"),
                 light -> context.theme().lightProperty().set(light));
+    }
+
+    private Node session() {
+        return choice(
+                "settings-session",
+                new Integer[] {2, 5, 10, 15, 30, 60},
+                (int) settings.get(Session.MINUTES, Session.USUAL_MINUTES),
+                minutes -> texts.get("settings.session.minutes", minutes),
+                minutes -> settings.put(Session.MINUTES, minutes));
     }
 
     private Node sizes() {

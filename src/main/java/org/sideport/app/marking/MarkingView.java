@@ -137,6 +137,9 @@ public final class MarkingView implements Screen {
                 model.assessorProperty().get(),
                 model::setAssessor);
         code.setTooltip(new Tooltip(texts.get("marking.assessor.tooltip")));
+        if (model.isAssessorFixed()) {
+            Ui.fixed(code, texts.get("who.own", code.getText()));
+        }
         ComboBox<Rubric> rubrics = new ComboBox<>(model.rubrics());
         rubrics.setId("rubric");
         rubrics.setMaxWidth(Double.MAX_VALUE);

@@ -2,6 +2,7 @@ package org.sideport.app.marking;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 import javafx.beans.property.ReadOnlyIntegerProperty;
 import javafx.beans.property.ReadOnlyIntegerWrapper;
@@ -57,6 +58,7 @@ public final class MarkingViewModel implements ItemMarking {
     private final ReadOnlyObjectWrapper<Tagging> tags = new ReadOnlyObjectWrapper<>(Tagging.EMPTY);
     private final ReadOnlyObjectWrapper<TaggedLanes> lane = new ReadOnlyObjectWrapper<>(TaggedLanes.EMPTY);
     private @Nullable MarkSession session;
+    private boolean mayMark = true;
     /** Whose tags are shown; empty where there are none. */
     private String taggedBy = "";
 
@@ -154,6 +156,9 @@ public final class MarkingViewModel implements ItemMarking {
         if (rubrics.isEmpty()) {
             return texts.get("marking.why.noRubric");
         }
+        if (!mayMark) {
+            return texts.get("marking.why.role");
+        }
         Marks now = marks.get();
         return now != null && now.isSigned() ? texts.get("marking.why.signed") : null;
     }
@@ -211,7 +216,7 @@ public final class MarkingViewModel implements ItemMarking {
         for (String annotator : annotators) {
             Tagging found = annotator.isEmpty()
                     ? Tagging.EMPTY
-                    : tagging.open(open.code(), annotator).tagging();
+                    : tagging.look(open.code(), annotator).tagging();
             if (!found.isEmpty()) {
                 return new Material(fitting, annotator, found);
             }
@@ -248,8 +253,14 @@ public final class MarkingViewModel implements ItemMarking {
         }
     }
 
+    /** True if who signed in marks under the own code, which is not to be changed. */
+    public boolean isAssessorFixed() {
+        return settings.isFixed(ASSESSOR_SETTING);
+    }
+
     private void begin() {
         session = null;
+        mayMark = true;
         marks.set(null);
         CurrentCase.Opened open = current.opened();
         Rubric by = rubric.get();
@@ -259,9 +270,16 @@ public final class MarkingViewModel implements ItemMarking {
         }
         boolean self = isSelf();
         work.run(
-                progress -> marksOf(marking.open(open.code(), as, self, by)),
-                opened -> {
-                    if (open.equals(current.opened()) && as.equals(assessor.get()) && by.equals(rubric.get())) {
+                progress -> marking.isOffered(open.code(), self)
+                        ? Optional.of(marksOf(marking.open(open.code(), as, self, by)))
+                        : Optional.<Marks>empty(),
+                found -> {
+                    mayMark = found.isPresent();
+                    Marks opened = found.orElse(null);
+                    if (opened != null
+                            && open.equals(current.opened())
+                            && as.equals(assessor.get())
+                            && by.equals(rubric.get())) {
                         session = opened.session();
                         marks.set(opened);
                         focused.set(

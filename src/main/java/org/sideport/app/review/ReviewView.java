@@ -245,6 +245,9 @@ public final class ReviewView implements Screen {
                 model.annotatorProperty().get(),
                 model::setAnnotator);
         code.setTooltip(new Tooltip(texts.get("review.annotator.tooltip")));
+        if (model.habits().isAnnotatorFixed()) {
+            Ui.fixed(code, texts.get("who.own", code.getText()));
+        }
         model.annotatorProperty().addListener((property, old, now) -> code.setText(now));
         Label as = Ui.label(texts.get("review.annotator"));
         as.setMinWidth(Region.USE_PREF_SIZE);

@@ -275,7 +275,9 @@ public final class ReviewViewModel {
                 && kept.annotator().equals(as)
                 && kept.surgicalCase().code().equals(open.code());
         edits.open(
-                () -> kept != null && resume ? kept : habits.begun(tagging.open(open.code(), as)),
+                () -> kept != null && resume
+                        ? kept
+                        : habits.begun(tagging.of(open.code(), as, as.equals(annotator.get()))),
                 () -> open.equals(current.opened()) && as.equals(shownAnnotator()),
                 session -> {
                     if (lookingAt.get().isEmpty()) {

@@ -17,10 +17,12 @@ public final class TagHabits {
     private static final String REACTION = "reaction-ms";
     private static final String STYLE = "tagging-style";
 
+    private final boolean annotatorFixed;
     private final IntegerProperty reaction;
     private final ObjectProperty<TaggingStyle> style;
 
     public TagHabits(Settings settings) {
+        annotatorFixed = settings.isFixed(ReviewViewModel.ANNOTATOR_SETTING);
         reaction = new SimpleIntegerProperty(held((int) settings.get(REACTION, 0.0)));
         style = new SimpleObjectProperty<>(
                 TaggingStyle.STARTS_ONLY.id().equals(settings.get(STYLE, ""))
@@ -40,6 +42,11 @@ public final class TagHabits {
     /** Milliseconds of real time between seeing and pressing a key, 0 to {@link #LONGEST_REACTION}; at first 0. */
     public IntegerProperty reactionProperty() {
         return reaction;
+    }
+
+    /** True if who signed in tags under the own code, which is not to be changed. */
+    public boolean isAnnotatorFixed() {
+        return annotatorFixed;
     }
 
     /** How a new tagging is begun. */

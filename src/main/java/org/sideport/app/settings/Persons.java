@@ -14,9 +14,19 @@ public final class Persons {
 
     /** A short mark of the account on this machine, always the same. */
     public static String mark() {
+        return mark("");
+    }
+
+    /**
+     * As {@link #mark()}, of somebody who signed in.
+     *
+     * @param code of the person; empty for nobody
+     */
+    public static String mark(String code) {
         try {
             byte[] digest = MessageDigest.getInstance("SHA-256")
-                    .digest(System.getProperty("user.name", "").getBytes(StandardCharsets.UTF_8));
+                    .digest((System.getProperty("user.name", "") + (code.isEmpty() ? "" : "\n" + code))
+                            .getBytes(StandardCharsets.UTF_8));
             return HexFormat.of().formatHex(digest).substring(0, LETTERS);
         } catch (NoSuchAlgorithmException impossible) {
             throw new IllegalStateException(impossible);

@@ -27,12 +27,13 @@ import org.sideport.app.Notice;
 import org.sideport.app.Shortcut;
 import org.sideport.app.jobs.ListedJob;
 import org.sideport.app.picture.PictureView;
+import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.KeyLayout;
 import org.sideport.app.settings.PedalKeys;
-import org.sideport.app.settings.Role;
 import org.sideport.app.timeline.TimelineView;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
+import org.sideport.model.Role;
 import org.sideport.rubric.ProcedureReader;
 
 /** What stands around the screens: jobs, notices, settings, first steps, keys for one hand, pictures large and twice. */
@@ -152,7 +153,7 @@ class FrameTest {
         app.robot.clickOn("#role-ASSESSOR").clickOn("#role-DIRECTOR");
         assertThat(there("#first-ASSESSOR-ADD_CASE")).isTrue();
         assertThat(there("#first-DIRECTOR-EXPORT")).isTrue();
-        assertThat(Role.chosen(app.context.settings())).containsExactly(Role.ASSESSOR, Role.DIRECTOR);
+        assertThat(ChosenRoles.chosen(app.context.settings())).containsExactly(Role.ASSESSOR, Role.DIRECTOR);
         app.robot.clickOn("#first-ASSESSOR-TAG");
         OpenApp.until(() -> app.context.current().opened() != null);
         assertThat(app.context.current().opened().code()).isEqualTo("C-1");
