@@ -10,18 +10,18 @@ import java.util.regex.Pattern;
 public final class CsvText {
 
     private static final String SIGNS = "=+\\-@\\t\\r\\n＝＋－＠'";
-    private static final Pattern OPEN = Pattern.compile("(^|[;\\t])(?=[" + SIGNS + "])");
-    private static final Pattern GUARDED = Pattern.compile("(^|[;\\t])'(?=[" + SIGNS + "])");
+    private static final Pattern OPEN = Pattern.compile("(?:^|(?<=[;\\t]))(?=[" + SIGNS + "])");
+    private static final Pattern GUARDED = Pattern.compile("(?:^|(?<=[;\\t]))'(?=[" + SIGNS + "])");
 
     private CsvText() {}
 
     /** The text for a cell. */
     public static String guard(String text) {
-        return OPEN.matcher(text).replaceAll("$1'");
+        return OPEN.matcher(text).replaceAll("'");
     }
 
     /** The text that {@link #guard} was given. */
     public static String unguard(String cell) {
-        return GUARDED.matcher(cell).replaceAll("$1");
+        return GUARDED.matcher(cell).replaceAll("");
     }
 }

@@ -100,10 +100,10 @@ class DiskFaultsTest {
             // no backup is begun where it has no room, and nothing is left of it
             assertThatThrownBy(() -> new KeepBackups(workspace, Clock.systemUTC()).now(Progress.NONE))
                     .isInstanceOf(InputException.class);
+            Files.delete(disk.resolve("filler"));
             assertThat(new VerifyRatings(workspace).ofCase("C-0", false, Progress.NONE))
                     .allMatch(VerifyRatings.Verified::isAsSigned)
                     .hasSize(1);
-            Files.delete(disk.resolve("filler"));
             sign(workspace, "after");
         }
         try (Workspace workspace = Workspace.open(unit)) {
