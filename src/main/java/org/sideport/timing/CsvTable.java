@@ -126,7 +126,7 @@ public record CsvTable(Path file, List<String> columns, List<Row> rows) {
             }
             Map<String, String> cells = new LinkedHashMap<>();
             for (int i = 0; i < record.size(); i++) {
-                cells.put(columns.get(i), record.get(i).strip());
+                cells.put(columns.get(i), CsvText.unguard(record.get(i).strip()));
             }
             rows.add(new Row(file, firstLine, cells));
         }

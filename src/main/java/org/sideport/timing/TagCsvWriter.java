@@ -26,9 +26,9 @@ public final class TagCsvWriter {
             MediaTime end = span.end();
             Operator operator = span.operator();
             csv.printRecord(
-                    caseCode,
-                    annotator,
-                    span.phase(),
+                    CsvText.guard(caseCode),
+                    CsvText.guard(annotator),
+                    CsvText.guard(span.phase()),
                     span.start().toSecondsText(),
                     end == null ? "" : end.toSecondsText(),
                     operator == null ? "" : operator.id());
@@ -42,12 +42,12 @@ public final class TagCsvWriter {
         for (PointEvent event : tagging.events()) {
             Severity severity = event.severity();
             csv.printRecord(
-                    caseCode,
-                    annotator,
-                    event.kind(),
+                    CsvText.guard(caseCode),
+                    CsvText.guard(annotator),
+                    CsvText.guard(event.kind()),
                     event.at().toSecondsText(),
                     severity == null ? "" : severity.id(),
-                    event.note());
+                    CsvText.guard(event.note()));
         }
         csv.flush();
     }

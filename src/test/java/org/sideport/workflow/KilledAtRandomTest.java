@@ -15,7 +15,6 @@ import java.util.Random;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
-import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -39,8 +38,8 @@ class KilledAtRandomTest {
 
     private static final List<String> JOBS = List.of("save", "import", "sign", "migration", "backup");
 
-    /** A killed program is given this long to run from its readiness on, ms. */
-    private static final int LONGEST = 700;
+    /** The first program of a kind is killed after so many acts; the others within the time that those took. */
+    private static final int FIRST = 3;
 
     @TempDir
     Path temp;
@@ -51,12 +50,13 @@ class KilledAtRandomTest {
         private long done;
         private int unsaid;
         private int midway;
+        private long longestMillis;
     }
 
     @Test
     @Timeout(600)
     void nothingSignedIsLostAndNothingIsHalfDoneWhereverTheProgramIsKilled() throws Exception {
-        run(15, 20261129);
+        run(10, 20261129);
     }
 
     @Test
@@ -72,9 +72,16 @@ class KilledAtRandomTest {
         for (int i = 0; i < points; i++) {
             int job = i % JOBS.size();
             Path place = Files.createDirectories(temp.resolve("kill-" + i));
-            kill(JOBS.get(job), place, random.nextInt(LONGEST), figures[job]);
+            kill(JOBS.get(job), place, random, figures[job]);
             delete(place);
+            if ((i + 1) % 50 == 0) {
+                tell(i + 1, figures);
+            }
         }
+        tell(points, figures);
+    }
+
+    private static void tell(int points, Figures[] figures) {
         StringBuilder text = new StringBuilder("killed at " + points + " random points:");
         for (int i = 0; i < JOBS.size(); i++) {
             Figures f = figures[i];
@@ -86,10 +93,14 @@ class KilledAtRandomTest {
         System.out.println(text);
     }
 
-    private void kill(String job, Path place, int afterMillis, Figures figures) throws Exception {
+    private void kill(String job, Path place, Random random, Figures figures) throws Exception {
         Path unit = place.resolve("unit");
-        Path csv = prepare(job, unit);
-        List<String> said = runAndKill(job, unit, csv, afterMillis);
+        Path prepared = temp.resolve("prepared-" + job);
+        if (!Files.exists(prepared)) {
+            prepare(job, prepared);
+        }
+        copy(prepared, unit);
+        List<String> said = runAndKill(job, unit, random, figures);
         int done = said.stream()
                 .filter(s -> s.matches("\\d+"))
                 .mapToInt(Integer::parseInt)
@@ -118,11 +129,11 @@ class KilledAtRandomTest {
                 .isEmpty();
     }
 
-    private static @Nullable Path prepare(String job, Path unit) throws Exception {
+    private static void prepare(String job, Path unit) throws Exception {
         if (job.equals("migration")) {
             Path template = Files.createDirectories(unit.resolve("template"));
             OldStore.makeWithRatings(template, Unit.RUBRIC.id(), Unit.RUBRIC.version(), rubricText());
-            return null;
+            return;
         }
         try (Workspace workspace = Workspace.create(unit)) {
             Unit.addCase(workspace, "C-01", 36_000);
@@ -137,7 +148,7 @@ class KilledAtRandomTest {
                 rows.add(code + ",," + TagUntilKilled.PHASES.get(i % 2) + "," + i + "," + (i + 1) + ",");
             }
         }
-        return Files.write(unit.resolve("tags.csv"), rows);
+        Files.write(unit.resolve("tags.csv"), rows);
     }
 
     private static String rubricText() throws IOException {
@@ -146,7 +157,7 @@ class KilledAtRandomTest {
         }
     }
 
-    private List<String> runAndKill(String job, Path unit, @Nullable Path csv, int afterMillis) throws Exception {
+    private List<String> runAndKill(String job, Path unit, Random random, Figures figures) throws Exception {
         List<String> command = new ArrayList<>(List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-XX:TieredStopAtLevel=1",
@@ -157,9 +168,7 @@ class KilledAtRandomTest {
                 KillTarget.class.getName(),
                 job,
                 unit.toString()));
-        if (csv != null) {
-            command.add(csv.toString());
-        }
+        command.add(unit.resolve("tags.csv").toString());
         Path errors = temp.resolve("err.txt");
         Process process =
                 new ProcessBuilder(command).redirectError(errors.toFile()).start();
@@ -168,7 +177,16 @@ class KilledAtRandomTest {
                 new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.US_ASCII))) {
             String first = out.readLine();
             assertThat(first).as(() -> read(errors)).isEqualTo("ready");
-            Thread.sleep(afterMillis);
+            if (figures.longestMillis == 0) {
+                long started = System.nanoTime();
+                String act;
+                while (said.stream().filter(s -> s.matches("\\d+")).count() < FIRST && (act = out.readLine()) != null) {
+                    said.add(act);
+                }
+                figures.longestMillis = Math.max(1, (System.nanoTime() - started) / 1_000_000);
+            } else {
+                Thread.sleep(random.nextInt(Math.toIntExact(figures.longestMillis)));
+            }
             // SIGKILL: nothing runs any more, no shutdown hook, no finally
             // by its handle, which leaves the pipe open: what it said last is still to be read
             process.toHandle().destroyForcibly();
@@ -280,6 +298,16 @@ class KilledAtRandomTest {
             }
         }
         assertThat(began).isBetween(done, done + 1);
+    }
+
+    private static void copy(Path from, Path to) throws IOException {
+        List<Path> all;
+        try (Stream<Path> files = Files.walk(from)) {
+            all = files.toList();
+        }
+        for (Path file : all) {
+            Files.copy(file, to.resolve(from.relativize(file).toString()));
+        }
     }
 
     private static void delete(Path folder) throws IOException {

@@ -12,8 +12,10 @@ import javafx.scene.control.Button;
 import javafx.scene.control.CheckBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.TableColumn;
+import javafx.scene.control.TableRow;
 import javafx.scene.control.TableView;
 import javafx.scene.control.TextField;
+import javafx.scene.control.Tooltip;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
@@ -180,8 +182,17 @@ public final class StorePane implements ProgrammePane {
         column(table, "store.audit.who", 80, e -> e.who().isEmpty() ? "–" : e.who());
         column(table, "store.audit.deed", 140, AuditEvent::deed);
         column(table, "store.audit.subject", 120, AuditEvent::subject);
-        column(table, "store.audit.before", 200, AuditEvent::before);
-        column(table, "store.audit.after", 360, AuditEvent::after);
+        column(table, "store.audit.before", 200, e -> StoreViewModel.brief(e.before()));
+        column(table, "store.audit.after", 360, e -> StoreViewModel.brief(e.after()));
+        table.setRowFactory(view -> {
+            TableRow<AuditEvent> row = new TableRow<>();
+            row.itemProperty()
+                    .addListener((property, old, now) -> row.setTooltip(
+                            now == null || (now.before() + now.after()).isEmpty()
+                                    ? null
+                                    : new Tooltip((now.before() + "\n" + now.after()).strip())));
+            return row;
+        });
         return table;
     }
 

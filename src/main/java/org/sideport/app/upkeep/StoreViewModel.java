@@ -6,6 +6,7 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Pattern;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyStringProperty;
@@ -30,6 +31,7 @@ public final class StoreViewModel {
     /** More lines than this are not shown at once: the search finds the others. */
     static final int MOST_LINES = 2000;
 
+    private static final Pattern DIGEST = Pattern.compile("\\b([0-9a-f]{12})[0-9a-f]{52}\\b");
     private static final DateTimeFormatter MOMENT = DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm:ss", Locale.ROOT);
 
     private final CheckWorkspace checking;
@@ -183,6 +185,11 @@ public final class StoreViewModel {
         java.util.Collections.reverse(newest);
         lines.setAll(newest);
         count.set(texts.get("store.audit.count", newest.size(), all.size()));
+    }
+
+    /** With the first digits of a digest only. */
+    static String brief(String text) {
+        return DIGEST.matcher(text).replaceAll("$1…");
     }
 
     private static String text(AuditEvent line) {

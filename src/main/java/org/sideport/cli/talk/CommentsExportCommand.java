@@ -23,6 +23,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.Plural;
 import org.sideport.model.Voice;
 import org.sideport.store.Workspace;
+import org.sideport.timing.CsvText;
 import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.VoiceKeeping;
 import picocli.CommandLine.Command;
@@ -134,7 +135,7 @@ final class CommentsExportCommand implements Callable<Integer> {
                         seconds(to),
                         item == null ? "" : item.rubric(),
                         item == null ? "" : item.item(),
-                        comment.text());
+                        CsvText.guard(comment.text()));
                 for (CommentReply reply : thread.replies()) {
                     csv.printRecord(
                             code,
@@ -146,7 +147,7 @@ final class CommentsExportCommand implements Callable<Integer> {
                             seconds(to),
                             "",
                             "",
-                            reply.text());
+                            CsvText.guard(reply.text()));
                 }
             }
         } catch (IOException e) {
