@@ -24,6 +24,8 @@ import org.sideport.app.compare.StackViewModel;
 import org.sideport.app.frame.Navigator;
 import org.sideport.app.frame.Theme;
 import org.sideport.app.jobs.Jobs;
+import org.sideport.app.keeping.KeepingPane;
+import org.sideport.app.keeping.KeepingViewModel;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.measure.MeasureViewModel;
 import org.sideport.app.picture.FrameSource;
@@ -74,6 +76,8 @@ import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.consent.CaseKeeping;
+import org.sideport.workflow.consent.DeleteCase;
 
 /** Makes and holds everything that the window is built from: the one place where it is wired together. */
 public final class AppContext implements AutoCloseable {
@@ -416,7 +420,10 @@ public final class AppContext implements AutoCloseable {
 
     /** The parts of the programme's screen, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        return List.of();
+        return List.of(new KeepingPane(
+                new KeepingViewModel(
+                        new CaseKeeping(workspace), new DeleteCase(workspace), listedWork, notices, texts, settings, clock),
+                texts));
     }
 
     /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */

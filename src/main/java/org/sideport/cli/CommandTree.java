@@ -10,6 +10,7 @@ import org.sideport.cli.console.Console;
 import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.cuts.CutCommands;
 import org.sideport.cli.exchange.ExchangeCommands;
+import org.sideport.cli.exchange.RubricFormCommand;
 import org.sideport.cli.keeping.KeepingCommands;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.cli.talk.TalkCommands;
@@ -138,10 +139,12 @@ final class CommandTree {
                         List.of(
                                 new RubricCheckCommand(console),
                                 new RubricScoreCommand(console),
-                                new RubricListCommand(console))));
+                                new RubricListCommand(console),
+                                new RubricFormCommand(console))));
         CommandLine rate = new CommandLine(new RateCommand(console));
         rate.addSubcommand(new RateSignCommand(console));
         rate.addSubcommand(new RateAmendCommand(console));
+        rate.addSubcommand(new RateImportCommand(console));
         root.addSubcommand("rate", rate);
         root.addSubcommand(
                 "stats",

@@ -180,7 +180,8 @@ public final class MarkCase {
                 given.self(),
                 given.blind(),
                 given.scores(),
-                given.comment());
+                given.comment(),
+                given.actions());
     }
 
     /**
