@@ -443,7 +443,7 @@ public final class AppContext implements AutoCloseable {
 
     /** The parts of the programme's screen that are of use to who sits here, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        return new ProgrammeParts(workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts)
+        return new ProgrammeParts(workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts, settings)
                 .offered(me, navigator);
     }
 

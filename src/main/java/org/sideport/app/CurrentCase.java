@@ -70,6 +70,15 @@ public final class CurrentCase {
         return opened.get();
     }
 
+    /** Closes the case if it is this one: it is not to be seen any more. */
+    public void close(String code) {
+        Opened now = opened.get();
+        if (now != null && now.code().equals(code)) {
+            opened.set(null);
+            desk.close();
+        }
+    }
+
     /** Opens a case, unless it is open already. */
     public void open(String code) {
         Opened now = opened.get();

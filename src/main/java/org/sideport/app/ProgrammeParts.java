@@ -9,6 +9,8 @@ import org.sideport.app.assign.CalibrationPane;
 import org.sideport.app.assign.DisagreementsPane;
 import org.sideport.app.assign.DisagreementsViewModel;
 import org.sideport.app.frame.Navigator;
+import org.sideport.app.keeping.KeepingPane;
+import org.sideport.app.keeping.KeepingViewModel;
 import org.sideport.app.people.Me;
 import org.sideport.app.people.PeoplePane;
 import org.sideport.app.people.PeopleViewModel;
@@ -31,6 +33,8 @@ import org.sideport.workflow.access.Credentials;
 import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.CalibrationSet;
+import org.sideport.workflow.consent.CaseKeeping;
+import org.sideport.workflow.consent.DeleteCase;
 
 /** The parts of the programme's screen, wired together. */
 record ProgrammeParts(
@@ -41,7 +45,8 @@ record ProgrammeParts(
         Background listedWork,
         Background upkeep,
         Notices notices,
-        Texts texts) {
+        Texts texts,
+        Settings settings) {
 
     /** The rubric that assessors practise on. */
     private static final String CALIBRATED_RUBRIC = "phaco-competency";
@@ -70,6 +75,16 @@ record ProgrammeParts(
                                         notices,
                                         texts,
                                         navigator::signOut),
+                                texts),
+                        new KeepingPane(
+                                new KeepingViewModel(
+                                        new CaseKeeping(workspace),
+                                        new DeleteCase(workspace),
+                                        listedWork,
+                                        notices,
+                                        texts,
+                                        settings,
+                                        clock),
                                 texts),
                         StorePane.of(workspace, clock, upkeep, notices, texts))
                 .filter(pane -> pane.needs() == null || me.may(pane.needs()))

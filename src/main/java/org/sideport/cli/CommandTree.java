@@ -12,6 +12,7 @@ import org.sideport.cli.console.Console;
 import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.cuts.CutCommands;
 import org.sideport.cli.exchange.ExchangeCommands;
+import org.sideport.cli.exchange.RubricFormCommand;
 import org.sideport.cli.keeping.KeepingCommands;
 import org.sideport.cli.people.PeopleCommands;
 import org.sideport.cli.standard.StandardCommands;
@@ -162,12 +163,14 @@ final class CommandTree {
                         List.of(
                                 new RubricCheckCommand(console),
                                 new RubricScoreCommand(console),
-                                new RubricListCommand(console))));
+                                new RubricListCommand(console),
+                                new RubricFormCommand(console))));
         CommandLine rate = new CommandLine(new RateCommand(console));
         rate.addSubcommand(new RateSignCommand(console));
         rate.addSubcommand(new RateAmendCommand(console));
         rate.addSubcommand(UpkeepCommands.verify(console));
         AssignCommands.rate(console).forEach(rate::addSubcommand);
+        rate.addSubcommand(new RateImportCommand(console));
         root.addSubcommand("rate", rate);
         root.addSubcommand("assign", group("Cases given to assessors to mark.", AssignCommands.assign(console)));
         root.addSubcommand(

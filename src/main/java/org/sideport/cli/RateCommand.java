@@ -62,7 +62,14 @@ final class RateCommand implements Callable<Integer> {
     /** The rating as this assessor's, whoever the file names. */
     static Rating by(Rating read, String assessor, boolean self) {
         return new Rating(
-                read.rubric(), read.rubricVersion(), assessor, self, read.blind(), read.scores(), read.comment());
+                read.rubric(),
+                read.rubricVersion(),
+                assessor,
+                self,
+                read.blind(),
+                read.scores(),
+                read.comment(),
+                read.actions());
     }
 
     static void show(Console console, String code, Rubric rubric, Rating rating, MarkCase.Rated rated) {

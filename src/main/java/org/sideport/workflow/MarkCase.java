@@ -202,7 +202,8 @@ public final class MarkCase {
                 given.self(),
                 given.blind(),
                 given.scores(),
-                given.comment());
+                given.comment(),
+                given.actions());
     }
 
     /** True if the caller may mark this case so. */

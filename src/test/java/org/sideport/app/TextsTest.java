@@ -66,6 +66,7 @@ class TextsTest {
             "draft.caret",
             "draft.item",
             "recordings.folder",
+            "keeping.person",
             "sideport.table.factor");
 
     private static final Path HOME = Path.of(System.getProperty("sideport.home", "."));
@@ -108,6 +109,14 @@ class TextsTest {
         add(keys, "filter.state.", CaseFilter.State.values());
         add(keys, "consent.state.", ConsentState.values());
         add(keys, "consent.purpose.", ConsentPurpose.values());
+        add(keys, "keeping.situation.", org.sideport.model.ConsentSituation.values());
+        add(keys, "keeping.ruling.", org.sideport.model.ConsentRuling.values());
+        add(keys, "keeping.kind.", org.sideport.model.DeletionKind.values());
+        for (String section : List.of("withdrawn", "due", "rules", "log")) {
+            keys.add("keeping." + section + ".text");
+        }
+        keys.add("keeping.delete.ask.yes");
+        keys.add("keeping.takeBack.ask.yes");
         add(keys, "scope.", Shortcut.Scope.values());
         add(keys, "compact.", CompactAction.values());
         add(keys, "settings.keys.", KeyLayout.values());

@@ -9,6 +9,7 @@ import javafx.stage.Stage;
 import org.sideport.app.AppContext;
 import org.sideport.app.Notice;
 import org.sideport.app.Texts;
+import org.sideport.model.ConsentState;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.ProposeCases;
 
@@ -111,10 +112,17 @@ public final class IntakeWindows implements CaseIntake {
 
     private void edit(EditCase.Sheet sheet) {
         EditCaseDialog[] dialog = new EditCaseDialog[1];
+        EditCaseViewModel[] edited = new EditCaseViewModel[1];
         EditCaseViewModel model = context.editCaseViewModel(sheet, () -> {
             dialog[0].close();
-            cases.selectWhenRead(sheet.surgicalCase().code());
+            String code = sheet.surgicalCase().code();
+            if (edited[0].consentProperty().get() == ConsentState.WITHDRAWN) {
+                context.current().close(code);
+                context.notices().hint(texts.get("keeping.hidden", code));
+            }
+            cases.selectWhenRead(code);
         });
+        edited[0] = model;
         dialog[0] = new EditCaseDialog(owner, model, texts);
         dialog[0].show(context.theme()::dress);
     }

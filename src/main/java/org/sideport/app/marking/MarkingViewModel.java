@@ -282,6 +282,10 @@ public final class MarkingViewModel implements ItemMarking {
                             && by.equals(rubric.get())) {
                         session = opened.session();
                         marks.set(opened);
+                        String warning = opened.session().consentWarning();
+                        if (!warning.isEmpty()) {
+                            notices.hint(warning);
+                        }
                         focused.set(
                                 Math.min(focused.get(), Math.max(0, by.items().size() - 1)));
                     }

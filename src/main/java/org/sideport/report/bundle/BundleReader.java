@@ -138,7 +138,9 @@ public final class BundleReader implements AutoCloseable {
             if (found.size() >= MOST_ENTRIES) {
                 throw hostile("it has more than " + MOST_ENTRIES + " entries");
             }
-            if (name.contains("..") || name.startsWith("/") || name.contains("\\") || name.contains(":")) {
+            // the library turns backslashes round, so what the file really says is looked at too
+            String raw = new String(entry.getRawName(), StandardCharsets.UTF_8) + name;
+            if (raw.contains("..") || name.startsWith("/") || raw.contains("\\") || raw.contains(":")) {
                 throw hostile("\"" + printable(name) + "\" would lead out of its folder");
             }
             if (entry.isUnixSymlink()) {

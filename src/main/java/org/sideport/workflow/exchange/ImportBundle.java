@@ -63,9 +63,9 @@ public final class ImportBundle {
     public ImportPlan take(Path file, char @Nullable [] passphrase, ImportChoice choice, Progress progress) {
         Access.require(workspace, Permission.IMPORT_BUNDLE);
         Codes.require("the person who takes it in", choice.by());
-        String sha256 = FileDigest.sha256(file, progress.part(0, 0.1));
-        try (BundleReader bundle = BundleReader.open(file, passphrase, workspace.dir(), progress.part(0.1, 0.4))) {
-            bundle.verify(progress.part(0.4, 0.6));
+        try (BundleReader bundle = BundleReader.open(file, passphrase, workspace.dir(), progress.part(0, 0.3))) {
+            bundle.verify(progress.part(0.3, 0.5));
+            String sha256 = FileDigest.sha256(file, progress.part(0.5, 0.6));
             ImportPlan plan = workspace.read(stores -> new BundleMerge(workspace, stores, bundle, choice, null).run());
             if (!plan.questions().isEmpty()) {
                 throw new InputException(plan.questions().get(0), file.toString(), "answer this first");
