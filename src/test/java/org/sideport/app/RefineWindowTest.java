@@ -5,17 +5,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Random;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import javafx.scene.Node;
 import javafx.scene.control.ButtonBase;
-import javafx.scene.control.Labeled;
 import javafx.scene.control.Spinner;
 import javafx.scene.control.TabPane;
 import javafx.scene.image.Image;
@@ -26,17 +23,13 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.frame.MainWindow;
-import org.sideport.app.picture.PictureDesk;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
-import org.sideport.model.Procedure;
 import org.sideport.model.Tagging;
 import org.sideport.player.DemoRecordings;
 import org.sideport.player.VlcDiscovery;
 import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
-import org.sideport.timing.TagCsvReader;
-import org.sideport.timing.TagTable;
 import org.sideport.workflow.TagRecording;
 import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
@@ -49,12 +42,11 @@ import org.testfx.util.WaitForAsyncUtils;
 @Timeout(240)
 class RefineWindowTest {
 
-    private static final long FRAME = 40_000;
-
     private final FxRobot robot = new FxRobot();
     private Path folder;
     private Workspace workspace;
     private AppContext context;
+    private Hands hands;
     private Stage stage;
 
     @BeforeEach
@@ -68,6 +60,7 @@ class RefineWindowTest {
             MainWindow window = new MainWindow(context, stage);
             RealWindow.show(window, stage, 1280, 800);
         });
+        hands = new Hands(robot, context);
         RealWindow.untilCasesAreListed(robot, 60);
         robot.clickOn(".table-row-cell");
         robot.type(KeyCode.ENTER);
@@ -85,11 +78,11 @@ class RefineWindowTest {
     }
 
     private static void until(Callable<Boolean> condition) throws Exception {
-        RealWindow.until(60, condition);
+        Hands.until(condition);
     }
 
     private String text(String id) {
-        return robot.lookup(id).<Labeled>queryAs(Labeled.class).getText();
+        return hands.text(id);
     }
 
     private Tagging stored() {
@@ -100,28 +93,8 @@ class RefineWindowTest {
         return new TagRecording(workspace).open("C-1", "A1").confirmed();
     }
 
-    private static Tagging truth(String file) {
-        return new TagCsvReader(null)
-                .read(DemoRecordings.file(file)).entries().stream()
-                        .filter(entry -> entry.caseCode().equals("D-001"))
-                        .map(TagTable.Entry::tagging)
-                        .findFirst()
-                        .orElseThrow();
-    }
-
-    private static KeyCode code(String key) {
-        return key.chars().allMatch(Character::isDigit)
-                ? KeyCode.getKeyCode(key)
-                : KeyCode.getKeyCode(key.toUpperCase(java.util.Locale.ROOT));
-    }
-
-    private MediaTime shown() {
-        return context.desk().timeProperty().get();
-    }
-
     private void control(KeyCode key) {
-        robot.press(KeyCode.CONTROL).type(key).release(KeyCode.CONTROL);
-        WaitForAsyncUtils.waitForFxEvents();
+        hands.control(key);
     }
 
     private void picture(String name) throws Exception {
@@ -139,48 +112,16 @@ class RefineWindowTest {
         });
     }
 
-    private record Press(MediaTime truth, long delayUs, String key) {}
-
-    /** What a person would press: every start, and every end that no start follows at once, late by 150 to 650 ms. */
-    private static List<Press> presses(Procedure procedure, Tagging truth, double rate) {
-        Random person = new Random(20261125);
-        List<Press> presses = new ArrayList<>();
-        for (PhaseSpan span : truth.spans()) {
-            String key = procedure.find(span.phase()).orElseThrow().key();
-            presses.add(new Press(span.start(), delay(person, rate), key));
-            MediaTime end = span.end();
-            if (truth.spans().stream().noneMatch(next -> next.start().equals(end))) {
-                presses.add(new Press(end, delay(person, rate), "0"));
-            }
-        }
-        return presses;
-    }
-
-    private static long delay(Random person, double rate) {
-        return Math.round((150 + person.nextInt(500)) * 1000 * rate);
-    }
-
     @Test
     void whatIsTaggedLiveByKeysIsRefinedByKeysToTheTrueFrames() throws Exception {
         if (VlcDiscovery.discover() instanceof VlcDiscovery.Result.Found) {
             robot.interact(() -> context.findPlayer());
             until(() -> !context.playerText().isEmpty());
         }
-        PictureDesk desk = context.desk();
-        Tagging truth = truth("truth-phases.csv");
-        Procedure procedure = context.current().opened().procedure();
+        Tagging truth = Hands.truth("D-001");
 
         // live, at twice the speed: each key some reaction after its moment
-        robot.interact(() -> desk.setRate(2));
-        robot.type(KeyCode.SPACE);
-        until(() -> desk.playingProperty().get());
-        for (Press press : presses(procedure, truth, 2)) {
-            long due = press.truth().micros() + press.delayUs();
-            until(() -> shown().micros() >= due);
-            robot.type(code(press.key()));
-        }
-        robot.type(KeyCode.SPACE);
-        until(() -> !desk.playingProperty().get());
+        hands.tagLive(truth, 2);
         until(() -> stored().spans().size() == truth.spans().size()
                 && !stored().spans().get(truth.spans().size() - 1).isOpen());
         Tagging rough = stored();
@@ -194,7 +135,7 @@ class RefineWindowTest {
         // the second pass
         until(() -> context.recordingLanes().framesProperty().get() != null);
         robot.type(KeyCode.HOME);
-        until(() -> shown().micros() == 0);
+        until(() -> hands.shown().micros() == 0);
         picture("1-rough");
         control(KeyCode.R);
         int total = Boundary.of(truth).size();
@@ -202,7 +143,7 @@ class RefineWindowTest {
         List<Boundary> aims = Boundary.of(truth);
         for (int i = 0; i < aims.size(); i++) {
             int number = i;
-            moveTo(aims.get(i).at());
+            hands.moveBoundaryTo(aims.get(i).at());
             if (i == 4) {
                 Thread.sleep(1500);
                 picture("2-refining");
@@ -224,34 +165,11 @@ class RefineWindowTest {
         assertThat(robot.lookup("#refine").query().isVisible()).isFalse();
         control(KeyCode.Z);
         until(() -> confirmed().size() == total - 1);
-        robot.press(KeyCode.CONTROL, KeyCode.SHIFT).type(KeyCode.Z).release(KeyCode.SHIFT, KeyCode.CONTROL);
+        hands.redo();
         until(() -> confirmed().size() == total);
         robot.interact(() -> context.theme().lightProperty().set(true));
         picture("4-light");
         robot.interact(() -> context.theme().lightProperty().set(false));
-    }
-
-    /** By arrow keys, as a person would: in tens as long as it is far. */
-    private void moveTo(MediaTime aim) throws Exception {
-        until(() -> context.desk().shownProperty().get().frame().start().equals(shown()));
-        long frames = (aim.micros() - position().micros()) / FRAME;
-        while (Math.abs(frames) > 0) {
-            KeyCode arrow = frames > 0 ? KeyCode.RIGHT : KeyCode.LEFT;
-            if (Math.abs(frames) >= 6) {
-                robot.press(KeyCode.SHIFT).type(arrow).release(KeyCode.SHIFT);
-            } else {
-                robot.type(arrow);
-            }
-            WaitForAsyncUtils.waitForFxEvents();
-            long left = (aim.micros() - position().micros()) / FRAME;
-            assertThat(left).as("it moves").isNotEqualTo(frames);
-            frames = left;
-        }
-        assertThat(position()).isEqualTo(aim);
-    }
-
-    private MediaTime position() {
-        return MediaTime.parse(text("#refine-time"));
     }
 
     @Test
@@ -259,7 +177,7 @@ class RefineWindowTest {
         robot.type(KeyCode.DIGIT1);
         until(() -> stored().spans().size() == 1);
         robot.press(KeyCode.SHIFT).type(KeyCode.RIGHT).release(KeyCode.SHIFT);
-        until(() -> shown().equals(MediaTime.ofSeconds(1)));
+        until(() -> hands.shown().equals(MediaTime.ofSeconds(1)));
         assertThat(text("#running-name")).isEqualTo("Incision");
         assertThat(text("#running-time")).isEqualTo("0:01");
 

@@ -10,7 +10,6 @@ import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
 import javafx.geometry.Bounds;
-import javafx.geometry.Point2D;
 import javafx.scene.Node;
 import javafx.scene.control.Labeled;
 import javafx.scene.control.Tab;
@@ -47,7 +46,6 @@ import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
 import org.testfx.util.WaitForAsyncUtils;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** Comments, drawings and measuring in a real window, on a real store and D-001 (640 × 480, 25 frames a second). */
 @Timeout(180)
@@ -57,6 +55,7 @@ class TalkWindowTest {
     private Path folder;
     private Workspace workspace;
     private AppContext context;
+    private Hands hands;
     private Stage stage;
 
     @BeforeEach
@@ -74,6 +73,7 @@ class TalkWindowTest {
             MainWindow window = new MainWindow(context, stage);
             RealWindow.show(window, stage, width, height);
         });
+        hands = new Hands(robot, context);
         RealWindow.untilCasesAreListed(robot, 30);
         robot.clickOn(".table-row-cell");
         robot.type(KeyCode.ENTER);
@@ -100,18 +100,6 @@ class TalkWindowTest {
         WaitForAsyncUtils.waitForFxEvents();
     }
 
-    private void goTo(long frame) throws Exception {
-        robot.interact(() -> context.desk().scrub(MediaTime.ofMicros(frame * 40_000)));
-        until(() -> text("#frame-number").startsWith("frame " + frame + " of"));
-    }
-
-    /** Where a pixel of the 640 × 480 picture lies on the screen. */
-    private Point2D at(double x, double y) {
-        Node layer = robot.lookup("#drawing-layer").query();
-        Bounds area = layer.localToScreen(layer.getLayoutBounds());
-        return new Point2D(area.getMinX() + x / 640 * area.getWidth(), area.getMinY() + y / 480 * area.getHeight());
-    }
-
     private List<CommentThread> stored() {
         return new CommentCase(workspace).of("C-1");
     }
@@ -127,13 +115,13 @@ class TalkWindowTest {
     @Test
     void anArrowIsDrawnKeptAndComesBackAtItsPlaceInAWindowOfAnotherSize() throws Exception {
         enterCode();
-        goTo(711);
+        hands.goTo(711);
         robot.press(KeyCode.SHIFT).type(KeyCode.M).release(KeyCode.SHIFT);
         until(() -> robot.lookup("#comment-writer").query().isVisible());
         robot.clickOn("#draw-arrow");
-        robot.drag(at(200, 120), MouseButton.PRIMARY);
-        robot.moveTo(at(260, 180));
-        robot.dropTo(at(300, 220));
+        robot.drag(hands.at(200, 120), MouseButton.PRIMARY);
+        robot.moveTo(hands.at(260, 180));
+        robot.dropTo(hands.at(300, 220));
         until(() -> stored().size() == 1);
         DrawnMark arrow = stored().get(0).comment().drawing().get(0);
         assertThat(arrow.kind()).isEqualTo(DrawnMark.Kind.ARROW);
@@ -170,10 +158,10 @@ class TalkWindowTest {
         Node line = robot.lookup("#drawing-layer .mark-line").query();
         Bounds seen = line.localToScreen(line.getLayoutBounds());
         // tail and tip are opposite corners of the box; half a stroke of 2 to 3 pixels stands out
-        assertThat(seen.getMinX()).isCloseTo(at(200, 120).getX(), within(4.0));
-        assertThat(seen.getMinY()).isCloseTo(at(200, 120).getY(), within(4.0));
-        assertThat(seen.getMaxX()).isCloseTo(at(300, 220).getX(), within(4.0));
-        assertThat(seen.getMaxY()).isCloseTo(at(300, 220).getY(), within(4.0));
+        assertThat(seen.getMinX()).isCloseTo(hands.at(200, 120).getX(), within(4.0));
+        assertThat(seen.getMinY()).isCloseTo(hands.at(200, 120).getY(), within(4.0));
+        assertThat(seen.getMaxX()).isCloseTo(hands.at(300, 220).getX(), within(4.0));
+        assertThat(seen.getMaxY()).isCloseTo(hands.at(300, 220).getY(), within(4.0));
         picture("comment-small");
 
         // not on another frame
@@ -235,24 +223,14 @@ class TalkWindowTest {
         until(() -> stored().get(1).replies().isEmpty());
     }
 
-    private void clickAround(double x, double y, double diameterX, double diameterY, int n) {
-        for (int i = 0; i < n; i++) {
-            double angle = 2 * Math.PI * (i + 0.3) / n;
-            robot.clickOn(at(x + diameterX / 2 * Math.cos(angle), y + diameterY / 2 * Math.sin(angle)));
-        }
-    }
-
     @Test
     void aRhexisIsMeasuredByClicksOnItsTrueOutline() throws Exception {
-        JsonNode truth = JsonMapper.builder()
-                .build()
-                .readTree(Files.readString(
-                        Path.of(System.getProperty("sideport.home", ".")).resolve("demo-data/D-001-truth.json")));
+        JsonNode truth = Hands.truthFile("D-001");
         JsonNode still = truth.get("rhexis_still");
         double limbusMm = truth.get("limbus_diameter_mm").asDouble();
         double limbusPx = limbusMm / still.get("mm_per_px_x").asDouble();
         enterCode();
-        goTo(still.get("frame").asInt());
+        hands.goTo(still.get("frame").asInt());
         robot.clickOn("#tab-measure");
         robot.clickOn("#measure-rhexis");
         WaitForAsyncUtils.waitForFxEvents();
@@ -264,11 +242,12 @@ class TalkWindowTest {
         robot.write(String.valueOf(limbusMm));
         robot.type(KeyCode.ENTER);
         robot.clickOn("#measure-limbus");
-        clickAround(still.get("limbus_x").asDouble(), still.get("limbus_y").asDouble(), limbusPx, limbusPx, 10);
+        hands.clickAround(
+                still.get("limbus_x").asDouble(), still.get("limbus_y").asDouble(), limbusPx, limbusPx, 10);
         robot.type(KeyCode.ENTER);
         until(() -> new MeasureCase(workspace).of("C-1").size() == 1);
         robot.clickOn("#measure-rhexis");
-        clickAround(
+        hands.clickAround(
                 still.get("centre_x").asDouble(),
                 still.get("centre_y").asDouble(),
                 still.get("diameter_px_x").asDouble(),

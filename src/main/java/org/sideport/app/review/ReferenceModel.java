@@ -128,6 +128,8 @@ public final class ReferenceModel {
         filling = true;
         List<Optional<Reference>> all = new ArrayList<>(List.of(Optional.empty()));
         found.forEach(one -> all.add(Optional.of(one)));
+        // nothing first, since a box that shows them forgets what it showed
+        chosen.set(null);
         choices.setAll(all);
         String wanted = settings.get(SETTING, "");
         chosen.set(found.stream()

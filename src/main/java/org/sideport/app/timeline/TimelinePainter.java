@@ -124,9 +124,11 @@ final class TimelinePainter {
             double counted = Math.max(left, Math.rint(left + scale.x(part.fromUs())));
             double from = Math.max(left, Math.rint(left + scale.x(part.lowUs())));
             double to = Math.min(right, Math.rint(left + scale.x(part.highUs())));
-            if (to <= from) {
+            if (from >= right || to < left) {
                 continue;
             }
+            // one case has no width, and is to be seen all the same
+            to = Math.max(to, from + 3);
             gc.setFill(part.tint().fill());
             gc.fillRect(counted, y + height - 5, from - counted, 1);
             gc.fillRect(from, y + height - 6, to - from, 4);

@@ -3,8 +3,6 @@ package org.sideport.app.compare;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.nio.ByteBuffer;
-import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -24,11 +22,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.AppContext;
 import org.sideport.app.Bench;
+import org.sideport.app.Hands;
 import org.sideport.app.RealWindow;
 import org.sideport.app.compare.PairDesk.Side;
 import org.sideport.app.frame.MainWindow;
 import org.sideport.app.picture.ShownFrame;
-import org.sideport.demo.FrameStamp;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
 import org.sideport.player.DemoRecordings;
@@ -112,18 +110,7 @@ class CompareWindowTest {
 
     /** The number written in the picture that is on the screen; -1 without one. */
     private int stamp(Side side) {
-        ShownFrame shown = context.pair().desk(side).shownProperty().get();
-        if (shown == null) {
-            return -1;
-        }
-        int width = shown.picture().width();
-        int height = shown.picture().height();
-        int[] argb = new int[width * height];
-        ByteBuffer.wrap(shown.picture().bgra())
-                .order(ByteOrder.LITTLE_ENDIAN)
-                .asIntBuffer()
-                .get(argb);
-        return FrameStamp.read(argb, width, height).orElse(-1);
+        return Hands.stamp(context.pair().desk(side));
     }
 
     private static int frameAt(double seconds) {

@@ -119,6 +119,18 @@ class BesidesTest {
     }
 
     @Test
+    void theChoiceStandsWhileItsListIsReadAnew() {
+        choose("published_much_experience");
+        model.setAnnotator("A2");
+
+        assertThat(besides.reference().chosenProperty().get())
+                .isNotNull()
+                .extracting(ReferenceTimes.Reference::id)
+                .isEqualTo("published_much_experience");
+        assertThat(bench.settings.get("reference", "")).isEqualTo("published_much_experience");
+    }
+
+    @Test
     void anotherAnnotatorsPhasesAndTheDifferencesAreLanesToLookAtOnly() {
         besides.tags().show("A2");
 
