@@ -131,7 +131,8 @@ final class CommandTree {
                         List.of(
                                 new RubricCheckCommand(console),
                                 new RubricScoreCommand(console),
-                                new RubricListCommand(console))));
+                                new RubricListCommand(console),
+                                new RubricFormCommand(console))));
         CommandLine rate = new CommandLine(new RateCommand(console));
         rate.addSubcommand(new RateSignCommand(console));
         rate.addSubcommand(new RateAmendCommand(console));
