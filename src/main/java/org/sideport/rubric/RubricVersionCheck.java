@@ -12,11 +12,18 @@ final class RubricVersionCheck {
     private final JsonSource source;
     private final Set<String> items = new HashSet<>();
     private final Set<String> domains = new HashSet<>();
+    private final Set<Integer> levels = new HashSet<>();
     private final List<Finding> findings = new ArrayList<>();
 
     private RubricVersionCheck(JsonSource source) {
         this.source = source;
         Ids.each(source.root(), "", "items", (item, path) -> items.add(Ids.text(item, "id")));
+        Ids.each(source.root(), "", "levels", (level, path) -> {
+            Integer points = Ids.whole(level.path("points"));
+            if (points != null) {
+                levels.add(points);
+            }
+        });
         Ids.each(source.root(), "", "domains", (domain, path) -> domains.add(Ids.text(domain, "id")));
     }
 
@@ -53,6 +60,33 @@ final class RubricVersionCheck {
             String path = "/translations/" + language.getKey();
             known(language.getValue().path("items"), path + "/items", items, "item");
             known(language.getValue().path("domains"), path + "/domains", domains, "domain");
+            points(language.getValue().path("levels"), path + "/levels", levels, "level has");
+            Ids.each(source.root(), "", "items", (item, at) -> {
+                String id = Ids.text(item, "id");
+                points(
+                        language.getValue().path("items").path(id).path("anchors"),
+                        path + "/items/" + id + "/anchors",
+                        possible(item),
+                        "anchor or band has");
+            });
+        });
+    }
+
+    private Set<Integer> possible(JsonNode item) {
+        Set<Integer> bands = BandCheck.points(item);
+        return bands.isEmpty() ? levels : bands;
+    }
+
+    /** Names of another shape are the schema's to report. */
+    private void points(JsonNode words, String path, Set<Integer> there, String what) {
+        words.properties().forEach(one -> {
+            String points = one.getKey();
+            if (points.matches("[0-9]{1,9}") && !there.contains(Integer.valueOf(points))) {
+                findings.add(source.error(
+                        path + "/" + points,
+                        "no " + what + " " + points + (points.equals("1") ? " point" : " points") + " to translate",
+                        "correct the points, or remove it"));
+            }
         });
     }
 

@@ -40,7 +40,11 @@ final class SchemaCheck {
     List<Finding> check(JsonSource source) {
         List<Finding> findings = new ArrayList<>();
         for (Error error : schema.validate(source.root())) {
-            findings.add(finding(source, error));
+            if (error.getEvaluationPath().toString().contains("propertyNames")) {
+                names(source, error).stream().filter(f -> !findings.contains(f)).forEach(findings::add);
+            } else {
+                findings.add(finding(source, error));
+            }
         }
         return findings;
     }
@@ -68,6 +72,24 @@ final class SchemaCheck {
             case "maxLength" -> source.error(path, value + " is too long", "write " + limit + " characters or fewer");
             default -> source.error(path, error.getMessage(), "see " + name);
         };
+    }
+
+    /** The validator tells of the object only: each of its keys that does not fit is named here. */
+    private static List<Finding> names(JsonSource source, Error error) {
+        JsonNode limit = error.getSchemaNode();
+        String pattern =
+                limit.isString() ? limit.stringValue() : limit.path("pattern").asString("");
+        String remedy = pattern.startsWith("^[0-9]")
+                ? "write the points of a level, such as \"1\""
+                : "write a language tag, such as \"fr\" or \"pt-BR\"";
+        String path = error.getInstanceLocation().toString();
+        List<Finding> findings = new ArrayList<>();
+        for (String name : source.root().at(path).propertyNames()) {
+            if (!name.matches(pattern)) {
+                findings.add(source.error(path + "/" + escaped(name), "\"" + name + "\" cannot stand here", remedy));
+            }
+        }
+        return findings;
     }
 
     private static Finding pattern(JsonSource source, String path, String value, JsonNode limit) {

@@ -152,10 +152,10 @@ public final class RubricWorkshop {
         if (file != null && (shelf.faults() > 0 || !isUsed(used, shelf.id(), shelf.version()))) {
             return reopen(file, used);
         }
-        Rubric now =
-                file == null ? require(shelf, List.of()) : RubricReader.read(file);
-        String highest =
-                folder.versions(shelf.id(), used).stream().max(Versions::compare).orElse(now.version());
+        Rubric now = file == null ? require(shelf, List.of()) : RubricReader.read(file);
+        String highest = folder.versions(shelf.id(), used).stream()
+                .max(Versions::compare)
+                .orElse(now.version());
         return new Opened(
                 RubricDraft.nextOf(now, Versions.next(highest)),
                 null,
@@ -241,7 +241,8 @@ public final class RubricWorkshop {
                         own.toString(),
                         "open it again; what is here can be copied from the fields first");
             }
-        } else if (draft.earlier() == null && !folder.versions(rubric.id(), used).isEmpty()) {
+        } else if (draft.earlier() == null
+                && !folder.versions(rubric.id(), used).isEmpty()) {
             throw new InputException(
                     "there is a rubric \"" + rubric.id() + "\" already", null, "give this one an id of its own");
         }

@@ -142,12 +142,12 @@ final class DraftField extends VBox {
     }
 
     private void grow(TextArea area) {
-        double columns = area.getWidth() > 0 ? Math.max(20, area.getWidth() / 8) : LONGEST_LINE;
+        double columns = area.getWidth() > 0 ? Math.max(20, area.getWidth() / 9) : LONGEST_LINE;
         long rows = area.getText()
                 .lines()
                 .mapToLong(line -> 1 + (long) (line.length() / columns))
                 .sum();
-        area.setPrefRowCount((int) Math.max(1, Math.min(8, rows)));
+        area.setPrefRowCount((int) Math.max(1, Math.min(12, rows)));
         area.setMinHeight(2 * LINE);
     }
 
@@ -168,7 +168,12 @@ final class DraftField extends VBox {
         showing = true;
         if (control instanceof TextInputControl field && !field.getText().equals(text)) {
             field.setText(text);
-            field.end();
+            if (field instanceof TextArea area) {
+                area.positionCaret(0);
+                area.setScrollTop(0);
+            } else {
+                field.end();
+            }
         } else if (control instanceof ComboBox<?> box) {
             choose(box, text);
         }
@@ -181,8 +186,10 @@ final class DraftField extends VBox {
     }
 
     void showFaults(List<Finding> found) {
-        faults.setText(
-                found.stream().map(f -> f.text() + " — " + f.remedy()).distinct().collect(Collectors.joining("\n")));
+        faults.setText(found.stream()
+                .map(f -> f.text() + " — " + f.remedy())
+                .distinct()
+                .collect(Collectors.joining("\n")));
         faults.setVisible(!found.isEmpty());
         faults.setManaged(!found.isEmpty());
         control.setAccessibleHelp(faults.getText());

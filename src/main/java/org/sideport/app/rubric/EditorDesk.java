@@ -172,7 +172,10 @@ final class EditorDesk extends BorderPane {
             return;
         }
         List<String> languages = draft.keys("/translations");
-        if (!language.getItems().subList(language.getItems().isEmpty() ? 0 : 1, language.getItems().size())
+        if (!language.getItems()
+                .subList(
+                        language.getItems().isEmpty() ? 0 : 1,
+                        language.getItems().size())
                 .equals(languages)) {
             String now = language.getValue();
             language.getItems().setAll("");
@@ -180,8 +183,7 @@ final class EditorDesk extends BorderPane {
             language.setValue(now);
         }
         Part part = model.partProperty().get();
-        String wanted = PartForm.shape(
-                draft, part, model.languageProperty().get(), model.procedure());
+        String wanted = PartForm.shape(draft, part, model.languageProperty().get(), model.procedure());
         PartForm now = form;
         if (now != null && wanted.equals(shape)) {
             now.showDraft(draft);
@@ -239,7 +241,8 @@ final class EditorDesk extends BorderPane {
         scroll.applyCss();
         scroll.layout();
         Node content = scroll.getContent();
-        double top = content.sceneToLocal(field.localToScene(field.getBoundsInLocal())).getMinY();
+        double top = content.sceneToLocal(field.localToScene(field.getBoundsInLocal()))
+                .getMinY();
         double room = content.getBoundsInLocal().getHeight()
                 - scroll.getViewportBounds().getHeight();
         scroll.setVvalue(room <= 0 ? 0 : Math.max(0, Math.min(1, (top - 3 * Ui.STEP) / room)));

@@ -4,6 +4,7 @@ import java.util.function.Consumer;
 import javafx.scene.control.ListCell;
 import javafx.scene.control.ListView;
 import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyEvent;
 import javafx.scene.input.MouseButton;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
@@ -25,7 +26,7 @@ final class FaultList extends VBox {
         list.setId("fault-list");
         list.getStyleClass().addAll("edge-to-edge", "dense");
         list.setCellFactory(view -> new Cell());
-        list.setOnKeyPressed(event -> {
+        list.addEventFilter(KeyEvent.KEY_PRESSED, event -> {
             Finding chosen = list.getSelectionModel().getSelectedItem();
             if (event.getCode() == KeyCode.ENTER && chosen != null) {
                 go.accept(chosen);

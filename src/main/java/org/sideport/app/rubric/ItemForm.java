@@ -55,8 +55,7 @@ final class ItemForm extends PartForm {
     }
 
     private DraftField domain() {
-        return choice(
-                at + "/domain", "rubrics.field.domain", draft.texts("/domains", "id"), titles());
+        return choice(at + "/domain", "rubrics.field.domain", draft.texts("/domains", "id"), titles());
     }
 
     private List<String> titles() {
@@ -159,7 +158,9 @@ final class ItemForm extends PartForm {
             points.setPrefWidth(88);
             points.setMinWidth(72);
             add(headed(
-                    line(band + "/text", "rubrics.field.band"), order(at + "/bands", i, Integer.toString(i + 1)), from,
+                    line(band + "/text", "rubrics.field.band"),
+                    order(at + "/bands", i, Integer.toString(i + 1)),
+                    from,
                     points));
             DraftField translated = translation(words + "/anchors" + RubricDraft.part(draft.text(band + "/points")));
             if (translated != null) {

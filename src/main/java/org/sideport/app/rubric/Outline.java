@@ -1,6 +1,7 @@
 package org.sideport.app.rubric;
 
 import java.util.List;
+import javafx.beans.binding.Bindings;
 import javafx.scene.control.Label;
 import javafx.scene.control.ListCell;
 import javafx.scene.control.ListView;
@@ -15,6 +16,9 @@ import org.sideport.rubric.RubricDraft;
 
 /** The parts of the draft under each other, each with the number of its faults. */
 final class Outline extends ListView<Part> {
+
+    /** Beside a name: indent, number of faults, scroll bar. */
+    private static final double AROUND = 96;
 
     private final RubricEditorViewModel model;
     private final Texts texts;
@@ -47,7 +51,8 @@ final class Outline extends ListView<Part> {
         } else {
             refresh();
         }
-        if (draft != null && !model.partProperty().get().equals(getSelectionModel().getSelectedItem())) {
+        if (draft != null
+                && !model.partProperty().get().equals(getSelectionModel().getSelectedItem())) {
             getSelectionModel().select(model.partProperty().get());
             scrollTo(Math.max(0, getSelectionModel().getSelectedIndex() - 4));
         }
@@ -73,6 +78,9 @@ final class Outline extends ListView<Part> {
             faults.setMinWidth(Region.USE_PREF_SIZE);
             // as wide as the list, so that long titles are wrapped
             setPrefWidth(0);
+            name.prefWidthProperty()
+                    .bind(Bindings.createDoubleBinding(
+                            () -> Math.max(80, Outline.this.getWidth() - AROUND), Outline.this.widthProperty()));
         }
 
         @Override

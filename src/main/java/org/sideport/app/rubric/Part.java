@@ -71,8 +71,7 @@ record Part(Kind kind, int index) {
         return switch (first) {
             case "levels" -> LEVELS;
             case "domains" -> DOMAINS;
-            case "items" ->
-                steps.length > 2 && steps[2].matches("\\d{1,6}") ? item(Integer.parseInt(steps[2])) : FORM;
+            case "items" -> steps.length > 2 && steps[2].matches("\\d{1,6}") ? item(Integer.parseInt(steps[2])) : FORM;
             case "pass_standard" -> STANDARD;
             case "replaces" -> draft.earlier() == null ? FORM : EARLIER;
             default -> FORM;

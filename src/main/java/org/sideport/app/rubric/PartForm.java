@@ -179,12 +179,21 @@ class PartForm extends VBox {
     /** Buttons to move a member of a list, and to take it out. */
     HBox order(String list, int index, String name) {
         String id = list.substring(1) + "-" + index;
-        Button up = icon("up-" + id, Feather.ARROW_UP, texts.get("rubrics.up", name), () -> model.edit(
-                d -> d.moved(list, index, -1)));
-        Button down = icon("down-" + id, Feather.ARROW_DOWN, texts.get("rubrics.down", name), () -> model.edit(
-                d -> d.moved(list, index, 1)));
-        Button remove = icon("remove-" + id, Feather.X, texts.get("rubrics.remove", name), () -> model.edit(
-                d -> d.without(list, index)));
+        Button up = icon(
+                "up-" + id,
+                Feather.ARROW_UP,
+                texts.get("rubrics.up", name),
+                () -> model.edit(d -> d.moved(list, index, -1)));
+        Button down = icon(
+                "down-" + id,
+                Feather.ARROW_DOWN,
+                texts.get("rubrics.down", name),
+                () -> model.edit(d -> d.moved(list, index, 1)));
+        Button remove = icon(
+                "remove-" + id,
+                Feather.X,
+                texts.get("rubrics.remove", name),
+                () -> model.edit(d -> d.without(list, index)));
         HBox box = new HBox(up, down, remove);
         box.setAlignment(Pos.CENTER_RIGHT);
         return box;
@@ -201,9 +210,8 @@ class PartForm extends VBox {
 
     /** Each fault beside the field whose place it names best; what has no field stands above all. */
     void showFaults(List<Finding> found, RubricDraft now) {
-        List<Finding> own = found.stream()
-                .filter(f -> Part.of(f.path(), now).equals(part))
-                .toList();
+        List<Finding> own =
+                found.stream().filter(f -> Part.of(f.path(), now).equals(part)).toList();
         List<DraftField> of = own.stream().map(f -> nearest(f.path())).collect(Collectors.toList());
         for (DraftField field : fields) {
             List<Finding> here = new ArrayList<>();

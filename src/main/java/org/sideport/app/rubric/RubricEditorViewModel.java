@@ -165,9 +165,6 @@ public final class RubricEditorViewModel {
                 made -> {
                     notices.clear();
                     begin(made);
-                    // a copy or a fresh one is on no disk yet
-                    saved = made.text() == null && made.draft().earlier() == null ? null : made.draft();
-                    show();
                 },
                 notices::failed);
     }
@@ -175,11 +172,11 @@ public final class RubricEditorViewModel {
     private void begin(Opened made) {
         opened = made;
         history = new DraftHistory(made.draft());
-        saved = made.draft();
+        // a copy or a fresh one is on no disk yet
+        saved = made.text() == null && made.draft().earlier() == null ? null : made.draft();
         language.set("");
         part.set(Part.FORM);
         findings.set(List.of());
-        draft.set(made.draft());
         show();
     }
 
@@ -259,10 +256,7 @@ public final class RubricEditorViewModel {
         List<String> before = now.texts("/items", "id");
         edit(d -> d.addItem(domain));
         List<String> ids = Objects.requireNonNull(draft.get()).texts("/items", "id");
-        ids.stream()
-                .filter(id -> !before.contains(id))
-                .findFirst()
-                .ifPresent(id -> go(Part.item(ids.indexOf(id))));
+        ids.stream().filter(id -> !before.contains(id)).findFirst().ifPresent(id -> go(Part.item(ids.indexOf(id))));
     }
 
     void removeItem(int index) {
@@ -275,7 +269,8 @@ public final class RubricEditorViewModel {
         if (now != null) {
             String id = now.text("/items/" + index + "/id");
             edit(d -> d.moved("/items", index, by));
-            go(Part.item(Objects.requireNonNull(draft.get()).texts("/items", "id").indexOf(id)));
+            go(Part.item(
+                    Objects.requireNonNull(draft.get()).texts("/items", "id").indexOf(id)));
         }
     }
 

@@ -92,6 +92,7 @@ public final class RubricPane implements ProgrammePane {
     public void shown() {
         if (model.draftProperty().get() == null) {
             model.refresh();
+            shelf.takeFocus();
         }
     }
 }

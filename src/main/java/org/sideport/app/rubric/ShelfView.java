@@ -3,7 +3,10 @@ package org.sideport.app.rubric;
 import java.util.function.Function;
 import javafx.beans.binding.Bindings;
 import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.beans.value.ChangeListener;
+import javafx.beans.value.ObservableValue;
 import javafx.geometry.Pos;
+import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
@@ -12,6 +15,7 @@ import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableRow;
 import javafx.scene.control.TableView;
 import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
@@ -57,7 +61,8 @@ final class ShelfView extends VBox {
             });
             return row;
         });
-        table.setOnKeyPressed(event -> {
+        // before the table's own keys, which take Enter for themselves
+        table.addEventFilter(KeyEvent.KEY_PRESSED, event -> {
             Shelf chosen = table.getSelectionModel().getSelectedItem();
             if (event.getCode() == KeyCode.ENTER && chosen != null) {
                 model.change(chosen);
@@ -135,7 +140,18 @@ final class ShelfView extends VBox {
         table.getColumns().add(column);
     }
 
+    /** Takes the keyboard; if the tab is only being made, as soon as it is there. */
     void takeFocus() {
-        table.requestFocus();
+        if (table.getScene() != null) {
+            table.requestFocus();
+            return;
+        }
+        table.sceneProperty().addListener(new ChangeListener<>() {
+            @Override
+            public void changed(ObservableValue<? extends Scene> property, Scene old, Scene now) {
+                table.sceneProperty().removeListener(this);
+                table.requestFocus();
+            }
+        });
     }
 }

@@ -12,8 +12,6 @@ final class TabKey {
 
     /** Does what the tab key with Control does: goes on, or back. */
     static void go(Node from, boolean back) {
-        Event.fireEvent(
-                from,
-                new KeyEvent(KeyEvent.KEY_PRESSED, "", "", KeyCode.TAB, back, true, false, false));
+        Event.fireEvent(from, new KeyEvent(KeyEvent.KEY_PRESSED, "", "", KeyCode.TAB, back, true, false, false));
     }
 }

@@ -61,8 +61,7 @@ final class TriedMarks implements ItemMarking {
             return null;
         }
         try {
-            return Scorer.score(
-                    now, new Rating(now.id(), now.version(), "", false, false, List.copyOf(scores), ""));
+            return Scorer.score(now, new Rating(now.id(), now.version(), "", false, false, List.copyOf(scores), ""));
         } catch (InputException | IndexOutOfBoundsException e) {
             return null;
         }

@@ -29,8 +29,7 @@ class RubricEditorViewModelTest {
     @BeforeEach
     void open() {
         bench = new Bench(folder);
-        model = new RubricEditorViewModel(
-                new RubricWorkshop(bench.workspace), bench.work, bench.notices, bench.texts);
+        model = new RubricEditorViewModel(new RubricWorkshop(bench.workspace), bench.work, bench.notices, bench.texts);
         model.refresh();
     }
 
@@ -40,7 +39,10 @@ class RubricEditorViewModelTest {
     }
 
     private Shelf shelf(String id) {
-        return model.shelves().stream().filter(s -> s.id().equals(id)).findFirst().orElseThrow();
+        return model.shelves().stream()
+                .filter(s -> s.id().equals(id))
+                .findFirst()
+                .orElseThrow();
     }
 
     private RubricDraft draft() {
@@ -97,7 +99,9 @@ class RubricEditorViewModelTest {
     void aFormInUseOpensAsItsNextVersionAndAsksAfterItems() {
         Bench.addCase(bench.workspace, "C-1");
         Rubric global = new Vocabularies(bench.workspace).rubric("phaco-global").rubric();
-        new MarkCase(bench.workspace).open("C-1", "A1", false, global).mark(global.items().get(0).id(), 3);
+        new MarkCase(bench.workspace)
+                .open("C-1", "A1", false, global)
+                .mark(global.items().get(0).id(), 3);
         model.refresh();
         model.change(shelf("phaco-global"));
 
