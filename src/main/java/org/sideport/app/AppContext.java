@@ -37,6 +37,8 @@ import org.sideport.app.review.RecordingLanes;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
+import org.sideport.app.standard.CohortPane;
+import org.sideport.app.standard.CohortViewModel;
 import org.sideport.app.standard.DecisionsPane;
 import org.sideport.app.standard.DecisionsViewModel;
 import org.sideport.app.standard.StandardsPane;
@@ -63,6 +65,7 @@ import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.Decisions;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.Exemplars;
+import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.ImportCases;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.ImportSheet;
@@ -423,7 +426,12 @@ public final class AppContext implements AutoCloseable {
 
     /** The parts of the programme's screen, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        return List.of(standardsPane(), decisionsPane());
+        return List.of(cohortPane(), decisionsPane(), standardsPane());
+    }
+
+    private ProgrammePane cohortPane() {
+        return new CohortPane(
+                new CohortViewModel(new FollowCohort(workspace, clock), vocabularies, listedWork, notices), texts);
     }
 
     private ProgrammePane standardsPane() {

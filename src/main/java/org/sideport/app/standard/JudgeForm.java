@@ -65,7 +65,12 @@ final class JudgeForm extends VBox {
             fields.put(item.id(), field);
             Label title = Ui.wrapped(item.title(), "item-title");
             title.setLabelFor(field);
-            grid.addRow(row++, new VBox(title, anchors(sheet.rubric(), item, field)), Ui.label(range, "digits", "text-muted"), field, earlier(before, item, texts));
+            grid.addRow(
+                    row++,
+                    new VBox(title, anchors(sheet.rubric(), item, field)),
+                    Ui.label(range, "digits", "text-muted"),
+                    field,
+                    earlier(before, item, texts));
         }
         HBox buttons = new HBox(
                 Ui.STEP,

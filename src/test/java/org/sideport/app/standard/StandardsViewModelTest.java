@@ -111,7 +111,8 @@ class StandardsViewModelTest {
         DecisionsViewModel decisions = new DecisionsViewModel(
                 new Decisions(workspace, clock), new Vocabularies(workspace), new RunNow(), notices, texts, clock);
         decisions.load();
-        decisions.rubricProperty()
+        decisions
+                .rubricProperty()
                 .set(decisions.rubrics().stream()
                         .filter(r -> r.id().equals("scale"))
                         .findFirst()
@@ -122,7 +123,8 @@ class StandardsViewModelTest {
         decisions.record("Goes on", "A1 A2");
         assertThat(decisions.shownProperty().get().before()).singleElement().satisfies(kept -> {
             assertThat(kept.decidedBy()).containsExactly("A1", "A2");
-            assertThat(kept.shownDigest()).isEqualTo(decisions.shownProperty().get().digest());
+            assertThat(kept.shownDigest())
+                    .isEqualTo(decisions.shownProperty().get().digest());
         });
         decisions.record(" ", "A1");
         assertThat(notices.currentProperty().get().text()).contains("what was decided is not said");
