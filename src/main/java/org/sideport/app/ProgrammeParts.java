@@ -17,6 +17,8 @@ import org.sideport.app.people.PeopleViewModel;
 import org.sideport.app.programme.ProgrammePane;
 import org.sideport.app.rubric.RubricEditorViewModel;
 import org.sideport.app.rubric.RubricPane;
+import org.sideport.app.standard.CohortPane;
+import org.sideport.app.standard.CohortViewModel;
 import org.sideport.app.standard.DecisionsPane;
 import org.sideport.app.standard.DecisionsViewModel;
 import org.sideport.app.standard.StandardsPane;
@@ -24,6 +26,7 @@ import org.sideport.app.standard.StandardsViewModel;
 import org.sideport.app.upkeep.StorePane;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Decisions;
+import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.People;
 import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.StandardRounds;
@@ -55,6 +58,10 @@ record ProgrammeParts(
     List<ProgrammePane> offered(Me me, Navigator navigator) {
         Assignments assignments = new Assignments(workspace, clock);
         return Stream.<ProgrammePane>of(
+                        new CohortPane(
+                                new CohortViewModel(
+                                        new FollowCohort(workspace, clock), vocabularies, listedWork, notices),
+                                texts),
                         new AssignmentsPane(
                                 new AssignmentsViewModel(assignments, work, notices, texts, clock), texts),
                         new DisagreementsPane(

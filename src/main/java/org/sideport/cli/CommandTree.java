@@ -193,6 +193,7 @@ final class CommandTree {
                 group(
                         "What a panel looks at, and what it decided. The program decides nothing.",
                         StandardCommands.decisions(console)));
+        root.addSubcommand("cohort", group("A cohort by one rubric.", StandardCommands.cohort(console)));
         root.addSubcommand("report", group("What people take away.", List.of(new ReportWorkbookCommand(console))));
         root.addSubcommand(
                 "exchange",

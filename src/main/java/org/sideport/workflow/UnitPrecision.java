@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import org.sideport.model.Plural;
 import org.sideport.stats.Outcome;
+import org.sideport.stats.Refusal;
 import org.sideport.stats.data.Factor;
 import org.sideport.stats.data.LongData;
 import org.sideport.stats.gtheory.AchievedPrecision;
@@ -36,6 +37,12 @@ final class UnitPrecision {
     private record Marking(String caseCode, String assessor) {}
 
     static Outcome<UnitPrecision> of(List<SignedMark> unit) {
+        if (unit.isEmpty()) {
+            return Outcome.refused(
+                    Refusal.Reason.TOO_FEW,
+                    "there is no signed mark with this rubric",
+                    "have cases of several trainees marked and signed");
+        }
         LongData data = new LongData(
                 List.of(
                         Factor.of(

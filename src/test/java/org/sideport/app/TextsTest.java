@@ -235,7 +235,7 @@ class TextsTest {
 
     private static void everyTextCanBeFormatted(Texts texts) {
         for (String key : BUNDLE.stringPropertyNames()) {
-            String text = texts.get(key, 1, 2, 3, 4);
+            String text = texts.get(key, 1, 2, 3, 4, 5, 6);
             assertThat(text).as(key).isNotBlank().doesNotContain("''").doesNotContain("{");
         }
     }

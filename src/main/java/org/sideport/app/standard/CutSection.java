@@ -78,7 +78,7 @@ final class CutSection extends VBox {
                 .addAll(
                         Ui.label(texts.get("standard.inForce"), "section"),
                         kept,
-                        Ui.label(texts.get("standard.find"), "section"),
+                        Ui.label(texts.get("standard.find"), "section", "group-heading"),
                         choice,
                         settings,
                         result);

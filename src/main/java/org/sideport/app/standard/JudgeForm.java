@@ -4,12 +4,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import javafx.geometry.Pos;
+import javafx.scene.Node;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.ColumnConstraints;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
-import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -22,6 +22,8 @@ import org.sideport.workflow.StandardRounds;
 
 /** One judge's sheet: a number for each item. Nobody else's numbers are on it. */
 final class JudgeForm extends VBox {
+
+    private static final double WIDTH_OF_ITEM = 520;
 
     private final Map<String, TextField> fields = new LinkedHashMap<>();
 
@@ -40,9 +42,7 @@ final class JudgeForm extends VBox {
         GridPane grid = new GridPane();
         grid.setHgap(2 * Ui.STEP);
         grid.setVgap(Ui.STEP / 2);
-        ColumnConstraints name = new ColumnConstraints();
-        name.setHgrow(Priority.SOMETIMES);
-        grid.getColumnConstraints().add(name);
+        grid.getColumnConstraints().add(new ColumnConstraints(WIDTH_OF_ITEM));
         StandardRounds.View before = sheet.before();
         grid.addRow(
                 0,
@@ -65,7 +65,12 @@ final class JudgeForm extends VBox {
             fields.put(item.id(), field);
             Label title = Ui.wrapped(item.title(), "item-title");
             title.setLabelFor(field);
-            grid.addRow(row++, title, Ui.label(range, "digits", "text-muted"), field, earlier(before, item, texts));
+            grid.addRow(
+                    row++,
+                    new VBox(title, anchors(sheet.rubric(), item, field)),
+                    Ui.label(range, "digits", "text-muted"),
+                    field,
+                    earlier(before, item, texts));
         }
         HBox buttons = new HBox(
                 Ui.STEP,
@@ -81,6 +86,30 @@ final class JudgeForm extends VBox {
                 Ui.button("judge-leave", null, texts.get("standard.sheet.leave"), model::leave));
         buttons.setAlignment(Pos.CENTER_LEFT);
         getChildren().addAll(grid, buttons);
+        sceneProperty().addListener((property, old, now) -> {
+            if (now != null) {
+                fields.values().iterator().next().requestFocus();
+            }
+        });
+    }
+
+    /** What each level looks like, for the item that is being judged. */
+    private static Node anchors(Rubric rubric, Rubric.Item item, TextField field) {
+        VBox box = new VBox();
+        for (Rubric.Anchor anchor : item.anchors()) {
+            String label = rubric.levels().stream()
+                    .filter(level -> level.points() == anchor.points())
+                    .map(level -> " " + level.label())
+                    .findFirst()
+                    .orElse("");
+            box.getChildren()
+                    .add(Ui.wrapped(
+                            anchor.points() + label + (anchor.text().isEmpty() ? "" : ": " + anchor.text()),
+                            "small",
+                            "anchor"));
+        }
+        Ui.showIf(box, field.focusedProperty());
+        return box;
     }
 
     private static Label earlier(StandardRounds.@Nullable View before, Rubric.Item item, Texts texts) {

@@ -37,11 +37,12 @@ public final class StandardsPane implements ProgrammePane {
         model.rubricProperty().addListener((property, old, now) -> rubrics.setValue(now));
         HBox top = new HBox(Ui.STEP, Ui.label(texts.get("standard.rubric"), "text-muted"), rubrics);
         top.setAlignment(Pos.CENTER_LEFT);
+        VBox cuts = new VBox(2 * Ui.STEP, top, new CutSection(model, texts), new Separator());
+        // a judge is not to be led by a cut that was found or agreed
+        Ui.showIf(cuts, model.sheetProperty().isNull());
         VBox all = new VBox(
                 2 * Ui.STEP,
-                top,
-                new CutSection(model, texts),
-                new Separator(),
+                cuts,
                 new RoundSection(model, texts, notices),
                 Ui.wrapped(texts.get("standard.caution"), "small", "text-muted"));
         all.getStyleClass().add("items");

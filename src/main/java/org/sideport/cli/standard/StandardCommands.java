@@ -43,4 +43,8 @@ public final class StandardCommands {
         return List.of(
                 new DecisionShowCommand(console), new DecisionRecordCommand(console), new DecisionListCommand(console));
     }
+
+    public static List<Object> cohort(Console console) {
+        return List.of(new CohortShowCommand(console));
+    }
 }

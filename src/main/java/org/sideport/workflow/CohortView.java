@@ -1,0 +1,108 @@
+package org.sideport.workflow;
+
+import java.time.LocalDate;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.Rubric;
+import org.sideport.stats.Outcome;
+
+/**
+ * A cohort by one rubric: how far each trainee's signed marks have come, what work is missing, how assessors differ, and
+ * how much marking a decision would take.
+ *
+ * @param last how many of the latest cases the means are over
+ * @param rows by trainee; those without a mark too
+ * @param missing cases of the rubric's procedure that no assessor has signed a mark of, the oldest first
+ * @param work given to assessors and not done, the earliest due first
+ * @param assessors by code
+ * @param agreement {@code null} where no two assessors marked the same case
+ * @param planner refused, in plain words, where the marks are too few
+ */
+public record CohortView(
+        Rubric rubric,
+        int last,
+        List<Row> rows,
+        List<Missing> missing,
+        List<Work> work,
+        List<Assessor> assessors,
+        @Nullable Agreement agreement,
+        Outcome<Planner> planner) {
+
+    public CohortView {
+        rows = List.copyOf(rows);
+        missing = List.copyOf(missing);
+        work = List.copyOf(work);
+        assessors = List.copyOf(assessors);
+    }
+
+    /**
+     * @param n marked cases
+     * @param recent how many of them are in the mean
+     * @param mean share over the latest cases, a case's assessors averaged first; {@code null} without a marked case
+     * @param lower limit of the mean by Student's t over those cases; {@code null} below three
+     * @param lastDate day of the latest marked case
+     */
+    public record Cell(
+            int n,
+            int recent,
+            @Nullable Double mean,
+            @Nullable Double lower,
+            @Nullable Double upper,
+            @Nullable LocalDate lastDate) {}
+
+    /**
+     * @param cases all cases of the trainee in the rubric's procedure, marked or not
+     * @param whole over all items
+     * @param competencies one for each of the rubric's domains, in its order
+     */
+    public record Row(String trainee, int cases, Cell whole, List<Cell> competencies) {
+        public Row {
+            competencies = List.copyOf(competencies);
+        }
+    }
+
+    public record Missing(String caseCode, String trainee, LocalDate date) {}
+
+    /** @param late true if the day has passed */
+    public record Work(
+            String caseCode,
+            String trainee,
+            String assessor,
+            @Nullable LocalDate dueOn,
+            boolean late) {}
+
+    /**
+     * @param shared cases that others marked too
+     * @param difference mean over these of the own share less the mean of the others: below 0 is severe; {@code null}
+     *     without such a case
+     * @param lower limit of that by Student's t over cases; {@code null} below three
+     */
+    public record Assessor(
+            String code,
+            int marks,
+            int trainees,
+            int shared,
+            @Nullable Double difference,
+            @Nullable Double lower,
+            @Nullable Double upper) {}
+
+    /**
+     * Marks of the same item of the same case by two assessors.
+     *
+     * @param exact share of equal points
+     * @param withinOne share of equal or neighbouring levels; {@code null} where points are no levels
+     */
+    public record Agreement(
+            int comparisons, double exact, @Nullable Double withinOne) {}
+
+    /**
+     * What a trainee without a mark would need.
+     *
+     * @param plans the fewest minutes first; empty if nothing tried reaches the wish
+     */
+    public record Planner(double wish, double minutesEach, List<Precision.More> plans, Precision.Study study) {
+        public Planner {
+            plans = List.copyOf(plans);
+        }
+    }
+}
