@@ -14,14 +14,14 @@ public final class CaseSummaries {
 
     private static final String LINE = "\n";
 
-    /** Lists in one column have a line break, char(10), between their members: no code can hold one. */
+    /** Lists in one column have a line break between their members: no code can hold one. */
     private static final String SELECT = """
             select c.code, c.trainee, c.operated_on, c.procedure_id, c.consent, c.review_by,
               (select sum(s.duration_us) from segment s where s.case_id = c.id) duration_us,
               (select count(*) from segment s where s.case_id = c.id) files,
-              (select group_concat(t.annotator, char(10)) from tagging t where t.case_id = c.id) annotators,
-              (select group_concat(d.value, char(10)) from case_descriptor d where d.case_id = c.id) descriptors,
-              (select group_concat(r.self || r.state || ' ' || r.assessor, char(10)) from rating r
+              (select string_agg(t.annotator, '\n') from tagging t where t.case_id = c.id) annotators,
+              (select string_agg(d.value, '\n') from case_descriptor d where d.case_id = c.id) descriptors,
+              (select string_agg(case when r.self then '1' else '0' end || r.state || ' ' || r.assessor, '\n') from rating r
                 where r.case_id = c.id and r.state <> 'superseded') ratings
             from surgical_case c order by c.operated_on desc, c.code limit :most
             """;
@@ -35,7 +35,7 @@ public final class CaseSummaries {
     /** The newest cases, newest first, then by code; {@code most} of them, or all if it is negative. */
     public List<CaseSummary> newest(int most) {
         return handle.createQuery(SELECT)
-                .bind("most", most)
+                .bind("most", most < 0 ? Integer.MAX_VALUE : most)
                 .setFetchSize(1000)
                 .map((row, context) -> summary(row))
                 .list();

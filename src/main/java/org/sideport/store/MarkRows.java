@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.PreparedBatch;
 import org.jspecify.annotations.Nullable;
@@ -60,8 +61,8 @@ final class MarkRows {
         handle.execute("delete from rating_action where rating_id = ?", id);
     }
 
-    /** @param only a rating's id, or {@code null} for all */
-    Map<Long, List<ItemScore>> scores(@Nullable Long only) {
+    /** @param only ids of ratings, or {@code null} for all */
+    Map<Long, List<ItemScore>> scores(@Nullable List<Long> only) {
         Map<String, List<MediaTime>> evidence = evidence(only);
         Map<Long, List<ItemScore>> scores = new LinkedHashMap<>();
         handle.createQuery("select * from item_score" + where(only) + " order by rating_id, rowid")
@@ -71,8 +72,8 @@ final class MarkRows {
         return scores;
     }
 
-    /** @param only a rating's id, or {@code null} for all */
-    Map<Long, List<String>> actions(@Nullable Long only) {
+    /** @param only ids of ratings, or {@code null} for all */
+    Map<Long, List<String>> actions(@Nullable List<Long> only) {
         Map<Long, List<String>> actions = new LinkedHashMap<>();
         handle.createQuery("select * from rating_action" + where(only) + " order by rating_id, ordinal")
                 .map((row, context) -> Map.entry(row.getLong("rating_id"), row.getString("action")))
@@ -81,11 +82,13 @@ final class MarkRows {
         return actions;
     }
 
-    private static String where(@Nullable Long only) {
-        return only == null ? "" : " where rating_id = " + only;
+    private static String where(@Nullable List<Long> only) {
+        return only == null
+                ? ""
+                : only.stream().map(String::valueOf).collect(Collectors.joining(",", " where rating_id in (", ")"));
     }
 
-    private Map<String, List<MediaTime>> evidence(@Nullable Long only) {
+    private Map<String, List<MediaTime>> evidence(@Nullable List<Long> only) {
         Map<String, List<MediaTime>> evidence = new LinkedHashMap<>();
         handle.createQuery("select * from item_evidence" + where(only) + " order by rating_id, item, ordinal")
                 .map((row, context) -> Map.entry(

@@ -22,6 +22,9 @@ public final class RatingStore {
             "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id"
                     + " join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
+    /** So many ratings' marks are asked for by their ids; of more, all are read. */
+    private static final int MOST_BY_ID = 500;
+
     private final Handle handle;
     private final MarkRows marks;
 
@@ -154,7 +157,8 @@ public final class RatingStore {
         if (bare.isEmpty()) {
             return bare;
         }
-        Long only = bare.size() == 1 ? (Long) bare.get(0).id() : null;
+        List<Long> only =
+                bare.size() > MOST_BY_ID ? null : bare.stream().map(StoredRating::id).toList();
         Map<Long, List<ItemScore>> scores = marks.scores(only);
         Map<Long, List<String>> actions = marks.actions(only);
         return bare.stream()

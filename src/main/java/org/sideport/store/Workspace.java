@@ -4,49 +4,35 @@ import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Map;
-import java.util.concurrent.locks.ReentrantLock;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
-import org.flywaydb.core.Flyway;
-import org.flywaydb.core.api.FlywayException;
-import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
 import org.sideport.model.Caller;
 import org.sideport.model.InputException;
-import org.sqlite.SQLiteConfig;
-import org.sqlite.SQLiteDataSource;
 
 /**
- * A folder that holds cases, taggings and ratings in one SQLite file. Only one program at a time has it open. Thread-safe:
- * each call uses a connection of its own.
+ * A folder that holds cases, taggings and ratings in one SQLite file, which only one program at a time has open; or that names
+ * the PostgreSQL database that holds them for many. Thread-safe: each call uses a connection of its own.
  */
 public final class Workspace implements AutoCloseable {
 
     /** The file that makes a folder a workspace. */
     public static final String STORE_FILE = "sideport.db";
 
-    private static final int BUSY_MS = 5_000;
-
     private final Path dir;
-    private final Jdbi jdbi;
-    private final WorkspaceLock lock;
-    /** SQLite lets one connection write, and refuses another that has read meanwhile: so our own writers queue here. */
-    private final ReentrantLock writing;
-
+    private final Engine engine;
     private final Caller caller;
 
-    private Workspace(Path dir, Jdbi jdbi, WorkspaceLock lock, ReentrantLock writing, Caller caller) {
+    private Workspace(Path dir, Engine engine, Caller caller) {
         this.dir = dir;
-        this.jdbi = jdbi;
-        this.lock = lock;
-        this.writing = writing;
+        this.engine = engine;
         this.caller = caller;
     }
 
     /** The same workspace on behalf of someone; closing either closes both. */
     public Workspace as(Caller other) {
-        return new Workspace(dir, jdbi, lock, writing, other);
+        return new Workspace(dir, engine, other);
     }
 
     /** On whose behalf it is asked. */
@@ -54,9 +40,19 @@ public final class Workspace implements AutoCloseable {
         return caller;
     }
 
-    /** True if the folder holds a store. */
+    /** The persons' logins; none where the store keeps none, as SQLite does. */
+    public Optional<Logins> logins() {
+        return engine.logins();
+    }
+
+    /** True if the folder holds a store, or names the database that does. */
     public static boolean isWorkspace(Path dir) {
-        return Files.isRegularFile(dir.resolve(STORE_FILE));
+        return Files.isRegularFile(dir.resolve(STORE_FILE)) || StoreFile.isIn(dir);
+    }
+
+    /** True if the store of this folder is a database that others work in too. */
+    public static boolean isShared(Path dir) {
+        return StoreFile.isIn(dir);
     }
 
     /**
@@ -65,6 +61,27 @@ public final class Workspace implements AutoCloseable {
      * @throws InputException if there is one already, or the folder cannot be written
      */
     public static Workspace create(Path dir) {
+        makeFolder(dir);
+        return openStore(dir, SqliteEngine::open);
+    }
+
+    /**
+     * Makes a folder for a PostgreSQL database, and the tables in it if there are none. Who makes them keeps them.
+     *
+     * @param database {@code jdbc:postgresql://host/name…}
+     * @throws InputException as {@link #create(Path)}, or the database cannot be reached or used
+     */
+    public static Workspace create(Path dir, String database, DatabaseLogin login) {
+        DatabaseUrl url = DatabaseUrl.parse(database);
+        makeFolder(dir);
+        return openStore(dir, folder -> {
+            PostgresEngine engine = PostgresEngine.open(url, login, true);
+            StoreFile.write(folder, url);
+            return engine;
+        });
+    }
+
+    private static void makeFolder(Path dir) {
         if (isWorkspace(dir)) {
             throw new InputException(
                     "there is a workspace here already", dir.toString(), "open it, or choose another folder");
@@ -79,21 +96,29 @@ public final class Workspace implements AutoCloseable {
                     "choose a place that may be written to",
                     e);
         }
-        return openStore(dir);
+    }
+
+    /** As {@link #open(Path, DatabaseLogin)}, signing in to a shared database as the environment says. */
+    public static Workspace open(Path dir) {
+        return open(dir, DatabaseLogin.of(System.getenv()));
     }
 
     /**
+     * @param login who signs in where the store is a shared database
      * @throws InputException if there is none, another program has it open, or it cannot be read
      */
-    public static Workspace open(Path dir) {
+    public static Workspace open(Path dir, DatabaseLogin login) {
         if (!isWorkspace(dir)) {
             throw new InputException(
                     "this folder is no Sideport workspace",
                     dir.toString(),
                     "make one with: sideport workspace init \"" + dir + "\"");
         }
+        if (StoreFile.isIn(dir)) {
+            return openStore(dir, folder -> PostgresEngine.open(StoreFile.read(folder), login, false));
+        }
         requireContent(dir.resolve(STORE_FILE));
-        return openStore(dir);
+        return openStore(dir, SqliteEngine::open);
     }
 
     /** SQLite would take a file that lost its content for a new one, and the loss would go unseen. */
@@ -112,46 +137,11 @@ public final class Workspace implements AutoCloseable {
                         + " anew");
     }
 
-    private static Workspace openStore(Path folder) {
+    private static Workspace openStore(Path folder, Function<Path, Engine> opener) {
         Path dir = folder.toAbsolutePath().normalize();
-        WorkspaceLock lock = WorkspaceLock.take(dir);
-        try {
-            SQLiteConfig config = new SQLiteConfig();
-            config.enforceForeignKeys(true);
-            config.setJournalMode(SQLiteConfig.JournalMode.WAL);
-            config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
-            config.setBusyTimeout(BUSY_MS);
-            SQLiteDataSource source = new SQLiteDataSource(config);
-            // as a URI, since the driver takes what follows a question mark in a plain path for settings
-            source.setUrl("jdbc:sqlite:" + dir.resolve(STORE_FILE).toUri());
-            Flyway.configure()
-                    .dataSource(source)
-                    .locations(
-                            "classpath:org/sideport/store/migration/common",
-                            "classpath:org/sideport/store/migration/sqlite")
-                    .placeholders(Map.of("id", "id integer primary key"))
-                    // by default a store of a newer program would be opened, and written as if it were of this one
-                    .ignoreMigrationPatterns(new String[0])
-                    .load()
-                    .migrate();
-            WorkspaceLog.writeTo(dir);
-            return new Workspace(dir, Jdbi.create(source), lock, new ReentrantLock(true), new Caller.Anyone());
-        } catch (FlywayException e) {
-            lock.close();
-            throw new InputException(
-                    "the store cannot be opened: " + firstLine(e),
-                    dir.resolve(STORE_FILE).toString(),
-                    "if a newer Sideport made it, use that one; if the file is damaged, put back a copy of it",
-                    e);
-        } catch (RuntimeException e) {
-            lock.close();
-            throw e;
-        }
-    }
-
-    private static String firstLine(Exception e) {
-        String text = String.valueOf(e.getMessage()).strip();
-        return text.lines().findFirst().orElse(text);
+        Engine engine = opener.apply(dir);
+        WorkspaceLog.writeTo(dir);
+        return new Workspace(dir, engine, engine.caller());
     }
 
     /** Where what was measured of files is kept to save time; may be deleted whenever the workspace is closed. */
@@ -175,20 +165,24 @@ public final class Workspace implements AutoCloseable {
 
     /** Runs a query on one consistent state. */
     public <T> T read(Function<Stores, T> work) {
-        return inTransaction(work, "the store cannot be read");
+        try {
+            return engine.read(handle -> work.apply(new Stores(handle, dir, caller)));
+        } catch (JdbiException e) {
+            throw engine.explain(e, "the store cannot be read");
+        }
     }
 
     /**
      * Changes the store as one transaction: all of it or, when {@code work} throws, nothing.
      *
-     * @throws InputException if the disk is full or the file may not be written
+     * @throws InputException if the disk is full, the file may not be written, or the database does not allow it
+     * @throws DatabaseAwayException if the shared database cannot be reached
      */
     public <T> T write(Function<Stores, T> work) {
-        writing.lock();
         try {
-            return inTransaction(work, "nothing was saved");
-        } finally {
-            writing.unlock();
+            return engine.write(handle -> work.apply(new Stores(handle, dir, caller)));
+        } catch (JdbiException e) {
+            throw engine.explain(e, "nothing was saved");
         }
     }
 
@@ -200,17 +194,9 @@ public final class Workspace implements AutoCloseable {
         });
     }
 
-    private <T> T inTransaction(Function<Stores, T> work, String failed) {
-        try {
-            return jdbi.inTransaction(handle -> work.apply(new Stores(handle, dir, caller)));
-        } catch (JdbiException e) {
-            throw StoreFaults.explain(e, dir.resolve(STORE_FILE), failed);
-        }
-    }
-
     @Override
     public void close() {
         WorkspaceLog.stop();
-        lock.close();
+        engine.close();
     }
 }
