@@ -16,15 +16,15 @@ public final class CaseSummaries {
 
     /** Lists in one column have a line break between their members: no code can hold one. */
     private static final String SELECT = """
-            select c.code, c.trainee, c.operated_on, c.procedure_id, c.consent, c.review_by,
-              (select sum(s.duration_us) from segment s where s.case_id = c.id) duration_us,
-              (select count(*) from segment s where s.case_id = c.id) files,
-              (select string_agg(t.annotator, '\n') from tagging t where t.case_id = c.id) annotators,
-              (select string_agg(d.value, '\n') from case_descriptor d where d.case_id = c.id) descriptors,
-              (select string_agg(case when r.self then '1' else '0' end || r.state || ' ' || r.assessor, '\n') from rating r
-                where r.case_id = c.id and r.state <> 'superseded') ratings
-            from surgical_case c order by c.operated_on desc, c.code limit :most
-            """;
+        select c.code, c.trainee, c.operated_on, c.procedure_id, c.consent, c.review_by,
+          (select sum(s.duration_us) from segment s where s.case_id = c.id) duration_us,
+          (select count(*) from segment s where s.case_id = c.id) files,
+          (select string_agg(t.annotator, '\n') from tagging t where t.case_id = c.id) annotators,
+          (select string_agg(d.value, '\n') from case_descriptor d where d.case_id = c.id) descriptors,
+          (select string_agg(case when r.self then '1' else '0' end || r.state || ' ' || r.assessor, '\n') from rating r
+            where r.case_id = c.id and r.state <> 'superseded') ratings
+        from surgical_case c order by c.operated_on desc, c.code limit :most
+        """;
 
     private final Handle handle;
 

@@ -91,9 +91,8 @@ final class PostgresEngine implements Engine {
     }
 
     private static Caller callerOf(Handle handle, DatabaseUrl url) {
-        String me = handle.createQuery("select session_user")
-                .mapTo(String.class)
-                .one();
+        String me =
+                handle.createQuery("select session_user").mapTo(String.class).one();
         if (handle.createQuery("select is_keeper()").mapTo(Boolean.class).one()) {
             return new Caller.Anyone();
         }

@@ -41,6 +41,7 @@ final class PostgresFaults {
                 switch (state) {
                     case "42501", "44000" -> "your login may not do this: ask a programme director of your unit";
                     case "40001", "40P01" -> "somebody else saved at the same moment: try again";
+                    case "23505" -> "somebody else, or another window, stored the same meanwhile: open it again";
                     case "53100" -> "the database's disk is full: tell who keeps it";
                     case "53300" -> "the database has too many visitors: try again in a moment";
                     case "25006" -> "this database is a copy that can only be read: name the one that is written to";

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
@@ -59,8 +60,8 @@ public final class RatingStore {
     /** @return the new draft's id */
     public long addDraft(String caseCode, Rating rating, @Nullable Long amends, @Nullable String reason) {
         long id = handle.createUpdate(
-                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment,"
-                                + " state, changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
+                        "insert into rating (case_id, rubric, rubric_version, assessor, self, blind, comment, state,"
+                                + " changed_at, amends, reason) values (:caseId, :rubric, :version, :assessor, :self,"
                                 + " :blind, :comment, 'draft', :now, :amends, :reason)")
                 .bind("caseId", CaseKey.of(handle, caseCode))
                 .bind("rubric", rating.rubric())
@@ -85,7 +86,17 @@ public final class RatingStore {
      * @throws InputException if the rating is no draft
      */
     public void saveDraft(long id, Rating rating) {
-        requireDraft(id);
+        saveDraft(id, rating, Set.of());
+    }
+
+    /**
+     * As {@link #saveDraft(long, Rating)}.
+     *
+     * @param seen what the caller knows to be stored, in one of these forms; empty to replace whatever is there
+     * @throws ConflictException if something else is stored by now; nothing is changed then
+     */
+    public void saveDraft(long id, Rating rating, Set<Rating> seen) {
+        requireUnchanged(id, seen);
         handle.createUpdate("update rating set blind = :blind, comment = :comment, changed_at = :now where id = :id")
                 .bind("blind", rating.blind())
                 .bind("comment", rating.comment())
@@ -102,7 +113,7 @@ public final class RatingStore {
      * @throws InputException if the rating is no draft
      */
     public void sign(long id, Instant when) {
-        StoredRating draft = requireDraft(id);
+        StoredRating draft = requireUnchanged(id, Set.of());
         if (draft.amends() != null) {
             handle.execute("update rating set state = 'superseded' where id = ?", draft.amends());
         }
@@ -139,6 +150,26 @@ public final class RatingStore {
         return list(handle.createQuery(SELECT + "order by c.operated_on, c.code, r.id"));
     }
 
+    /**
+     * Holds a draft until the end of the transaction, so that nobody else changes it.
+     *
+     * @param seen one of which it must hold; empty for whatever it holds
+     * @throws InputException if the rating is no draft
+     * @throws ConflictException if it holds something else by now
+     */
+    public StoredRating requireUnchanged(long id, Set<Rating> seen) {
+        // any change locks the row in either database; "for update" only one of them knows
+        handle.execute("update rating set changed_at = changed_at where id = ? and state = 'draft'", id);
+        StoredRating found = requireDraft(id);
+        if (!seen.isEmpty() && !seen.contains(found.rating())) {
+            throw new ConflictException(
+                    "the marks of " + found.caseCode() + " by " + found.rating().assessor()
+                            + " were changed in another window meanwhile",
+                    "open the rating again: it shows the other window's marks; then repeat yours");
+        }
+        return found;
+    }
+
     private StoredRating requireDraft(long id) {
         StoredRating found = find(id).orElseThrow(() ->
                 new InputException("there is no rating " + id, null, "list them with: sideport case show"));
@@ -157,8 +188,9 @@ public final class RatingStore {
         if (bare.isEmpty()) {
             return bare;
         }
-        List<Long> only =
-                bare.size() > MOST_BY_ID ? null : bare.stream().map(StoredRating::id).toList();
+        List<Long> only = bare.size() > MOST_BY_ID
+                ? null
+                : bare.stream().map(StoredRating::id).toList();
         Map<Long, List<ItemScore>> scores = marks.scores(only);
         Map<Long, List<String>> actions = marks.actions(only);
         return bare.stream()

@@ -346,8 +346,8 @@ public final class TagSession {
     }
 
     private void save(State state) {
-        workspace.change(
-                stores -> stores.taggings().save(surgicalCase.code(), annotator, state.tagging(), state.confirmed()));
+        workspace.change(stores -> stores.taggings()
+                .save(surgicalCase.code(), annotator, state.tagging(), state.confirmed(), now.tagging()));
     }
 
     private Procedure.Term requireTerm(String term) {

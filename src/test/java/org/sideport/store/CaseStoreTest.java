@@ -12,9 +12,9 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.params.provider.EnumSource;
-import org.junit.jupiter.params.ParameterizedClass;
 import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
@@ -30,7 +30,6 @@ class CaseStoreTest {
 
     @Parameter
     TestEngine engine;
-
 
     @TempDir
     Path temp;
@@ -165,8 +164,7 @@ class CaseStoreTest {
                     .isEqualTo("1");
         }
         assertThat(engine.rawText(temp, "select count(*) from segment")).isEqualTo("0");
-        assertThat(engine.rawText(temp, "select count(*) from case_descriptor"))
-                .isEqualTo("1");
+        assertThat(engine.rawText(temp, "select count(*) from case_descriptor")).isEqualTo("1");
     }
 
     private static List<Path> files(Workspace workspace, String code) {

@@ -35,6 +35,7 @@ public final class TestPostgres {
 
     private final Path data;
     private final int port;
+    private boolean running;
     private final AtomicInteger databases = new AtomicInteger();
 
     private static final class Shared {
@@ -60,8 +61,19 @@ public final class TestPostgres {
             try (ServerSocket free = new ServerSocket(0)) {
                 port = free.getLocalPort();
             }
-            run("initdb", "-D", data.toString(), "-U", "postgres", "-A", "scram-sha-256", "--pwfile=" + password, "-E",
-                    "UTF8", "--no-locale", "--no-sync");
+            run(
+                    "initdb",
+                    "-D",
+                    data.toString(),
+                    "-U",
+                    "postgres",
+                    "-A",
+                    "scram-sha-256",
+                    "--pwfile=" + password,
+                    "-E",
+                    "UTF8",
+                    "--no-locale",
+                    "--no-sync");
             TestPostgres server = new TestPostgres(data, port);
             server.start();
             Runtime.getRuntime().addShutdownHook(new Thread(server::kill));
@@ -73,15 +85,29 @@ public final class TestPostgres {
         }
     }
 
-    public void start() {
-        run("pg_ctl", "-D", data.toString(), "-w", "-t", "60", "-l", data.resolve("log").toString(), "-o",
+    public synchronized void start() {
+        running = true;
+        run(
+                "pg_ctl",
+                "-D",
+                data.toString(),
+                "-w",
+                "-t",
+                "60",
+                "-l",
+                data.resolve("log").toString(),
+                "-o",
                 "-p " + port + " -c fsync=off -c listen_addresses=127.0.0.1 -c max_connections=200"
                         + " -c unix_socket_directories=''",
                 "start");
     }
 
     /** Ends it at once, as a loss of power would; what was committed is found again at the next start. */
-    public void kill() {
+    public synchronized void kill() {
+        if (!running) {
+            return;
+        }
+        running = false;
         run("pg_ctl", "-D", data.toString(), "-m", "immediate", "stop");
     }
 
@@ -97,7 +123,8 @@ public final class TestPostgres {
         String name = "t" + databases.incrementAndGet();
         asSuperuser(
                 "postgres",
-                "create database " + name + " owner keeper template " + template.substring(template.lastIndexOf('/') + 1));
+                "create database " + name + " owner keeper template "
+                        + template.substring(template.lastIndexOf('/') + 1));
         return url(name);
     }
 
@@ -191,7 +218,8 @@ public final class TestPostgres {
     private static void delete(Path home) {
         for (int attempt = 0; attempt < 20 && Files.exists(home); attempt++) {
             try (var all = Files.walk(home)) {
-                all.sorted(java.util.Comparator.reverseOrder()).forEach(path -> path.toFile().delete());
+                all.sorted(java.util.Comparator.reverseOrder())
+                        .forEach(path -> path.toFile().delete());
                 Thread.sleep(100);
             } catch (IOException | UncheckedIOException | InterruptedException e) {
                 // tried again

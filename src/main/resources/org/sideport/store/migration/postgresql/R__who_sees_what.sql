@@ -468,7 +468,9 @@ begin
     end if;
     perform pg_advisory_xact_lock(hashtext('sideport audit'));
     new.id := nextval(pg_get_serial_sequence('audit_event', 'id'));
-    new.at := to_char(clock_timestamp() at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.US"Z"');
+    -- as java.time.Instant writes it: no digits, three or six
+    new.at := regexp_replace(regexp_replace(to_char(clock_timestamp() at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.US"Z"'),
+        '000Z$', 'Z'), '\.000Z$', 'Z');
     new.who := case when is_keeper() then coalesce(new.who, '') else session_user::text end;
     select coalesce((select e.digest from audit_event e order by e.id desc limit 1), '') into new.previous;
     new.digest := encode(sha256(audit_part(new.at) || audit_part(new.who) || audit_part(new.deed) || audit_part(new.subject)
