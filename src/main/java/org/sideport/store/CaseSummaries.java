@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.List;
 import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.CaseCounts;
 import org.sideport.model.CaseSummary;
 import org.sideport.model.ConsentState;
 
@@ -23,8 +24,10 @@ public final class CaseSummaries {
           (select string_agg(d.value, '\n') from case_descriptor d where d.case_id = c.id) descriptors,
           (select string_agg(case when r.self then '1' else '0' end || r.state || ' ' || r.assessor, '\n') from rating r
             where r.case_id = c.id and r.state <> 'superseded') ratings
-        from surgical_case c order by c.operated_on desc, c.code limit :most
+        from surgical_case c\
         """;
+
+    private static final String NEWEST_FIRST = " order by c.operated_on desc, c.code limit :most";
 
     private final Handle handle;
 
@@ -34,11 +37,32 @@ public final class CaseSummaries {
 
     /** The newest cases, newest first, then by code; {@code most} of them, or all if it is negative. */
     public List<CaseSummary> newest(int most) {
-        return handle.createQuery(SELECT)
+        return handle.createQuery(SELECT + NEWEST_FIRST)
                 .bind("most", most < 0 ? Integer.MAX_VALUE : most)
                 .setFetchSize(1000)
                 .map((row, context) -> summary(row))
                 .list();
+    }
+
+    /** A trainee's cases, newest first, then by code. */
+    public List<CaseSummary> ofTrainee(String trainee) {
+        return handle.createQuery(SELECT + " where c.trainee = :trainee" + NEWEST_FIRST)
+                .bind("trainee", trainee)
+                .bind("most", Integer.MAX_VALUE)
+                .map((row, context) -> summary(row))
+                .list();
+    }
+
+    /** How many cases there are, and how far they have come; a self-rating counts as no mark. */
+    public CaseCounts counts() {
+        return new CaseCounts(
+                count("select count(*) from surgical_case"),
+                count("select count(distinct case_id) from tagging"),
+                count("select count(distinct case_id) from rating where state = 'signed' and not self"));
+    }
+
+    private long count(String query) {
+        return handle.createQuery(query).mapTo(Long.class).one();
     }
 
     private static CaseSummary summary(ResultSet row) throws SQLException {

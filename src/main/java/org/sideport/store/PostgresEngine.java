@@ -82,6 +82,8 @@ final class PostgresEngine implements Engine {
         config.setDataSource(plain);
         config.setMaximumPoolSize(MOST_CONNECTIONS);
         config.setMinimumIdle(0);
+        // our queries are many and short, and compiling one takes longer than running it
+        config.setConnectionInitSql("set jit = off");
         config.setIdleTimeout(60_000);
         config.setConnectionTimeout(CONNECT_S * 1000L);
         config.setValidationTimeout(2_000);

@@ -26,13 +26,9 @@ final class PostgresFaults {
     static @Nullable RuntimeException explain(SQLException fault, DatabaseUrl url, String failed) {
         SQLException root = root(fault);
         String state = root.getSQLState() == null ? "" : root.getSQLState();
-        if (state.startsWith("28")) {
-            return new InputException(
-                    "the database refuses this login",
-                    url.toString(),
-                    "name your code as PGUSER or with user= in the URL, and your password as PGPASSWORD, in ~/.pgpass"
-                            + " or when asked",
-                    fault);
+        // the driver says 08004 where the server asks for a password and there is none
+        if (state.startsWith("28") || state.equals("08004")) {
+            return new LoginRefusedException(url.toString(), fault);
         }
         if (state.startsWith("08") || state.startsWith("57P") || fault instanceof SQLTransientConnectionException) {
             return new DatabaseAwayException(failed + ": the database cannot be reached", url.toString(), fault);

@@ -45,8 +45,9 @@ $$;
 -- Which person reaches which case, and how: kept up to date by triggers, so that a policy is one look into an index.
 -- own: operated on it; given: took it in or was given it to mark; plain: nothing of it is hidden from the person;
 -- works: sees others' marks and comments; events: sees others' events.
+-- The collation is that of session_user, without which the index would be of no use.
 create table if not exists case_access (
-    person  text not null,
+    person  text collate "C" not null,
     case_id bigint not null references surgical_case (id) on delete cascade,
     own     boolean not null,
     given   boolean not null,
