@@ -10,6 +10,7 @@ import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Assignment;
+import org.sideport.model.CaseCounts;
 import org.sideport.model.CaseSummary;
 import org.sideport.model.ConsentState;
 
@@ -18,16 +19,17 @@ public final class CaseSummaries {
 
     private static final String LINE = "\n";
 
-    /** Lists in one column have a line break, char(10), between their members: no code can hold one. */
+    /** Lists in one column have a line break between their members: no code can hold one. */
     private static final String SELECT = """
         select c.code, c.trainee, c.operated_on, c.procedure_id, c.consent, c.review_by,
           (select sum(s.duration_us) from segment s where s.case_id = c.id) duration_us,
           (select count(*) from segment s where s.case_id = c.id) files,
-          (select group_concat(t.annotator, char(10)) from tagging t where t.case_id = c.id) annotators,
-          (select group_concat(d.value, char(10)) from case_descriptor d where d.case_id = c.id) descriptors,
-          (select group_concat(r.self || r.state || ' ' || r.assessor, char(10)) from rating r
-            where r.case_id = c.id and r.state <> 'superseded' and %s) ratings
-         , c.id from surgical_case c where %s order by c.operated_on desc, c.code limit :most
+          (select string_agg(t.annotator, '\n') from tagging t where t.case_id = c.id) annotators,
+          (select string_agg(d.value, '\n') from case_descriptor d where d.case_id = c.id) descriptors,
+          (select string_agg(case when r.self then '1' else '0' end || r.state || ' ' || r.assessor, '\n') from rating r
+            where r.case_id = c.id and r.state <> 'superseded' and %s) ratings,
+          c.id
+        from surgical_case c where %s order by c.operated_on desc, c.code limit :most
         """;
 
     private final Handle handle;
@@ -52,7 +54,7 @@ public final class CaseSummaries {
         record Row(long id, CaseSummary line) {}
         Query query = handle.createQuery(SELECT.formatted(marks.condition(), cases.condition()));
         List<Row> rows = marks.bind(cases.bind(query))
-                .bind("most", most)
+                .bind("most", most < 0 ? Integer.MAX_VALUE : most)
                 .setFetchSize(1000)
                 .map((row, context) -> new Row(row.getLong("id"), summary(row)))
                 .list();
@@ -72,6 +74,23 @@ public final class CaseSummaries {
         veiled.sort(Comparator.comparing(CaseSummary::code));
         lines.addAll(veiled);
         return lines;
+    }
+
+    /** A trainee's cases, newest first, then by code. */
+    public List<CaseSummary> ofTrainee(String trainee) {
+        return newest(-1, new CaseReach(false, trainee, ""), MarkReach.ALL);
+    }
+
+    /** How many cases there are, and how far they have come; a self-rating counts as no mark. */
+    public CaseCounts counts() {
+        return new CaseCounts(
+                count("select count(*) from surgical_case where consent <> 'withdrawn'"),
+                count("select count(distinct case_id) from tagging"),
+                count("select count(distinct case_id) from rating where state = 'signed' and not self"));
+    }
+
+    private long count(String query) {
+        return handle.createQuery(query).mapTo(Long.class).one();
     }
 
     private static CaseSummary summary(ResultSet row) throws SQLException {

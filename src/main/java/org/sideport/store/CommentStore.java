@@ -249,7 +249,7 @@ public final class CommentStore {
                         + " union all select r.revision from comment_reply r join moment_comment c"
                         + " on c.id = r.comment_id where c.case_id = :caseId"
                         + " union all select s.revision from comment_seen s join moment_comment c"
-                        + " on c.id = s.comment_id where c.case_id = :caseId)")
+                        + " on c.id = s.comment_id where c.case_id = :caseId) of_case")
                 .bind("caseId", caseId)
                 .mapTo(Long.class)
                 .findOne()

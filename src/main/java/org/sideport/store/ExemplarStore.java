@@ -17,7 +17,7 @@ public final class ExemplarStore {
             row.getString("why"),
             row.getString("named_by"),
             Instant.parse(row.getString("named_at")),
-            row.getInt("usual") == 1);
+            row.getBoolean("usual"));
 
     private final Handle handle;
     private final Veil veil;
@@ -54,7 +54,7 @@ public final class ExemplarStore {
     public void save(Exemplar exemplar) {
         long caseId = veil.caseId(exemplar.caseCode());
         if (exemplar.usual()) {
-            handle.execute("update exemplar set usual = 0 where procedure_id = ?", exemplar.procedure());
+            handle.execute("update exemplar set usual = false where procedure_id = ?", exemplar.procedure());
         }
         handle.createUpdate("insert into exemplar (case_id, annotator, procedure_id, title, why, named_by, named_at,"
                         + " usual) values (:id, :annotator, :procedure, :title, :why, :by, :at, :usual)"
@@ -68,7 +68,7 @@ public final class ExemplarStore {
                 .bind("why", exemplar.why())
                 .bind("by", exemplar.namedBy())
                 .bind("at", exemplar.namedAt().toString())
-                .bind("usual", exemplar.usual() ? 1 : 0)
+                .bind("usual", exemplar.usual())
                 .execute();
         audit.add(
                 "exemplar.name",

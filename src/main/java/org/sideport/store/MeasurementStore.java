@@ -60,7 +60,7 @@ public final class MeasurementStore {
                 .bind("points", PointText.write(added.points()))
                 .bind("mm", width == null ? null : (Double) width.mm())
                 .bind("sd", width == null ? null : (Double) width.sdMm())
-                .bind("own", width == null ? null : (Integer) (width.own() ? 1 : 0))
+                .bind("own", width == null ? null : (Boolean) width.own())
                 .bind("method", added.method())
                 .bind("warnings", String.join("\n", added.warnings()))
                 .bind("now", Instant.now().toString())
@@ -101,7 +101,7 @@ public final class MeasurementStore {
                                 : new WhiteToWhite(
                                         row.getDouble("width_mm"),
                                         row.getDouble("width_sd_mm"),
-                                        row.getInt("width_own") == 1),
+                                        row.getBoolean("width_own")),
                         values(row.getString("id")),
                         row.getString("method"),
                         row.getString("warnings").lines().toList()))

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
@@ -23,7 +24,8 @@ public final class RatingStore {
             "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id and c.consent <>"
                     + " 'withdrawn' join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
-    private static final int FEW = 50;
+    /** So many ratings' marks are asked for by their ids; of more, all are read. */
+    private static final int MOST_BY_ID = 500;
 
     private final Handle handle;
     private final Veil veil;
@@ -97,7 +99,17 @@ public final class RatingStore {
      * @throws InputException if the rating is no draft
      */
     public void saveDraft(long id, Rating rating) {
-        requireDraft(id);
+        saveDraft(id, rating, Set.of());
+    }
+
+    /**
+     * As {@link #saveDraft(long, Rating)}.
+     *
+     * @param seen what the caller knows to be stored, in one of these forms; empty to replace whatever is there
+     * @throws ConflictException if something else is stored by now; nothing is changed then
+     */
+    public void saveDraft(long id, Rating rating, Set<Rating> seen) {
+        requireUnchanged(id, seen);
         handle.createUpdate("update rating set blind = :blind, comment = :comment, changed_at = :now where id = :id")
                 .bind("blind", rating.blind())
                 .bind("comment", rating.comment())
@@ -124,7 +136,7 @@ public final class RatingStore {
      * @throws InputException if the rating is no draft
      */
     public void sign(long id, Instant when) {
-        StoredRating draft = requireDraft(id);
+        StoredRating draft = requireUnchanged(id, Set.of());
         RatingSeal seal = seals.seal(draft, when, false);
         Long amends = draft.amends();
         if (amends != null) {
@@ -227,6 +239,25 @@ public final class RatingStore {
         return new MarkSight(handle, veil).of(all);
     }
 
+    /**
+     * Holds a draft until the end of the transaction, so that nobody else changes it.
+     *
+     * @param seen one of which it must hold; empty for whatever it holds
+     * @throws InputException if the rating is no draft
+     * @throws ConflictException if it holds something else by now
+     */
+    public StoredRating requireUnchanged(long id, Set<Rating> seen) {
+        // any change locks the row in either database; "for update" only one of them knows
+        handle.execute("update rating set changed_at = changed_at where id = ? and state = 'draft'", id);
+        StoredRating found = requireDraft(id);
+        if (!seen.isEmpty() && !seen.contains(found.rating())) {
+            throw new ConflictException(
+                    "the marks by " + found.rating().assessor() + " were changed in another window meanwhile",
+                    "open the rating again: it shows the other window's marks; then repeat yours");
+        }
+        return found;
+    }
+
     private StoredRating requireDraft(long id) {
         StoredRating found = find(id).orElseThrow(() ->
                 new InputException("there is no rating " + id, null, "list them with: sideport case show"));
@@ -246,8 +277,9 @@ public final class RatingStore {
             return bare;
         }
         // one case's ratings are few; where all are wanted, all rows are read at once
-        List<Long> only =
-                bare.size() <= FEW ? bare.stream().map(StoredRating::id).toList() : null;
+        List<Long> only = bare.size() > MOST_BY_ID
+                ? null
+                : bare.stream().map(StoredRating::id).toList();
         Map<Long, List<ItemScore>> scores = marks.scores(only);
         Map<Long, List<String>> actions = marks.actions(only);
         return bare.stream()

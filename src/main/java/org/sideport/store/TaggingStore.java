@@ -134,26 +134,35 @@ public final class TaggingStore {
 
     /** Puts the tagging in the place of what this annotator had for the case, with nothing of it confirmed. */
     public void save(String caseCode, String annotator, Tagging tagging) {
-        save(caseCode, annotator, tagging, Set.of());
+        save(caseCode, annotator, tagging, Set.of(), null);
     }
 
     /**
      * As {@link #save(String, String, Tagging)}.
      *
      * @param confirmed boundaries of the tagging; what it does not have is left out
+     * @param seen what the caller knows to be stored, empty if nothing; {@code null} to replace whatever is there
+     * @throws ConflictException if something else is stored by now; nothing is changed then
      */
-    public void save(String caseCode, String annotator, Tagging tagging, Set<Boundary> confirmed) {
+    public void save(
+            String caseCode, String annotator, Tagging tagging, Set<Boundary> confirmed, @Nullable Tagging seen) {
         veil.requireAssessor(caseCode, annotator);
         long caseId = veil.caseId(caseCode);
         long id = handle.createQuery("insert into tagging (case_id, annotator, style, changed_at)"
                         + " values (:caseId, :annotator, :style, :now) on conflict (case_id, annotator)"
-                        + " do update set style = excluded.style, changed_at = excluded.changed_at returning id")
+                        + " do update set style = excluded.style, changed_at = :now returning id")
                 .bind("caseId", caseId)
                 .bind("annotator", annotator)
                 .bind("style", tagging.style().id())
                 .bind("now", Instant.now().toString())
                 .mapTo(Long.class)
                 .one();
+        // the row is locked from here on, so that what is compared is what is replaced
+        if (seen != null && !(spans(id).equals(seen.spans()) && events(id).equals(seen.events()))) {
+            throw new ConflictException(
+                    "the tags of " + caseCode + " by " + annotator + " were changed in another window meanwhile",
+                    "open the case again: it shows the others' edits; then repeat your last one");
+        }
         handle.execute("delete from phase_span where tagging_id = ?", id);
         handle.execute("delete from point_event where tagging_id = ?", id);
         var spans = handle.prepareBatch(

@@ -4,18 +4,16 @@ import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.concurrent.locks.ReentrantLock;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
-import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
 import org.sideport.model.Caller;
 import org.sideport.model.InputException;
-import org.sqlite.SQLiteDataSource;
 
 /**
- * A folder that holds cases, taggings and ratings in one SQLite file. Only one program at a time has it open. Thread-safe:
- * each call uses a connection of its own.
+ * A folder that holds cases, taggings and ratings in one SQLite file, which only one program at a time has open; or that names
+ * the PostgreSQL database that holds them for many. Thread-safe: each call uses a connection of its own.
  */
 public final class Workspace implements AutoCloseable {
 
@@ -23,35 +21,18 @@ public final class Workspace implements AutoCloseable {
     public static final String STORE_FILE = "sideport.db";
 
     private final Path dir;
-    private final Jdbi jdbi;
-    private final SQLiteDataSource source;
-    private final WorkspaceLock lock;
-    /** SQLite lets one connection write, and refuses another that has read meanwhile: so our own writers queue here. */
-    private final ReentrantLock writing;
-
-    private final AuditHeadFile head;
+    private final Engine engine;
     private final Caller caller;
 
-    private Workspace(
-            Path dir,
-            Jdbi jdbi,
-            SQLiteDataSource source,
-            WorkspaceLock lock,
-            ReentrantLock writing,
-            AuditHeadFile head,
-            Caller caller) {
+    private Workspace(Path dir, Engine engine, Caller caller) {
         this.dir = dir;
-        this.jdbi = jdbi;
-        this.source = source;
-        this.lock = lock;
-        this.writing = writing;
-        this.head = head;
+        this.engine = engine;
         this.caller = caller;
     }
 
     /** The same workspace on behalf of someone; closing either closes both. */
     public Workspace as(Caller other) {
-        return new Workspace(dir, jdbi, source, lock, writing, head, other);
+        return new Workspace(dir, engine, other);
     }
 
     /** On whose behalf it is asked. Just opened: anyone's, or nobody's where there are people who must sign in. */
@@ -59,9 +40,19 @@ public final class Workspace implements AutoCloseable {
         return caller;
     }
 
-    /** True if the folder holds a store. */
+    /** The persons' logins; none where the store keeps none, as SQLite does. */
+    public Optional<Logins> logins() {
+        return engine.logins();
+    }
+
+    /** True if the folder holds a store, or names the database that does. */
     public static boolean isWorkspace(Path dir) {
-        return Files.isRegularFile(dir.resolve(STORE_FILE));
+        return Files.isRegularFile(dir.resolve(STORE_FILE)) || StoreFile.isIn(dir);
+    }
+
+    /** True if the store of this folder is a database that others work in too. */
+    public static boolean isShared(Path dir) {
+        return StoreFile.isIn(dir);
     }
 
     /**
@@ -70,6 +61,27 @@ public final class Workspace implements AutoCloseable {
      * @throws InputException if there is one already, or the folder cannot be written
      */
     public static Workspace create(Path dir) {
+        makeFolder(dir);
+        return openStore(dir, SqliteEngine::open);
+    }
+
+    /**
+     * Makes a folder for a PostgreSQL database, and the tables in it if there are none. Who makes them keeps them.
+     *
+     * @param database {@code jdbc:postgresql://host/name…}
+     * @throws InputException as {@link #create(Path)}, or the database cannot be reached or used
+     */
+    public static Workspace create(Path dir, String database, DatabaseLogin login) {
+        DatabaseUrl url = DatabaseUrl.parse(database);
+        makeFolder(dir);
+        return openStore(dir, folder -> {
+            PostgresEngine engine = PostgresEngine.open(url, login, true);
+            StoreFile.write(folder, url);
+            return engine;
+        });
+    }
+
+    private static void makeFolder(Path dir) {
         if (isWorkspace(dir)) {
             throw new InputException(
                     "there is a workspace here already", dir.toString(), "open it, or choose another folder");
@@ -84,38 +96,43 @@ public final class Workspace implements AutoCloseable {
                     "choose a place that may be written to",
                     e);
         }
-        return openStore(dir);
+    }
+
+    /** As {@link #open(Path, DatabaseLogin)}, signing in to a shared database as the environment says. */
+    public static Workspace open(Path dir) {
+        return open(dir, DatabaseLogin.of(System.getenv()));
     }
 
     /**
+     * @param login who signs in where the store is a shared database
      * @throws InputException if there is none, another program has it open, or it cannot be read
      */
-    public static Workspace open(Path dir) {
+    public static Workspace open(Path dir, DatabaseLogin login) {
         if (!isWorkspace(dir)) {
             throw new InputException(
                     "this folder is no Sideport workspace",
                     dir.toString(),
                     "make one with: sideport workspace init \"" + dir + "\"");
         }
-        return openStore(dir);
+        if (StoreFile.isIn(dir)) {
+            return openStore(dir, folder -> PostgresEngine.open(StoreFile.read(folder), login, false));
+        }
+        return openStore(dir, SqliteEngine::open);
     }
 
-    private static Workspace openStore(Path folder) {
+    private static Workspace openStore(Path folder, Function<Path, Engine> opener) {
         Path dir = folder.toAbsolutePath().normalize();
-        WorkspaceLock lock = WorkspaceLock.take(dir);
+        Engine engine = opener.apply(dir);
+        WorkspaceLog.writeTo(dir);
+        Workspace opened = new Workspace(dir, engine, engine.caller());
         try {
-            SQLiteDataSource source = new SqliteStore(dir.resolve(STORE_FILE)).open();
-            WorkspaceLog.writeTo(dir);
-            Jdbi jdbi = Jdbi.create(source);
-            boolean signInNeeded = jdbi.withHandle(handle -> new PeopleStore(handle).any());
-            Caller first = signInNeeded ? new Caller.Nobody() : new Caller.Anyone();
-            Workspace opened =
-                    new Workspace(dir, jdbi, source, lock, new ReentrantLock(true), new AuditHeadFile(dir), first);
-            opened.change(stores -> opened.head.opened(stores.handle, stores.audit()));
-            opened.change(stores -> stores.ratings().sealOld());
+            if (engine instanceof SqliteEngine sqlite) {
+                opened.change(stores -> sqlite.head().opened(stores.handle, stores.audit()));
+                opened.change(stores -> stores.ratings().sealOld());
+            }
             return opened;
         } catch (RuntimeException e) {
-            lock.close();
+            engine.close();
             throw e;
         }
     }
@@ -139,32 +156,41 @@ public final class Workspace implements AutoCloseable {
         return new VoiceFolder(dir);
     }
 
-    /** Backups of this workspace's store, and what its keeper needs. */
+    /**
+     * Backups of this workspace's store, and what its keeper needs.
+     *
+     * @throws InputException if the store is a shared database
+     */
     public StoreKeeping keeping() {
-        return new StoreKeeping(this, jdbi, source, head);
+        if (engine instanceof SqliteEngine sqlite) {
+            return new StoreKeeping(this, sqlite.jdbi(), sqlite.source(), sqlite.head());
+        }
+        throw new InputException(
+                "the store of this workspace is a shared database",
+                dir.toString(),
+                "whoever keeps that database copies and checks it, with the database's own tools such as pg_dump");
     }
 
     /** Runs a query on one consistent state. */
     public <T> T read(Function<Stores, T> work) {
-        return inTransaction(work, "the store cannot be read", new AuditGrowth());
+        try {
+            return engine.read(handle -> work.apply(new Stores(handle, dir, caller, new AuditGrowth())));
+        } catch (JdbiException e) {
+            throw engine.explain(e, "the store cannot be read");
+        }
     }
 
     /**
      * Changes the store as one transaction: all of it or, when {@code work} throws, nothing.
      *
-     * @throws InputException if the disk is full or the file may not be written
+     * @throws InputException if the disk is full, the file may not be written, or the database does not allow it
+     * @throws DatabaseAwayException if the shared database cannot be reached
      */
     public <T> T write(Function<Stores, T> work) {
-        writing.lock();
         try {
-            AuditGrowth growth = new AuditGrowth();
-            T result = inTransaction(work, "nothing was saved", growth);
-            if (growth.lines() > 0) {
-                head.grew(growth.lines(), growth.digest());
-            }
-            return result;
-        } finally {
-            writing.unlock();
+            return engine.write((handle, growth) -> work.apply(new Stores(handle, dir, caller, growth)));
+        } catch (JdbiException e) {
+            throw engine.explain(e, "nothing was saved");
         }
     }
 
@@ -176,17 +202,9 @@ public final class Workspace implements AutoCloseable {
         });
     }
 
-    private <T> T inTransaction(Function<Stores, T> work, String failed, AuditGrowth growth) {
-        try {
-            return jdbi.inTransaction(handle -> work.apply(new Stores(handle, dir, caller, growth)));
-        } catch (JdbiException e) {
-            throw StoreFaults.explain(e, dir.resolve(STORE_FILE), failed);
-        }
-    }
-
     @Override
     public void close() {
         WorkspaceLog.stop();
-        lock.close();
+        engine.close();
     }
 }

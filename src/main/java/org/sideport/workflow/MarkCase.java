@@ -48,13 +48,15 @@ public final class MarkCase {
             return find(stores, caseCode, rubric.id(), who, self, RatingState.DRAFT)
                     .or(() -> find(stores, caseCode, rubric.id(), who, self, RatingState.SIGNED));
         });
-        return new MarkSession(
+        MarkSession session = new MarkSession(
                 workspace,
                 caseCode,
                 text,
                 stored.orElse(null),
                 stored.map(StoredRating::rating).orElseGet(() -> empty(text.rubric(), who, self, blind)),
                 warning[0]);
+        session.takeUp();
+        return session;
     }
 
     private static Rating empty(Rubric rubric, String assessor, boolean self, boolean blind) {

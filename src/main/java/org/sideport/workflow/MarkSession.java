@@ -1,7 +1,12 @@
 package org.sideport.workflow;
 
+import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
@@ -13,7 +18,10 @@ import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.Score;
 import org.sideport.rubric.Scorer;
+import org.sideport.store.ConflictException;
+import org.sideport.store.DatabaseAwayException;
 import org.sideport.store.StoredRating;
+import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 
 /**
@@ -21,6 +29,8 @@ import org.sideport.store.Workspace;
  * another.
  */
 public final class MarkSession {
+
+    private static final int RETRY_S = 5;
 
     private final Workspace workspace;
     private final String caseCode;
@@ -30,6 +40,11 @@ public final class MarkSession {
     private RatingState state;
     private final String consentWarning;
     private @Nullable Long id;
+    private final PendingMarks pending;
+    /** What the draft may be in the store: as it was last saved, or as it was tried to save while the database was away. */
+    private final Set<Rating> stored = new LinkedHashSet<>();
+
+    private boolean kept;
 
     MarkSession(
             Workspace workspace,
@@ -46,6 +61,45 @@ public final class MarkSession {
         this.rating = rating;
         this.state = stored == null ? RatingState.DRAFT : stored.state();
         this.id = stored == null ? null : (Long) stored.id();
+        this.pending = new PendingMarks(workspace.dir());
+        this.stored.add(rating);
+    }
+
+    /**
+     * Takes up marks that could not be saved before, and saves them; nothing if there are none.
+     *
+     * @throws InputException if the draft was changed elsewhere meanwhile; their file is put aside
+     */
+    synchronized void takeUp() {
+        if (state == RatingState.DRAFT) {
+            pending.find(caseCode, rating, rubric).ifPresent(left -> {
+                stored.clear();
+                stored.addAll(left.seen());
+                stored.add(left.rating());
+                kept = true;
+                try {
+                    save(left.rating());
+                } catch (ConflictException changed) {
+                    throw new InputException(
+                            changed.what() + "; your marks from while the database was away are in a file",
+                            pending.putAside(caseCode, rating).toString(),
+                            "open the rating again: it shows what is stored; take from the file what is to be added",
+                            changed);
+                }
+            });
+        }
+    }
+
+    /** True while marks are in a file on this computer only, because the database is away. */
+    public synchronized boolean isKept() {
+        return kept;
+    }
+
+    /** Tries once more to save what is kept on this computer only; nothing if all is saved. */
+    public synchronized void retry() {
+        if (kept) {
+            save(rating);
+        }
     }
 
     /** What must be said about the consent to this case before it is marked; empty if nothing. */
@@ -209,9 +263,11 @@ public final class MarkSession {
         if (draft == null) {
             throw new InputException("nothing is marked yet", null, "mark the items first");
         }
+        retry();
+        // what was looked at is what is signed
         workspace.change(stores -> {
             MarkCase.requireMay(stores, caseCode, rating.assessor(), rating.self());
-            MarkCase.signDraft(stores, stores.ratings().find(draft).orElseThrow());
+            MarkCase.signDraft(stores, stores.ratings().requireUnchanged(draft, Set.of(rating)));
         });
         state = RatingState.SIGNED;
     }
@@ -257,18 +313,57 @@ public final class MarkSession {
 
     private void save(Rating changed) {
         requireDraft();
-        Long known = id;
-        long stored = workspace.write(stores -> {
-            MarkCase.requireMay(stores, caseCode, changed.assessor(), changed.self());
-            stores.ratings().keepRubric(rubric.id(), rubric.version(), rubricJson);
-            if (known == null) {
-                requireFirst(stores.ratings().ofCase(caseCode), changed);
-                return stores.ratings().addDraft(caseCode, changed, null, null);
+        try {
+            id = workspace.write(stores -> {
+                MarkCase.requireMay(stores, caseCode, changed.assessor(), changed.self());
+                stores.ratings().keepRubric(rubric.id(), rubric.version(), rubricJson);
+                Long known = id == null && kept ? reached(stores) : id;
+                if (known == null) {
+                    requireFirst(stores.ratings().ofCase(caseCode), changed);
+                    return stores.ratings().addDraft(caseCode, changed, null, null);
+                }
+                stores.ratings().saveDraft(known, changed, stored);
+                return known;
+            });
+        } catch (DatabaseAwayException away) {
+            stored.add(changed);
+            rating = changed;
+            Path file = pending.keep(caseCode, changed, stored);
+            if (!kept) {
+                kept = true;
+                retryLater();
             }
-            stores.ratings().saveDraft(known, changed);
-            return known;
-        });
-        id = stored;
+            throw away.keptIn(file.toString());
+        }
         rating = changed;
+        stored.clear();
+        stored.add(changed);
+        if (kept) {
+            kept = false;
+            pending.forget(caseCode, changed);
+        }
+    }
+
+    /** The draft, if a first save reached the database although nobody could say so. */
+    private @Nullable Long reached(Stores stores) {
+        return stores.ratings().ofCase(caseCode).stream()
+                .filter(r -> r.isSameWork(rating) && r.state() == RatingState.DRAFT && stored.contains(r.rating()))
+                .map(StoredRating::id)
+                .findFirst()
+                .orElse(null);
+    }
+
+    private void retryLater() {
+        CompletableFuture.delayedExecutor(RETRY_S, TimeUnit.SECONDS).execute(() -> {
+            try {
+                retry();
+            } catch (DatabaseAwayException still) {
+                retryLater();
+            } catch (RuntimeException refused) {
+                // told when the person saves or opens again; the file stays
+                org.slf4j.LoggerFactory.getLogger(MarkSession.class)
+                        .warn("kept marks not saved: {}", refused.toString());
+            }
+        });
     }
 }

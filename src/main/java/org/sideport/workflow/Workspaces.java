@@ -5,9 +5,13 @@ import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Map;
+import java.util.function.Function;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.model.InputException;
+import org.sideport.store.DatabaseLogin;
+import org.sideport.store.LoginRefusedException;
 import org.sideport.store.Workspace;
 
 /** Which workspace a person means: the one named, else the one used last, else a folder of the program's name at home. */
@@ -17,6 +21,8 @@ public final class Workspaces {
 
     private final Path memory;
     private final Path home;
+    private final DatabaseLogin login;
+    private final Supplier<@Nullable String> passwords;
 
     /**
      * @param environment the process's variables: {@code SIDEPORT_CONFIG} or {@code XDG_CONFIG_HOME} may say where settings
@@ -24,6 +30,17 @@ public final class Workspaces {
      * @param home the user's home folder
      */
     public Workspaces(Map<String, String> environment, Path home) {
+        this(environment, home, () -> null);
+    }
+
+    /**
+     * As {@link #Workspaces(Map, Path)}; {@code PGUSER} and {@code PGPASSWORD} say who signs in to a shared database.
+     *
+     * @param passwords asks the person for a password when the database refuses; {@code null} where nobody can be asked
+     */
+    public Workspaces(Map<String, String> environment, Path home, Supplier<@Nullable String> passwords) {
+        this.login = DatabaseLogin.of(environment);
+        this.passwords = passwords;
         String own = environment.getOrDefault("SIDEPORT_CONFIG", "");
         String shared = environment.getOrDefault("XDG_CONFIG_HOME", "");
         Path folder = !own.isBlank()
@@ -45,16 +62,18 @@ public final class Workspaces {
      */
     public Workspace open(@Nullable Path named) {
         if (named != null) {
-            Workspace workspace = Workspace.open(named);
+            Workspace workspace = signIn(who -> Workspace.open(named, who));
             remember(workspace.dir());
             return workspace;
         }
         Path last = lastUsed();
         if (last != null && Workspace.isWorkspace(last)) {
-            return Workspace.open(last);
+            return signIn(who -> Workspace.open(last, who));
         }
         Path standard = home.resolve(DEFAULT_NAME);
-        return Workspace.isWorkspace(standard) ? Workspace.open(standard) : Workspace.create(standard);
+        return Workspace.isWorkspace(standard)
+                ? signIn(who -> Workspace.open(standard, who))
+                : Workspace.create(standard);
     }
 
     /**
@@ -84,6 +103,30 @@ public final class Workspaces {
         Workspace workspace = Workspace.create(named);
         remember(workspace.dir());
         return workspace;
+    }
+
+    /**
+     * Makes a folder that names a PostgreSQL database, and the tables in it if there are none.
+     *
+     * @param database {@code jdbc:postgresql://host/name…}
+     * @throws InputException if there is a workspace already, or the database cannot be used
+     */
+    public Workspace create(Path named, String database) {
+        Workspace workspace = signIn(who -> Workspace.create(named, database, who));
+        remember(workspace.dir());
+        return workspace;
+    }
+
+    private Workspace signIn(Function<DatabaseLogin, Workspace> opening) {
+        try {
+            return opening.apply(login);
+        } catch (LoginRefusedException refused) {
+            String password = login.password() == null ? passwords.get() : null;
+            if (password == null) {
+                throw refused;
+            }
+            return opening.apply(new DatabaseLogin(login.user(), password));
+        }
     }
 
     private static boolean isNewOrEmpty(Path dir) {

@@ -12,6 +12,9 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
@@ -21,7 +24,12 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 
+@ParameterizedClass
+@EnumSource(TestEngine.class)
 class CaseStoreTest {
+
+    @Parameter
+    TestEngine engine;
 
     @TempDir
     Path temp;
@@ -32,7 +40,7 @@ class CaseStoreTest {
                 "C-01",
                 temp.resolve("part 1.mp4"),
                 temp.resolve("../elsewhere/part 2.mp4").normalize());
-        try (Workspace workspace = Workspace.create(temp.resolve("w"))) {
+        try (Workspace workspace = engine.create(temp.resolve("w"))) {
             workspace.change(s -> s.cases().add(stored));
             assertThat(workspace.<SurgicalCase>read(s -> s.cases().get("C-01"))).isEqualTo(stored);
             assertThat(workspace.<List<SurgicalCase>>read(s -> s.cases().all())).containsExactly(stored);
@@ -41,7 +49,7 @@ class CaseStoreTest {
 
     @Test
     void aCodeIsTakenOnceHoweverItIsWritten() {
-        try (Workspace workspace = Workspace.create(temp)) {
+        try (Workspace workspace = engine.create(temp)) {
             workspace.change(s -> s.cases().add(Samples.surgicalCase("C-01a")));
             assertThatThrownBy(() -> workspace.change(s -> s.cases().add(Samples.surgicalCase("c-01A"))))
                     .isInstanceOf(InputException.class)
@@ -54,7 +62,7 @@ class CaseStoreTest {
 
     @Test
     void aCaseThatIsNotThereIsToldOf() {
-        try (Workspace workspace = Workspace.create(temp)) {
+        try (Workspace workspace = engine.create(temp)) {
             assertThatThrownBy(() -> workspace.read(s -> s.cases().get("C-09")))
                     .isInstanceOf(InputException.class)
                     .hasMessageContaining("there is no case C-09")
@@ -67,7 +75,7 @@ class CaseStoreTest {
 
     @Test
     void casesAreListedByDateThenCode() {
-        try (Workspace workspace = Workspace.create(temp)) {
+        try (Workspace workspace = engine.create(temp)) {
             workspace.change(s -> {
                 for (String[] one :
                         new String[][] {{"C-3", "2026-01-02"}, {"C-2", "2026-01-02"}, {"C-9", "2025-12-31"}}) {
@@ -83,14 +91,14 @@ class CaseStoreTest {
     @Test
     void filesInAndBesideTheWorkspaceAreKeptByTheirWayFromIt() throws SQLException {
         Path dir = temp.resolve("shelf/unit");
-        try (Workspace workspace = Workspace.create(dir)) {
+        try (Workspace workspace = engine.create(dir)) {
             workspace.change(s -> s.cases()
                     .add(Samples.surgicalCase(
                             "C-01", dir.resolve("media/a.mp4"), temp.resolve("shelf/recordings/b.mp4"))));
         }
-        assertThat(Samples.rawText(dir, "select path from segment where ordinal = 0"))
+        assertThat(engine.rawText(dir, "select path from segment where ordinal = 0"))
                 .isEqualTo("media/a.mp4");
-        assertThat(Samples.rawText(dir, "select path from segment where ordinal = 1"))
+        assertThat(engine.rawText(dir, "select path from segment where ordinal = 1"))
                 .isEqualTo("../recordings/b.mp4");
     }
 
@@ -98,11 +106,11 @@ class CaseStoreTest {
     void aWorkspaceMovedTogetherWithItsRecordingsStillKnowsThem() throws IOException {
         Path recordings = Files.createDirectories(temp.resolve("old/recordings"));
         Files.writeString(recordings.resolve("a.mp4"), "stands for a recording");
-        try (Workspace workspace = Workspace.create(temp.resolve("old/unit"))) {
+        try (Workspace workspace = engine.create(temp.resolve("old/unit"))) {
             workspace.change(s -> s.cases().add(Samples.surgicalCase("C-01", recordings.resolve("a.mp4"))));
         }
         Files.move(temp.resolve("old"), temp.resolve("new"));
-        try (Workspace workspace = Workspace.open(temp.resolve("new/unit"))) {
+        try (Workspace workspace = engine.open(temp.resolve("new/unit"))) {
             Path file = files(workspace, "C-01").get(0);
             assertThat(file).isEqualTo(temp.resolve("new/recordings/a.mp4")).hasContent("stands for a recording");
         }
@@ -110,7 +118,7 @@ class CaseStoreTest {
 
     @Test
     void aNewPlaceOfAFileIsRemembered() {
-        try (Workspace workspace = Workspace.create(temp)) {
+        try (Workspace workspace = engine.create(temp)) {
             SurgicalCase stored = Samples.surgicalCase("C-01", temp.resolve("a.mp4"), temp.resolve("b.mp4"));
             workspace.change(s -> s.cases().add(stored));
             List<Segment> moved =
@@ -123,7 +131,7 @@ class CaseStoreTest {
 
     @Test
     void theCasesThatUseAFileAreFoundByItsContent() {
-        try (Workspace workspace = Workspace.create(temp)) {
+        try (Workspace workspace = engine.create(temp)) {
             workspace.change(s -> s.cases().add(Samples.surgicalCase("C-02", temp.resolve("a.mp4"))));
             workspace.change(s -> s.cases().add(Samples.surgicalCase("C-01", temp.resolve("copy of a.mp4"))));
             assertThat(workspace.<List<String>>read(s -> s.cases().usingContent("ab".repeat(32))))
@@ -135,7 +143,7 @@ class CaseStoreTest {
 
     @Test
     void whatHangsOnACaseGoesWithIt() throws SQLException {
-        try (Workspace workspace = Workspace.create(temp)) {
+        try (Workspace workspace = engine.create(temp)) {
             workspace.change(s -> {
                 s.cases().add(Samples.surgicalCase("C-01", temp.resolve("a.mp4")));
                 s.cases().add(Samples.surgicalCase("C-02"));
@@ -147,17 +155,16 @@ class CaseStoreTest {
                 s.taggings().save("C-02", "A1", tagging);
             });
         }
-        assertThat(Samples.raw(temp, "delete from surgical_case where code = 'C-01'"))
+        assertThat(engine.raw(temp, "delete from surgical_case where code = 'C-01'"))
                 .isPositive();
-        assertThat(Samples.rawText(temp, "select count(*) from surgical_case")).isEqualTo("1");
+        assertThat(engine.rawText(temp, "select count(*) from surgical_case")).isEqualTo("1");
         for (String table : List.of("tagging", "phase_span", "point_event")) {
-            assertThat(Samples.rawText(temp, "select count(*) from " + table))
+            assertThat(engine.rawText(temp, "select count(*) from " + table))
                     .as(table)
                     .isEqualTo("1");
         }
-        assertThat(Samples.rawText(temp, "select count(*) from segment")).isEqualTo("0");
-        assertThat(Samples.rawText(temp, "select count(*) from case_descriptor"))
-                .isEqualTo("1");
+        assertThat(engine.rawText(temp, "select count(*) from segment")).isEqualTo("0");
+        assertThat(engine.rawText(temp, "select count(*) from case_descriptor")).isEqualTo("1");
     }
 
     private static List<Path> files(Workspace workspace, String code) {

@@ -9,6 +9,9 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Operator;
 import org.sideport.model.PhaseSpan;
@@ -17,7 +20,12 @@ import org.sideport.model.Severity;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 
+@ParameterizedClass
+@EnumSource(TestEngine.class)
 class TaggingStoreTest {
+
+    @Parameter
+    TestEngine engine;
 
     @TempDir
     Path temp;
@@ -26,7 +34,7 @@ class TaggingStoreTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp);
+        workspace = engine.create(temp);
         workspace.change(s -> s.cases().add(Samples.surgicalCase("C-01")));
     }
 
@@ -51,7 +59,7 @@ class TaggingStoreTest {
     void aTaggingComesBackAsItWasToTheMicrosecond() {
         workspace.change(s -> s.taggings().save("C-01", "A1", FULL));
         workspace.close();
-        workspace = Workspace.open(temp);
+        workspace = engine.open(temp);
         assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("C-01", "A1")))
                 .contains(FULL);
         assertThat(workspace.<Optional<Tagging>>read(s -> s.taggings().find("c-01", "A1")))

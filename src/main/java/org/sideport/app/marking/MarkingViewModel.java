@@ -30,6 +30,7 @@ import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.model.Tagging;
 import org.sideport.rubric.Score;
+import org.sideport.store.DatabaseAwayException;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.MarkSession;
 import org.sideport.workflow.TagRecording;
@@ -309,17 +310,27 @@ public final class MarkingViewModel implements ItemMarking {
         }
         work.run(
                 progress -> {
-                    change.accept(now);
-                    return marksOf(now);
+                    try {
+                        change.accept(now);
+                        return new Edited(marksOf(now), null);
+                    } catch (DatabaseAwayException kept) {
+                        return new Edited(marksOf(now), kept);
+                    }
                 },
-                changed -> {
+                edited -> {
                     notices.clear();
-                    if (session == changed.session()) {
-                        marks.set(changed);
+                    if (session == edited.marks().session()) {
+                        marks.set(edited.marks());
+                    }
+                    if (edited.kept() != null) {
+                        notices.failed(edited.kept());
                     }
                 },
                 notices::failed);
     }
+
+    /** @param kept why it is on this computer only, or {@code null} */
+    private record Edited(Marks marks, @Nullable DatabaseAwayException kept) {}
 
     // ---- marking
 

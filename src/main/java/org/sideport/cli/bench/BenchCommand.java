@@ -13,6 +13,7 @@ import org.sideport.cli.console.Json;
 import org.sideport.cli.console.TextTable;
 import org.sideport.model.InputException;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -30,6 +31,7 @@ import picocli.CommandLine.Parameters;
             "",
             "With media it measures how fast recordings are read: it makes an hour of video in a temporary folder, and"
                     + " where ffmpeg and ffprobe are on the path, they do the same in turns.",
+            "With store it measures lists and saving on very many made-up cases.",
             "",
             "Examples: sideport bench stats --repeats 5",
             "          sideport bench media --minutes 5"
@@ -46,8 +48,8 @@ public final class BenchCommand implements Callable<Integer> {
             arity = "0..1",
             defaultValue = "stats",
             description =
-                    "What to measure: stats, media, playback, or app and cases (how fast the screens are; they need"
-                            + " one). Default: ${DEFAULT-VALUE}.")
+                    "What to measure: stats, media, store, playback, or app and cases (how fast the screens are; they"
+                            + " need one). Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -72,6 +74,9 @@ public final class BenchCommand implements Callable<Integer> {
             description = "Only these measurements, by the id that --json shows.")
     List<String> only = new ArrayList<>();
 
+    @Mixin
+    StoreOptions store = new StoreOptions();
+
     public BenchCommand(Console console) {
         this.console = console;
     }
@@ -80,6 +85,9 @@ public final class BenchCommand implements Callable<Integer> {
     public Integer call() throws IOException {
         if (name.equals("playback")) {
             return PlaybackReport.run(console);
+        }
+        if (name.equals("store")) {
+            return new StoreBench(console, store).run();
         }
         if (name.equals("cases")) {
             return new CasesBench(console).run();
@@ -150,7 +158,7 @@ public final class BenchCommand implements Callable<Integer> {
             throw new InputException(
                     "there is nothing to measure by the name " + name,
                     "NAME",
-                    "write: stats, media, playback, app or cases");
+                    "write: stats, media, store, playback, app or cases");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();

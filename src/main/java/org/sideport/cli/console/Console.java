@@ -33,9 +33,17 @@ public final class Console {
     public Console(PrintWriter out, PrintWriter err, Map<String, String> environment, Path home) {
         this.out = out;
         this.err = err;
-        this.workspaces = new Workspaces(environment, home);
+        this.workspaces = new Workspaces(environment, home, Console::askPassword);
         this.secrets = new Secrets(environment);
         this.progressWanted = System.console() != null;
+    }
+
+    /** Only where a person sits at a terminal. */
+    @SuppressWarnings("SystemConsoleNull")
+    private static @Nullable String askPassword() {
+        java.io.Console terminal = System.console();
+        char[] typed = terminal == null ? null : terminal.readPassword("Password for the shared database: ");
+        return typed == null ? null : new String(typed);
     }
 
     public void useJson(boolean wanted) {
