@@ -422,7 +422,13 @@ public final class AppContext implements AutoCloseable {
     public List<ProgrammePane> programmePanes(Navigator navigator) {
         return List.of(new KeepingPane(
                 new KeepingViewModel(
-                        new CaseKeeping(workspace), new DeleteCase(workspace), listedWork, notices, texts, settings, clock),
+                        new CaseKeeping(workspace),
+                        new DeleteCase(workspace),
+                        listedWork,
+                        notices,
+                        texts,
+                        settings,
+                        clock),
                 texts));
     }
 

@@ -153,8 +153,7 @@ final class CommandTree {
                         StatsCommands.all(console)));
         root.addSubcommand("report", group("What people take away.", List.of(new ReportWorkbookCommand(console))));
         root.addSubcommand(
-                "exchange",
-                group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
+                "exchange", group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
         root.addSubcommand("demo-data", new DemoDataCommand(console));
         root.addSubcommand("bench", new BenchCommand(console));
         root.setOut(console.out());
