@@ -196,8 +196,7 @@ final class CommandTree {
         root.addSubcommand("cohort", group("A cohort by one rubric.", StandardCommands.cohort(console)));
         root.addSubcommand("report", group("What people take away.", List.of(new ReportWorkbookCommand(console))));
         root.addSubcommand(
-                "exchange",
-                group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
+                "exchange", group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
         root.addSubcommand("demo-data", new DemoDataCommand(console));
         root.addSubcommand("bench", new BenchCommand(console));
         root.setOut(console.out());

@@ -15,7 +15,8 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "import",
         description = {
-            "Reads a filled-in marking form (sideport rubric form) and stores its marks as a draft; it never signs. Every",
+            "Reads a filled-in marking form (sideport rubric form) and stores its marks as a draft; it never signs."
+                    + " Every",
             "fault is named by its cell, all at once; with a fault nothing is stored (exit code 2)."
         })
 final class RateImportCommand implements Callable<Integer> {

@@ -56,8 +56,10 @@ public final class KeepingPane implements ProgrammePane {
         log.setId("keeping-log");
         left.setId("keeping-left");
         TextField by = Ui.codeField(
-                "keeping-by", texts.get("keeping.by.prompt"), model.byProperty().get(), code -> model.byProperty()
-                        .set(code.strip()));
+                "keeping-by",
+                texts.get("keeping.by.prompt"),
+                model.byProperty().get(),
+                code -> model.byProperty().set(code.strip()));
         Label label = Ui.label(texts.get("keeping.by"), "text-muted");
         label.setLabelFor(by);
         Label why = Ui.label("", "small", "text-muted");
@@ -138,9 +140,7 @@ public final class KeepingPane implements ProgrammePane {
                     ruling(situation, now.rules().getOrDefault(situation, situation.usual())));
         }
         rules.getChildren().add(grid);
-        now.log().stream()
-                .limit(SHOWN)
-                .forEach(d -> log.getChildren().add(Ui.label(line(d), "text-muted")));
+        now.log().stream().limit(SHOWN).forEach(d -> log.getChildren().add(Ui.label(line(d), "text-muted")));
         rest(log, now.log().size());
     }
 
@@ -153,7 +153,12 @@ public final class KeepingPane implements ProgrammePane {
     }
 
     private String line(Deletion d) {
-        return texts.get("keeping.log.line", texts.day(d.on()), d.by(), texts.get("keeping.kind." + d.kind().name()), d.id());
+        return texts.get(
+                "keeping.log.line",
+                texts.day(d.on()),
+                d.by(),
+                texts.get("keeping.kind." + d.kind().name()),
+                d.id());
     }
 
     private HBox withdrawnRow(SurgicalCase one) {
@@ -246,9 +251,7 @@ public final class KeepingPane implements ProgrammePane {
         lines.forEach(line -> said.getChildren().add(Ui.wrapped(line)));
         said.setPrefWidth(560);
         alert.getDialogPane().setContent(said);
-        alert.getDialogPane()
-                .getStylesheets()
-                .setAll(root.getScene().getStylesheets());
+        alert.getDialogPane().getStylesheets().setAll(root.getScene().getStylesheets());
         ButtonType yes = new ButtonType(texts.get(key + ".yes"), javafx.scene.control.ButtonBar.ButtonData.OK_DONE);
         ButtonType no = new ButtonType(texts.get("cancel"), javafx.scene.control.ButtonBar.ButtonData.CANCEL_CLOSE);
         alert.getButtonTypes().setAll(yes, no);

@@ -9,6 +9,9 @@ public final class ExchangeCommands {
     private ExchangeCommands() {}
 
     public static List<Object> all(Console console) {
-        return List.of(new ExchangeExportCommand(console), new ExchangeImportCommand(console));
+        return List.of(
+                new ExchangeExportCommand(console),
+                new ExchangeImportCommand(console),
+                new ExchangeOwnDataCommand(console));
     }
 }

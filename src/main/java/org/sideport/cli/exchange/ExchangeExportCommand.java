@@ -16,7 +16,8 @@ import picocli.CommandLine.Parameters;
         name = "export",
         description = {
             "Writes a case with its tags, comments, voices, measurements and marks into one file for another store.",
-            "With a passphrase (from SIDEPORT_PASSPHRASE, or asked for) it is an OpenPGP message around the ZIP, which gpg -d",
+            "With a passphrase (from SIDEPORT_PASSPHRASE, or asked for) it is an OpenPGP message around the ZIP, which"
+                    + " gpg -d",
             "opens too. What is inside: rubrics/case-bundle.schema.json and rubrics/case-content.schema.json.",
             "",
             "Example: sideport exchange export --case D-017 --media --passphrase-prompt D-017.sideport-case.zip"

@@ -22,8 +22,10 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "import",
         description = {
-            "Takes a case bundle in: all of it or nothing; twice is as good as once. What differs from what is here is told",
-            "line by line and stays as it is here, unless --prefer theirs lets drafts of the bundle go before yours. Signed",
+            "Takes a case bundle in: all of it or nothing; twice is as good as once. What differs from what is here is"
+                    + " told",
+            "line by line and stays as it is here, unless --prefer theirs lets drafts of the bundle go before yours."
+                    + " Signed",
             "marks are never replaced. Exit code 1 if something differs.",
             "",
             "Example: sideport exchange import D-017.sideport-case.zip --by A1 --dry-run"

@@ -13,7 +13,8 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "form",
         description = {
-            "Writes a rubric as a workbook to be filled in without the program; read it back with: sideport rate import.",
+            "Writes a rubric as a workbook to be filled in without the program; read it back with: sideport rate"
+                    + " import.",
             "",
             "Example: sideport rubric form --rubric phaco-competency --case D-017 --assessor A1 form.xlsx"
         })

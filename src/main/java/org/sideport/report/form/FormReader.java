@@ -122,7 +122,8 @@ public final class FormReader {
             }
         }
         if (!FormHead.FORMAT.equals(values.get("format"))
-                || !values.keySet().containsAll(List.of("rubric", "rubric_version", "rubric_sha256", "case", "assessor"))
+                || !values.keySet()
+                        .containsAll(List.of("rubric", "rubric_version", "rubric_sha256", "case", "assessor"))
                 || book.getSheetIndex(FormHead.SHEET) == 0) {
             throw new InputException(
                     "this is no marking form: its hidden sheet is missing or incomplete",

@@ -11,6 +11,7 @@ import org.apache.poi.ss.usermodel.DataValidation;
 import org.apache.poi.ss.usermodel.DataValidationConstraint;
 import org.apache.poi.ss.usermodel.DataValidationConstraint.OperatorType;
 import org.apache.poi.ss.usermodel.DataValidationHelper;
+import org.apache.poi.ss.usermodel.PageMargin;
 import org.apache.poi.ss.usermodel.PrintSetup;
 import org.apache.poi.ss.usermodel.Row;
 import org.apache.poi.ss.usermodel.SheetVisibility;
@@ -33,6 +34,7 @@ public final class FormWriter {
     private static final int COMMENT_WIDTH = 34;
     private static final int REASON_WIDTH = 17;
     private static final int CHARACTER = 256;
+    private static final double MARGIN_INCHES = 0.4;
     private static final double LINE_POINTS = 12.6;
 
     private final FormHead head;
@@ -115,8 +117,7 @@ public final class FormWriter {
         cell(row, FormColumns.NUMBER, "", styles.header);
         cell(row, FormColumns.ITEM, words.get("item"), styles.header);
         for (int i = 0; i < columns.levels(); i++) {
-            Rubric.Level level =
-                    i < rubric.levels().size() ? rubric.levels().get(i) : null;
+            Rubric.Level level = i < rubric.levels().size() ? rubric.levels().get(i) : null;
             cell(
                     row,
                     FormColumns.FIRST_LEVEL + i,
@@ -166,8 +167,7 @@ public final class FormWriter {
                 cell(row, FormColumns.FIRST_LEVEL + i, i == 0 ? text : "", styles.anchor);
             }
             if (columns.levels() > 1) {
-                sheet.addMergedRegion(
-                        new CellRangeAddress(next, next, FormColumns.FIRST_LEVEL, columns.mark() - 1));
+                sheet.addMergedRegion(new CellRangeAddress(next, next, FormColumns.FIRST_LEVEL, columns.mark() - 1));
             }
             lines = Math.max(lines, lines(text, ALL_LEVELS_WIDTH));
         }
@@ -294,6 +294,9 @@ public final class FormWriter {
         print.setPaperSize(PrintSetup.A4_PAPERSIZE);
         print.setFitWidth((short) 1);
         print.setFitHeight((short) 0);
+        for (PageMargin margin : new PageMargin[] {PageMargin.LEFT, PageMargin.RIGHT, PageMargin.TOP}) {
+            sheet.setMargin(margin, MARGIN_INCHES);
+        }
         sheet.getFooter().setLeft(head.caseCode() + ", " + head.assessor());
         sheet.getFooter().setRight(words.get("foot"));
         sheet.enableLocking();

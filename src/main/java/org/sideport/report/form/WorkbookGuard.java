@@ -30,7 +30,8 @@ final class WorkbookGuard {
         if (Files.size(file) > LARGEST_FILE) {
             throw refused(file, "it is larger than any form");
         }
-        try (ZipFile zip = ZipFile.builder().setPath(file).setIgnoreLocalFileHeader(true).get()) {
+        try (ZipFile zip =
+                ZipFile.builder().setPath(file).setIgnoreLocalFileHeader(true).get()) {
             long whole = 0;
             int parts = 0;
             for (ZipArchiveEntry part : Collections.list(zip.getEntries())) {

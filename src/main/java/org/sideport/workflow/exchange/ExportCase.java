@@ -22,7 +22,6 @@ import org.sideport.model.Voice;
 import org.sideport.report.bundle.BundleWriter;
 import org.sideport.report.bundle.CaseBundle;
 import org.sideport.report.bundle.CaseContent;
-import org.sideport.report.bundle.Parts;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
@@ -146,7 +145,6 @@ public final class ExportCase {
 
     private CaseBundle content(Stores stores, SurgicalCase one) {
         String code = one.code();
-        Recording recording = one.recording();
         List<CommentThread> threads = stores.comments().threads(code, "");
         Map<String, Path> voices = new HashMap<>();
         for (CommentThread thread : threads) {
@@ -165,21 +163,7 @@ public final class ExportCase {
                             rating.rating().rubric(), rating.rating().rubricVersion()),
                     rating.rubricJson());
         }
-        CaseContent content = new CaseContent(
-                Parts.of(one),
-                recording == null
-                        ? List.of()
-                        : recording.segments().stream().map(Parts::of).toList(),
-                stores.cuts().of(code).stream().map(Parts::of).toList(),
-                stores.taggings().annotators(code).stream()
-                        .map(a -> Parts.of(
-                                a,
-                                stores.taggings().find(code, a).orElseThrow(),
-                                stores.taggings().confirmed(code, a)))
-                        .toList(),
-                threads.stream().map(Parts::of).toList(),
-                stores.measurements().of(code).stream().map(Parts::of).toList(),
-                numbered(ratings));
+        CaseContent content = CaseParts.of(stores, one, ratings);
         return new CaseBundle(Instant.now().toString(), Program.VERSION, content, rubrics, voices, List.of());
     }
 
@@ -192,16 +176,5 @@ public final class ExportCase {
                     "put it back from a copy of the workspace, or delete the comment");
         }
         return file;
-    }
-
-    private static List<CaseContent.RatingPart> numbered(List<StoredRating> ratings) {
-        Map<Long, Integer> numbers = new HashMap<>();
-        List<CaseContent.RatingPart> parts = new ArrayList<>();
-        for (StoredRating rating : ratings) {
-            int number = parts.size() + 1;
-            numbers.put(rating.id(), number);
-            parts.add(Parts.of(rating, number, numbers.get(rating.amends())));
-        }
-        return parts;
     }
 }

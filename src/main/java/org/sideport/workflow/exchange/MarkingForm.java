@@ -72,11 +72,7 @@ public final class MarkingForm {
      * @param rubric that it was made of
      */
     public record Taken(
-            FormHead head,
-            @Nullable Rated rated,
-            @Nullable Rating rating,
-            Rubric rubric,
-            List<FormFault> faults) {
+            FormHead head, @Nullable Rated rated, @Nullable Rating rating, Rubric rubric, List<FormFault> faults) {
 
         public Taken {
             faults = List.copyOf(faults);
@@ -125,8 +121,8 @@ public final class MarkingForm {
     }
 
     private void refuseOtherDraft(FormHead head, Rating rating, boolean replace) {
-        Optional<StoredRating> draft = workspace.read(stores -> stores.ratings()
-                .find(head.caseCode(), head.rubric(), head.assessor(), head.self(), RatingState.DRAFT));
+        Optional<StoredRating> draft = workspace.read(stores ->
+                stores.ratings().find(head.caseCode(), head.rubric(), head.assessor(), head.self(), RatingState.DRAFT));
         if (draft.isPresent() && !draft.get().rating().equals(rating) && !replace) {
             throw new InputException(
                     head.assessor() + " has a draft for " + head.caseCode() + " already that says something else",

@@ -95,7 +95,8 @@ class CaseBundleTest {
             assertThat(mine.file()).isEqualTo(b.dir().resolve("recordings/D-017/" + (i + 1) + ".mp4"));
             assertThat(Files.mismatch(mine.file(), theirs.file())).isEqualTo(-1);
         }
-        assertThat(b.<List<Cut>>read(s -> s.cuts().of("D-017"))).isEqualTo(a.<List<Cut>>read(s -> s.cuts().of("D-017")));
+        assertThat(b.<List<Cut>>read(s -> s.cuts().of("D-017")))
+                .isEqualTo(a.<List<Cut>>read(s -> s.cuts().of("D-017")));
         assertThat(b.<Object>read(s -> s.taggings().find("D-017", "A1")))
                 .isEqualTo(a.<Object>read(s -> s.taggings().find("D-017", "A1")));
         assertThat(b.<Object>read(s -> s.taggings().confirmed("D-017", "A1")))
@@ -105,7 +106,9 @@ class CaseBundleTest {
         assertThat(b.<List<Measurement>>read(s -> s.measurements().of("D-017")))
                 .isEqualTo(a.<List<Measurement>>read(s -> s.measurements().of("D-017")));
         try (Stream<Path> voices = Files.list(b.dir().resolve("voice"))) {
-            assertThat(voices).hasSize(1).allSatisfy(v -> assertThat(Files.readString(v)).startsWith("not a real"));
+            assertThat(voices)
+                    .hasSize(1)
+                    .allSatisfy(v -> assertThat(Files.readString(v)).startsWith("not a real"));
         }
         try (Stream<Path> left = Files.list(b.dir().resolve("recordings"))) {
             assertThat(left).extracting(f -> f.getFileName().toString()).containsExactly("D-017");
@@ -136,7 +139,10 @@ class CaseBundleTest {
 
     private static String digest(StoredRating r) {
         return RatingDigest.of(
-                r.rating(), r.rubricJson(), r.signedAt() == null ? null : r.signedAt().toString(), r.reason());
+                r.rating(),
+                r.rubricJson(),
+                r.signedAt() == null ? null : r.signedAt().toString(),
+                r.reason());
     }
 
     @Test
@@ -176,7 +182,10 @@ class CaseBundleTest {
             s.taggings().save("D-017", "A1", org.sideport.model.Tagging.EMPTY);
         });
         new EditCase(b)
-                .edit("D-017", new CaseEdit("B9", null, null, Map.of("eye", "right"), null, null, false), Hospital.SIGNED);
+                .edit(
+                        "D-017",
+                        new CaseEdit("B9", null, null, Map.of("eye", "right"), null, null, false),
+                        Hospital.SIGNED);
         long draft = ratings(b).get(3).id();
         b.change(s -> s.ratings().saveDraft(draft, Hospital.rating("A2", false, 4)));
 
@@ -190,12 +199,14 @@ class CaseBundleTest {
                         org.assertj.core.groups.Tuple.tuple(
                                 What.RATING, "A2, " + Hospital.RUBRIC.id() + " 1.0.0, draft", State.KEPT));
         assertThat(kept.conflicts().get(0).detail()).isEqualTo("here right, in the bundle left");
-        assertThat(b.<SurgicalCase>read(s -> s.cases().get("D-017")).descriptors()).containsEntry("eye", "right");
+        assertThat(b.<SurgicalCase>read(s -> s.cases().get("D-017")).descriptors())
+                .containsEntry("eye", "right");
         assertThat(ratings(b).get(3).rating()).isEqualTo(Hospital.rating("A2", false, 4));
 
         ImportPlan taken = take(new ImportChoice(null, null, Map.of(), true, "B9"));
         assertThat(taken.conflicts()).extracting(ImportPlan.Line::state).containsOnly(State.REPLACED);
-        assertThat(b.<SurgicalCase>read(s -> s.cases().get("D-017")).descriptors()).containsEntry("eye", "left");
+        assertThat(b.<SurgicalCase>read(s -> s.cases().get("D-017")).descriptors())
+                .containsEntry("eye", "left");
         assertThat(ratings(b)).extracting(StoredRating::rating).contains(Hospital.rating("A2", false, 1));
         assertThat(new EditCase(b).open("D-017").changes())
                 .extracting("by", "before", "after")
@@ -245,8 +256,7 @@ class CaseBundleTest {
 
     @Test
     void aTraineesCodeThatIsInUseHereIsAskedAboutBeforeAnythingComesIn() {
-        b.change(s -> s.cases()
-                .add(new SurgicalCase("B-1", "T03", LocalDate.of(2026, 1, 5), "phaco", Map.of(), null)));
+        b.change(s -> s.cases().add(new SurgicalCase("B-1", "T03", LocalDate.of(2026, 1, 5), "phaco", Map.of(), null)));
         export(false);
         assertThat(new ImportBundle(b).look(bundle, null, PLAIN, Progress.NONE).questions())
                 .singleElement()
@@ -259,10 +269,13 @@ class CaseBundleTest {
         assertThat(b.<SurgicalCase>read(s -> s.cases().get("D-017")).trainee()).isEqualTo("T09");
         assertThat(ratings(b)).extracting(r -> r.rating().assessor()).containsExactly("X1", "X1", "T09", "A2");
         assertThat(b.<List<String>>read(s -> s.taggings().annotators("D-017"))).containsExactly("X1");
-        assertThat(b.<List<CommentThread>>read(s -> s.comments().threads("D-017", "")).get(0).replies())
+        assertThat(b.<List<CommentThread>>read(s -> s.comments().threads("D-017", ""))
+                        .get(0)
+                        .replies())
                 .extracting("author")
                 .containsExactly("T09");
-        assertThat(take(new ImportChoice(null, "T09", Map.of("A1", "X1"), false, "B9")).bringsNothing())
+        assertThat(take(new ImportChoice(null, "T09", Map.of("A1", "X1"), false, "B9"))
+                        .bringsNothing())
                 .isTrue();
         assertThatThrownBy(() -> take(new ImportChoice(null, "T09", Map.of("A1", "T09"), false, "B9")))
                 .hasMessageContaining("would both become T09");
@@ -270,8 +283,8 @@ class CaseBundleTest {
 
     @Test
     void anotherCaseUnderTheSameCodeIsNeverMixedUp() {
-        b.change(s -> s.cases()
-                .add(new SurgicalCase("D-017", "T08", LocalDate.of(2026, 1, 5), "phaco", Map.of(), null)));
+        b.change(s ->
+                s.cases().add(new SurgicalCase("D-017", "T08", LocalDate.of(2026, 1, 5), "phaco", Map.of(), null)));
         export(false);
         assertThatThrownBy(() -> take(PLAIN))
                 .hasMessageContaining("the case D-017 here is another one: trainee T08, not T03")
@@ -280,7 +293,8 @@ class CaseBundleTest {
         assertThat(b.<List<SurgicalCase>>read(s -> s.cases().all()))
                 .extracting(SurgicalCase::code)
                 .containsExactlyInAnyOrder("D-017", "B-D-017");
-        assertThat(take(new ImportChoice("B-D-017", null, Map.of(), false, "B9")).bringsNothing())
+        assertThat(take(new ImportChoice("B-D-017", null, Map.of(), false, "B9"))
+                        .bringsNothing())
                 .isTrue();
         assertThatThrownBy(() -> take(new ImportChoice("B-2", null, Map.of(), false, "B9")))
                 .hasMessageContaining("under another code");
@@ -288,8 +302,8 @@ class CaseBundleTest {
 
     @Test
     void aRubricWithTheSameVersionAndAnotherTextKeepsItsRatingsOut() {
-        b.change(s -> s.ratings()
-                .keepRubric(Hospital.RUBRIC.id(), Hospital.RUBRIC.version(), Hospital.RUBRIC_TEXT + " "));
+        b.change(s ->
+                s.ratings().keepRubric(Hospital.RUBRIC.id(), Hospital.RUBRIC.version(), Hospital.RUBRIC_TEXT + " "));
         export(false);
         ImportPlan plan = take(PLAIN);
         assertThat(plan.conflicts())
@@ -328,8 +342,7 @@ class CaseBundleTest {
     @Test
     void aTraineeTakesOnlyTheOwnMarksOutAndMayTakeNothingIn() {
         Workspace trainee = a.as(new Caller.Person("T03", Set.of(Role.TRAINEE)));
-        new ExportCase(trainee)
-                .export(new ExportCase.Wanted("D-017", false, false), null, bundle, Progress.NONE);
+        new ExportCase(trainee).export(new ExportCase.Wanted("D-017", false, false), null, bundle, Progress.NONE);
         take(PLAIN);
         assertThat(ratings(b)).extracting(StoredRating::rating).containsExactly(Hospital.rating("T03", true, 4));
         Workspace other = a.as(new Caller.Person("T04", Set.of(Role.TRAINEE)));
@@ -414,11 +427,14 @@ class CaseBundleTest {
     @Test
     void marksThatWereAlteredOnTheWayAreFoundByTheirDigest() throws Exception {
         export(false);
-        Path altered = Zips.rewritten(bundle, temp.resolve("altered.zip"), (name, bytes) -> name.equals("content.json")
-                ? new String(bytes, java.nio.charset.StandardCharsets.UTF_8)
-                        .replaceFirst("\"points\" : 3", "\"points\" : 4")
-                        .getBytes(java.nio.charset.StandardCharsets.UTF_8)
-                : bytes);
+        Path altered = Zips.rewritten(
+                bundle,
+                temp.resolve("altered.zip"),
+                (name, bytes) -> name.equals("content.json")
+                        ? new String(bytes, java.nio.charset.StandardCharsets.UTF_8)
+                                .replaceFirst("\"points\" : 3", "\"points\" : 4")
+                                .getBytes(java.nio.charset.StandardCharsets.UTF_8)
+                        : bytes);
         assertThatThrownBy(() -> new ImportBundle(b).take(altered, null, PLAIN, Progress.NONE))
                 .hasMessageContaining("the marks are not what their digest says");
         assertThat(b.<Boolean>read(s -> s.cases().exists("D-017"))).isFalse();

@@ -111,7 +111,8 @@ class EncryptedBundleTest {
         Gpg result = gpg("--output", opened.toString(), "--decrypt", encrypted.toString());
         assertThat(result.code()).as(result.said()).isZero();
         assertThat(Zips.read(opened).keySet()).isEqualTo(Zips.read(plain).keySet());
-        assertThat(Zips.read(opened).get("media/1.mp4")).isEqualTo(Zips.read(plain).get("media/1.mp4"));
+        assertThat(Zips.read(opened).get("media/1.mp4"))
+                .isEqualTo(Zips.read(plain).get("media/1.mp4"));
         assertThat(gpg("--list-packets", "--verbose", encrypted.toString()).said())
                 // cipher 9 is AES-256, s2k 3 iterated and salted, hash 8 SHA-256: RFC 9580, tables 21 and 23
                 .contains("cipher 9", "s2k 3, hash 8", "count 65011712 (255)", "mdc_method: 2");

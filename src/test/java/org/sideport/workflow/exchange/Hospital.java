@@ -55,8 +55,8 @@ final class Hospital {
     static final Rubric RUBRIC = ShippedRubrics.phacoCompetency();
     static final String RUBRIC_TEXT = ShippedRubrics.text("phaco-competency.json");
     static final Instant SIGNED = Instant.parse("2026-03-10T08:15:00.123456Z");
-    static final Consent CONSENT = new Consent(
-            ConsentState.GIVEN, Set.of(ConsentPurpose.ASSESSMENT), "A1", LocalDate.of(2026, 3, 9));
+    static final Consent CONSENT =
+            new Consent(ConsentState.GIVEN, Set.of(ConsentPurpose.ASSESSMENT), "A1", LocalDate.of(2026, 3, 9));
 
     private Hospital() {}
 
@@ -83,8 +83,7 @@ final class Hospital {
                             recording,
                             CONSENT,
                             LocalDate.of(2027, 3, 9)));
-            s.cuts()
-                    .save("D-017", new Cut(at(40), at(40), CutKind.BETWEEN_FILES, CutState.ACCEPTED, "a gap", "A1"));
+            s.cuts().save("D-017", new Cut(at(40), at(40), CutKind.BETWEEN_FILES, CutState.ACCEPTED, "a gap", "A1"));
             Tagging tagging = new Tagging(
                     TaggingStyle.START_AND_END,
                     List.of(

@@ -61,8 +61,10 @@ class HostileBundleTest {
         assertThat(b.<java.util.List<?>>read(s -> s.audit().all())).isEmpty();
         b.close();
         try (Stream<Path> files = Files.walk(temp.resolve("b"))) {
-            assertThat(files.filter(Files::isRegularFile).map(f -> f.getFileName().toString()))
-                    .noneMatch(n -> n.endsWith(".mp4") || n.endsWith(".zip") || n.endsWith(".part") || n.contains("evil"));
+            assertThat(files.filter(Files::isRegularFile)
+                            .map(f -> f.getFileName().toString()))
+                    .noneMatch(
+                            n -> n.endsWith(".mp4") || n.endsWith(".zip") || n.endsWith(".part") || n.contains("evil"));
         }
         assertThat(temp.resolve("evil.txt")).doesNotExist();
         assertThat(Path.of("/tmp/sideport-evil.txt")).doesNotExist();
@@ -82,7 +84,8 @@ class HostileBundleTest {
                             job.take(hostile, passphrase, PLAIN, Progress.NONE);
                         }
                     })
-                    .isInstanceOfSatisfying(InputException.class, e -> assertThat(e.remedy()).isNotBlank())
+                    .isInstanceOfSatisfying(
+                            InputException.class, e -> assertThat(e.remedy()).isNotBlank())
                     .satisfies(e -> assertThat(e.getMessage()).contains(words));
         }
     }
@@ -285,7 +288,8 @@ class HostileBundleTest {
         String manifest = new String(entries.get("manifest.json"), StandardCharsets.UTF_8);
         entries.put(
                 "manifest.json",
-                manifest.replaceFirst("\"size\" : " + content.length, "\"size\" : 10").getBytes(StandardCharsets.UTF_8));
+                manifest.replaceFirst("\"size\" : " + content.length, "\"size\" : 10")
+                        .getBytes(StandardCharsets.UTF_8));
         Zips.write(entries, hostile);
         declareInDirectory(hostile, "content.json", 10);
         refused("content.json");
@@ -314,7 +318,10 @@ class HostileBundleTest {
             try {
                 ImportPlan plan = new ImportBundle(b).look(hostile, null, PLAIN, Progress.NONE);
                 // a bit that nothing is read from, such as a date in the ZIP
-                assertThat(plan.lines()).isEqualTo(new ImportBundle(b).look(good, null, PLAIN, Progress.NONE).lines());
+                assertThat(plan.lines())
+                        .isEqualTo(new ImportBundle(b)
+                                .look(good, null, PLAIN, Progress.NONE)
+                                .lines());
             } catch (InputException e) {
                 refused++;
             }

@@ -58,8 +58,8 @@ class MarkingFormTest {
     @BeforeEach
     void aForm() {
         workspace = Workspace.create(temp.resolve("unit"));
-        workspace.change(s -> s.cases()
-                .add(new SurgicalCase("C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
+        workspace.change(
+                s -> s.cases().add(new SurgicalCase("C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
         forms = new MarkingForm(workspace);
         form = temp.resolve("form.xlsx");
         forms.write(RUBRIC.id(), "C-1", "A1", false, "en", form);
@@ -216,8 +216,9 @@ class MarkingFormTest {
         assertThat(stored().get(0).rating().scores())
                 .containsExactly(new ItemScore.Marked("do_incisions", 1, 2.0, "", List.of()));
         fill(sheet -> row(sheet, "do_incisions").getCell(mark[0]).setCellValue(1.5));
-        assertThat(forms.take(form, true).faults()).singleElement().satisfies(f -> assertThat(f.text())
-                .contains("cannot be 1.5", "a number from 0 on"));
+        assertThat(forms.take(form, true).faults())
+                .singleElement()
+                .satisfies(f -> assertThat(f.text()).contains("cannot be 1.5", "a number from 0 on"));
     }
 
     @Test
@@ -233,8 +234,9 @@ class MarkingFormTest {
 
     @Test
     void anEmptyFormSaysSo() {
-        assertThat(forms.take(form, false).faults()).singleElement().satisfies(f -> assertThat(f.text())
-                .contains("nothing is filled in"));
+        assertThat(forms.take(form, false).faults())
+                .singleElement()
+                .satisfies(f -> assertThat(f.text()).contains("nothing is filled in"));
     }
 
     @Test
@@ -333,8 +335,8 @@ class MarkingFormTest {
         Map<String, byte[]> parts = parts();
         parts.replaceAll((name, bytes) -> name.equals("[Content_Types].xml")
                 ? new String(bytes, StandardCharsets.UTF_8)
+                        .replace("spreadsheetml.sheet.main+xml", "x")
                         .replace(
-                                "spreadsheetml.sheet.main+xml", "x").replace(
                                 "application/vnd.openxmlformats-officedocument.x",
                                 "application/vnd.ms-excel.sheet.macroEnabled.main+xml")
                         .getBytes(StandardCharsets.UTF_8)

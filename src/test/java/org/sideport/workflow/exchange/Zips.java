@@ -49,7 +49,8 @@ final class Zips {
         List<Map<String, Object>> list = new ArrayList<>();
         for (Map.Entry<String, byte[]> entry : entries.entrySet()) {
             if (!entry.getKey().equals("manifest.json")) {
-                list.add(Map.of("name", entry.getKey(), "size", entry.getValue().length, "sha256", sha(entry.getValue())));
+                list.add(Map.of(
+                        "name", entry.getKey(), "size", entry.getValue().length, "sha256", sha(entry.getValue())));
             }
         }
         manifest.put("entries", list);
