@@ -31,7 +31,7 @@ final class PostgresLogins implements Logins {
         }
         String verifier = PasswordUtil.encodeScramSha256(password.toCharArray());
         try {
-            engine.write(handle -> handle.createQuery(statement)
+            engine.write((handle, growth) -> handle.createQuery(statement)
                     .bind(0, person)
                     .bind(1, verifier)
                     .mapTo(Boolean.class)

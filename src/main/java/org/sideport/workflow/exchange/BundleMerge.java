@@ -291,7 +291,7 @@ final class BundleMerge {
                                     + Plural.of(ours.events().size(), "event") + ", in the bundle "
                                     + theirs.spans().size() + " and "
                                     + theirs.events().size())) {
-                stores.taggings().save(code, annotator, theirs, Parts.confirmed(part));
+                stores.taggings().save(code, annotator, theirs, Parts.confirmed(part), null);
             }
         }
     }
