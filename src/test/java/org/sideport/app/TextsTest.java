@@ -17,16 +17,19 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.sideport.app.assign.AssignmentsViewModel;
 import org.sideport.app.settings.CompactAction;
 import org.sideport.app.settings.KeyLayout;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.PedalKeys;
 import org.sideport.media.trace.FindingKind;
+import org.sideport.model.Assignment;
 import org.sideport.model.CommentTone;
 import org.sideport.model.ConsentPurpose;
 import org.sideport.model.ConsentState;
 import org.sideport.model.CutState;
 import org.sideport.model.DrawnMark;
+import org.sideport.model.Hidden;
 import org.sideport.model.MarkColour;
 import org.sideport.model.MeasuredShape;
 import org.sideport.model.NotApplicable;
@@ -38,6 +41,7 @@ import org.sideport.model.StandardMethod;
 import org.sideport.model.TaggingStyle;
 import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
+import org.sideport.workflow.assign.Adjudication;
 
 class TextsTest {
 
@@ -163,6 +167,15 @@ class TextsTest {
         }
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
             keys.add("times." + times + ".meaning");
+        }
+        add(keys, "purpose.", Assignment.Purpose.values());
+        add(keys, "hidden.", Hidden.values());
+        add(keys, "assign.state.", Assignment.State.values());
+        add(keys, "assign.filter.", AssignmentsViewModel.Filter.values());
+        add(keys, "differ.stage.", Adjudication.Stage.values());
+        // both can be shown: there is nothing to be said
+        for (String state : List.of("BLIND", "NO_SELF", "NO_ASSESSOR")) {
+            keys.add("gap.state." + state);
         }
         return keys;
     }

@@ -113,7 +113,7 @@ public final class DisagreementsPane implements ProgrammePane {
         standing.setId("stands");
         standing.setPromptText(texts.get("differ.stands"));
         standing.setAccessibleText(texts.get("differ.stands"));
-        standing.setPrefWidth(160);
+        standing.setPrefWidth(200);
         TextField by = field("settled-by", "differ.by", 12);
         TextField why = field("settled-why", "differ.why", 28);
         Button settle = Ui.button(

@@ -5,6 +5,7 @@ import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TitledPane;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
@@ -42,9 +43,12 @@ public final class GapPane extends TitledPane {
         setExpanded(false);
         setAnimated(false);
         getStyleClass().add("dense");
+        // the items above give way, not this
+        setMinHeight(Region.USE_PREF_SIZE);
         ScrollPane scroll = Ui.styled(new ScrollPane(content), "edge-to-edge");
         scroll.setFitToWidth(true);
         scroll.setPrefHeight(HEIGHT);
+        scroll.setMinHeight(HEIGHT / 2);
         setContent(scroll);
         expandedProperty().addListener((property, old, now) -> read());
         model.marksProperty().addListener((property, old, now) -> {
@@ -105,8 +109,7 @@ public final class GapPane extends TitledPane {
                 Formats.percent(gap.firstShare()),
                 Formats.percent(gap.secondShare()),
                 gap.shared(),
-                gap.exact(),
-                gap.withinOne()));
+                texts.get("gap.alike", gap.exact(), gap.withinOne())));
         sum.setId("gap-sum-" + beside.assessor());
         return new VBox(Ui.STEP / 2, grid, sum);
     }

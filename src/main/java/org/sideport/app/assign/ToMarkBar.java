@@ -27,7 +27,7 @@ public final class ToMarkBar extends FlowPane {
         this.texts = texts;
         this.navigator = navigator;
         setId("to-mark");
-        getStyleClass().add("padded");
+        getStyleClass().add("toolbar");
         setAlignment(Pos.CENTER_LEFT);
         model.open().addListener((ListChangeListener<Work>) change -> show());
         show();

@@ -1,0 +1,181 @@
+package org.sideport.cli.assign;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.sideport.cli.Main;
+import org.sideport.model.Rubric;
+import org.sideport.model.SurgicalCase;
+import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.Workspace;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** From giving a case to settling it, by commands only. */
+class AssignCommandsTest {
+
+    private static final Rubric RUBRIC = ShippedRubrics.phacoCompetency();
+
+    @TempDir
+    Path folder;
+
+    private record Run(int code, String out, String err) {
+        JsonNode json() {
+            return JsonMapper.builder().build().readTree(out);
+        }
+    }
+
+    @BeforeEach
+    void makeCases() {
+        try (Workspace workspace = Workspace.create(folder.resolve("w"))) {
+            for (String code : List.of("UNIT-1", "UNIT-2")) {
+                workspace.change(s -> s.cases()
+                        .add(new SurgicalCase(code, "T05", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
+            }
+        }
+    }
+
+    private Run run(String... arguments) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        String[] all = new String[arguments.length + 2];
+        System.arraycopy(arguments, 0, all, 0, arguments.length);
+        all[arguments.length] = "--workspace";
+        all[arguments.length + 1] = folder.resolve("w").toString();
+        int code = Main.run(all, new PrintWriter(out, true), new PrintWriter(err, true), Map.of(), folder);
+        return new Run(code, out.toString(), err.toString());
+    }
+
+    private String rating(int points) throws IOException {
+        String scores = RUBRIC.items().stream()
+                .map(i -> "{\"item\": \"" + i.id() + "\", \"points\": " + points + "}")
+                .collect(Collectors.joining(", "));
+        return Files.writeString(
+                        folder.resolve("rating-" + points + ".json"),
+                        "{\"rubric\": \"" + RUBRIC.id() + "\", \"version\": \"" + RUBRIC.version()
+                                + "\", \"assessor\": \"A0\", \"scores\": [" + scores + "]}")
+                .toString();
+    }
+
+    private void sign(String code, String assessor, int points) throws IOException {
+        assertThat(run("rate", "--case", code, "--assessor", assessor, rating(points))
+                        .code())
+                .isZero();
+        assertThat(run("rate", "sign", "--case", code, "--assessor", assessor).code())
+                .isZero();
+    }
+
+    @Test
+    void aCaseIsGivenMarkedByItsLabelTwiceDisputedAndSettled() throws IOException {
+        Run given =
+                run("assign", "add", "--assessor", "A1", "--case", "UNIT-1,UNIT-2", "--due", "2026-04-01", "--json");
+        assertThat(given.code()).isZero();
+        assertThat(given.json().get("assignments")).hasSize(2);
+        Run mine = run("assign", "mine", "--assessor", "A1", "--json");
+        assertThat(mine.out()).contains("M-").doesNotContain("UNIT-").doesNotContain("T05");
+        for (JsonNode work : mine.json().get("work")) {
+            assertThat(work.get("late").asBoolean()).isTrue();
+            sign(work.get("case").asString(), "A1", 4);
+        }
+        Run shown =
+                run("case", "show", mine.json().get("work").get(0).get("case").asString(), "--json");
+        assertThat(shown.json().get("trainee").isNull()).isTrue();
+        assertThat(shown.json().get("date").isNull()).isTrue();
+        Run drawn = run("assign", "draw", "--assessors", "A1,A2", "--share", "1", "--json");
+        assertThat(drawn.code()).isZero();
+        assertThat(drawn.json().get("connected").asBoolean()).isTrue();
+        assertThat(drawn.json().get("pairs")).hasSize(2);
+        for (JsonNode work :
+                run("assign", "mine", "--assessor", "A2", "--json").json().get("work")) {
+            sign(work.get("case").asString(), "A2", 3);
+        }
+        Run list = run("adjudicate", "list", "--json");
+        assertThat(list.code()).isEqualTo(1);
+        JsonNode first = list.json().get("disagreements").get(0);
+        // a level of four throughout
+        assertThat(first.get("share_gap").asDouble()).isEqualTo(.25);
+        assertThat(first.get("stage").asString()).isEqualTo("third_wanted");
+        assertThat(run("adjudicate", "stand", "--case", "UNIT-1", "--assessor", "A2", "--why", "so")
+                        .code())
+                .as("nobody is named who decided")
+                .isEqualTo(2);
+        assertThat(run("adjudicate", "stand", "--case", "UNIT-1", "--assessor", "A2", "--by", "P1", "--why", "so")
+                        .code())
+                .isZero();
+        Run agreed = run(
+                "adjudicate", "agree", "--case", "UNIT-2", "--by", "P1,A1", "--why", "seen again", "--json", rating(4));
+        assertThat(agreed.json().get("share").asDouble()).isEqualTo(1);
+        assertThat(agreed.json().get("stands").isNull()).isTrue();
+        assertThat(run("adjudicate", "list").code()).isZero();
+        assertThat(run("assign", "list", "--state", "done", "--json").json().get("assignments"))
+                .hasSize(4);
+    }
+
+    @Test
+    void whatCannotBeJoinedIsAFinding() throws IOException {
+        sign("UNIT-1", "A1", 3);
+        Run drawn = run("assign", "draw", "--assessors", "A1,A2,A3", "--share", "1", "--dry-run", "--json");
+        // one case joins two of three assessors
+        assertThat(drawn.code()).isEqualTo(1);
+        assertThat(drawn.json().get("groups")).hasSize(2);
+        assertThat(run("assign", "list", "--json").json().get("assignments")).isEmpty();
+    }
+
+    @Test
+    void ownMarksAndReferencesAreComparedOnceSigned() throws IOException {
+        assertThat(run("rate", "gap", "--case", "UNIT-1", "--json")
+                        .json()
+                        .get("state")
+                        .asString())
+                .isEqualTo("no_self");
+        assertThat(run("rate", "--case", "UNIT-1", "--assessor", "T05", "--self", rating(4))
+                        .code())
+                .isZero();
+        assertThat(run("rate", "sign", "--case", "UNIT-1", "--assessor", "T05", "--self")
+                        .code())
+                .isZero();
+        assertThat(run("rate", "gap", "--case", "UNIT-1", "--json")
+                        .json()
+                        .get("state")
+                        .asString())
+                .isEqualTo("no_assessor");
+        sign("UNIT-1", "A1", 3);
+        JsonNode gap = run("rate", "gap", "--case", "UNIT-1", "--json")
+                .json()
+                .get("assessors")
+                .get(0);
+        assertThat(gap.get("share_gap").asDouble()).isEqualTo(.25);
+        JsonNode over = run("rate", "calibration", "--trainee", "T05", "--json").json();
+        assertThat(over.get("n").asInt()).isEqualTo(1);
+        assertThat(over.get("mean_gap").isNull()).isTrue();
+        assertThat(over.get("why_not").asString()).contains("not enough cases");
+        assertThat(run("calibrate", "reference", "--case", "UNIT-1", "--by", "P1", "--why", "panel", rating(4))
+                        .code())
+                .isZero();
+        JsonNode report =
+                run("calibrate", "report", "--json").json().get("assessors").get(0);
+        assertThat(report.get("assessor").asString()).isEqualTo("A1");
+        assertThat(report.get("exact").asInt()).isZero();
+        assertThat(report.get("within_one_level").asInt())
+                .isEqualTo(RUBRIC.items().size());
+        assertThat(report.get("severity").isNull()).isTrue();
+        assertThat(run("assign", "rules", "--self-first", "false", "--json")
+                        .json()
+                        .get("self_first")
+                        .asBoolean())
+                .isFalse();
+        assertThat(run("assign", "rules", "--share-limit", "1.5").code()).isEqualTo(2);
+        assertThat(run("assign", "withdraw", "M-XXX").code()).isEqualTo(2);
+    }
+}
