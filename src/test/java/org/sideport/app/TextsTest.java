@@ -37,6 +37,7 @@ import org.sideport.model.Severity;
 import org.sideport.model.TaggingStyle;
 import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
+import org.sideport.workflow.upkeep.CheckWorkspace;
 
 class TextsTest {
 
@@ -110,6 +111,7 @@ class TextsTest {
         add(keys, "settings.keys.", KeyLayout.values());
         add(keys, "role.", Role.values());
         add(keys, "first.steps.", Role.values());
+        add(keys, "store.kind.", CheckWorkspace.Kind.values());
         BUNDLE.stringPropertyNames().stream()
                 .filter(key -> key.matches("first\\.(do|text\\.[A-Z]+)\\.[A-Z_]+"))
                 .forEach(keys::add);
