@@ -42,6 +42,7 @@ import org.sideport.model.TaggingStyle;
 import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.assign.Adjudication;
+import org.sideport.workflow.upkeep.CheckWorkspace;
 
 class TextsTest {
 
@@ -127,6 +128,7 @@ class TextsTest {
         add(keys, "role.", Role.values());
         add(keys, "first.steps.", Role.values());
         add(keys, "person.role.", Role.values());
+        add(keys, "store.kind.", CheckWorkspace.Kind.values());
         BUNDLE.stringPropertyNames().stream()
                 .filter(key -> key.matches("first\\.(do|text\\.[A-Z]+)\\.[A-Z_]+"))
                 .forEach(keys::add);

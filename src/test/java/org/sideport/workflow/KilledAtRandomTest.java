@@ -54,7 +54,7 @@ class KilledAtRandomTest {
     }
 
     @Test
-    @Timeout(600)
+    @Timeout(1800)
     void nothingSignedIsLostAndNothingIsHalfDoneWhereverTheProgramIsKilled() throws Exception {
         run(10, 20261129);
     }

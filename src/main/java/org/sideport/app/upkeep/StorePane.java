@@ -159,7 +159,7 @@ public final class StorePane implements ProgrammePane {
                 "store.finding.kind",
                 130,
                 f -> texts.get(f.isNote() ? "store.note" : "store.finding")
-                        + texts.get("store.kind." + f.kind().id()));
+                        + texts.get("store.kind." + f.kind().name()));
         column(table, "store.finding.subject", 150, Finding::subject);
         column(table, "store.finding.what", 420, Finding::what);
         column(table, "store.finding.remedy", 400, Finding::remedy);
