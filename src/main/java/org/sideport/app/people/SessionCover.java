@@ -15,6 +15,7 @@ import javafx.event.Event;
 import javafx.event.EventHandler;
 import javafx.scene.Node;
 import javafx.scene.Scene;
+import javafx.scene.control.TextInputControl;
 import javafx.scene.input.InputEvent;
 import javafx.scene.layout.StackPane;
 import javafx.stage.Modality;
@@ -32,6 +33,30 @@ public final class SessionCover implements AutoCloseable {
 
     private static final double LOOK_EVERY_S = 2;
 
+    /** What was hidden, and where in it the keyboard was. */
+    private record Hidden(Scene scene, @Nullable Node focus, int anchor, int caret) {
+
+        static Hidden of(Scene scene) {
+            Node focus = scene.getFocusOwner();
+            Hidden kept = focus instanceof TextInputControl text
+                    ? new Hidden(scene, focus, text.getAnchor(), text.getCaretPosition())
+                    : new Hidden(scene, focus, 0, 0);
+            scene.getRoot().setVisible(false);
+            return kept;
+        }
+
+        void show() {
+            scene.getRoot().setVisible(true);
+            if (focus != null) {
+                focus.requestFocus();
+                if (focus instanceof TextInputControl text) {
+                    // else all of it is selected, and the next key would replace what was typed
+                    text.selectRange(anchor, caret);
+                }
+            }
+        }
+    }
+
     private final Stage main;
     private final Clock clock;
     private final Supplier<Duration> patience;
@@ -43,7 +68,7 @@ public final class SessionCover implements AutoCloseable {
     private final EventHandler<Event> nothing = Event::consume;
     private final ListChangeListener<Window> windows = this::windowsChanged;
     private final Timeline looking;
-    private final List<Node> hidden = new ArrayList<>();
+    private final List<Hidden> hidden = new ArrayList<>();
     private final List<Window> watched = new ArrayList<>();
     private long last;
     private @Nullable Stage cover;
@@ -146,15 +171,12 @@ public final class SessionCover implements AutoCloseable {
         }
         Scene scene = window.getScene();
         if (scene != null && scene.getRoot().isVisible()) {
-            scene.getRoot().setVisible(false);
-            hidden.add(scene.getRoot());
+            hidden.add(Hidden.of(scene));
         }
         window.addEventFilter(InputEvent.ANY, nothing);
     }
 
     private void uncover() {
-        hidden.forEach(node -> node.setVisible(true));
-        hidden.clear();
         Window.getWindows().forEach(window -> window.removeEventFilter(InputEvent.ANY, nothing));
         Stage asks = cover;
         cover = null;
@@ -162,6 +184,8 @@ public final class SessionCover implements AutoCloseable {
         if (asks != null) {
             asks.close();
         }
+        hidden.forEach(Hidden::show);
+        hidden.clear();
     }
 
     /** Takes the cover away with all that belongs to it: the session is over. */

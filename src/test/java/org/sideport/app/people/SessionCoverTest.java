@@ -51,7 +51,7 @@ class SessionCoverTest {
     private final AtomicBoolean playing = new AtomicBoolean();
     private final List<String> paused = new ArrayList<>();
     private final List<Runnable> uncovers = new ArrayList<>();
-    private final TextField typed = new TextField();
+    private TextField typed;
     private Stage second;
     private SessionCover cover;
 
@@ -59,6 +59,7 @@ class SessionCoverTest {
     void show() throws Exception {
         Stage stage = FxToolkit.registerPrimaryStage();
         robot.interact(() -> {
+            typed = new TextField();
             stage.setScene(new Scene(new VBox(typed), 400, 300));
             stage.show();
             typed.requestFocus();
@@ -101,7 +102,10 @@ class SessionCoverTest {
 
     @Test
     void coversEveryWindowAfterTheTimeWithoutATouchAndGivesAllBack() {
-        robot.interact(() -> typed.setText("half a comm"));
+        robot.interact(() -> {
+            typed.setText("half a comm");
+            typed.end();
+        });
         pass(Duration.ofMinutes(15));
         assertThat(cover.isCovered()).isFalse();
         pass(Duration.ofSeconds(1));
@@ -119,7 +123,7 @@ class SessionCoverTest {
         assertThat(typed.getText()).isEqualTo("half a comm");
         robot.interact(() -> typed.fireEvent(new javafx.scene.input.KeyEvent(
                 javafx.scene.input.KeyEvent.KEY_TYPED, "e", "e", KeyCode.UNDEFINED, false, false, false, false)));
-        assertThat(typed.getText()).contains("half a comm").hasSize("half a comm".length() + 1);
+        assertThat(typed.getText()).isEqualTo("half a comme");
     }
 
     @Test
