@@ -44,7 +44,10 @@ public final class CommentsPane extends VBox {
         scroll.setFitToWidth(true);
         scroll.setFocusTraversable(false);
         VBox.setVgrow(scroll, Priority.ALWAYS);
-        getChildren().addAll(tools(), new CommentWriter(model, texts), filters(), scroll);
+        CommentWriter writer = new CommentWriter(model, texts);
+        writer.setMinHeight(USE_PREF_SIZE);
+        scroll.setMinHeight(96);
+        getChildren().addAll(tools(), writer, filters(), scroll);
         model.shown().addListener((Observable changed) -> rebuild());
         rebuild();
     }

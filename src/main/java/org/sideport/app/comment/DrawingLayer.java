@@ -59,6 +59,12 @@ public final class DrawingLayer extends Pane {
         setOnMouseClicked(MouseEvent::consume);
         model.visibleProperty().addListener((property, old, now) -> show());
         model.draftProperty().addListener((property, old, now) -> show());
+        // told of each frame, with what is kept there or without: a drawing that is being made belongs to one frame only
+        model.visibleProperty().addListener((Observable frame) -> {
+            if (model.draftProperty().get() != null) {
+                show();
+            }
+        });
         model.toolProperty().addListener((property, old, now) -> aim(now));
         live.toolProperty().addListener((property, old, now) -> aim(now));
         live.useProperty().addListener((property, old, now) -> show());

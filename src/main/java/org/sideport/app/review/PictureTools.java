@@ -7,6 +7,7 @@ import javafx.collections.FXCollections;
 import javafx.collections.ObservableList;
 import javafx.event.EventHandler;
 import javafx.scene.Node;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.control.Tab;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
@@ -15,6 +16,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
+import org.sideport.app.Ui;
 import org.sideport.app.comment.CommentLane;
 import org.sideport.app.comment.CommentsPane;
 import org.sideport.app.comment.CommentsViewModel;
@@ -55,14 +57,16 @@ public final class PictureTools {
         this.measuring = measuring;
         this.spoken = spoken;
         this.texts = texts;
-        commentsTab = new Tab(
-                "",
-                new VBox(
-                        new SpeakRow(spoken, texts),
-                        new CommentsPane(comments, texts, comment -> new SpokenPart(spoken, texts, comment))));
+        CommentsPane pane = new CommentsPane(comments, texts, comment -> new SpokenPart(spoken, texts, comment));
+        VBox.setVgrow(pane, Priority.ALWAYS);
+        // on a small screen with large letters, what is written is reached by scrolling
+        ScrollPane scroll = Ui.styled(new ScrollPane(new VBox(new SpeakRow(spoken, texts), pane)), "edge-to-edge");
+        scroll.setFitToWidth(true);
+        scroll.setFitToHeight(true);
+        scroll.setFocusTraversable(false);
+        commentsTab = new Tab("", scroll);
         commentsTab.setId("tab-comments");
         CommentLane.keep(comments.all(), voiceLanes.lanes(), lanes, texts);
-        VBox.setVgrow(((VBox) commentsTab.getContent()).getChildren().get(1), Priority.ALWAYS);
         commentsTab
                 .textProperty()
                 .bind(Bindings.createStringBinding(

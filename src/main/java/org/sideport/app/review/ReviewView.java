@@ -57,7 +57,7 @@ public final class ReviewView implements Screen {
     private final TimelineView lane;
     private final PictureKeys keys;
     private final RefineBar refining;
-    /** Whether the lanes of what is measured take room from the picture. */
+    /** Whether the lanes of what is measured take room from the picture; not while refining or writing a comment. */
     private final BooleanProperty lanesShown = new SimpleBooleanProperty(true);
 
     private final TagTools tagTools;
@@ -122,6 +122,10 @@ public final class ReviewView implements Screen {
                                                 && !refining.model()
                                                         .activeProperty()
                                                         .get()
+                                                && tools.comments()
+                                                                .draftProperty()
+                                                                .get()
+                                                        == null
                                         ? measured.measuredProperty().get()
                                         : measured.measuredProperty().get().withoutLanes(),
                                 cuts.cuts(),
@@ -133,6 +137,7 @@ public final class ReviewView implements Screen {
                         measured.measuredProperty(),
                         lanesShown,
                         refining.model().activeProperty(),
+                        tools.comments().draftProperty(),
                         cuts.cuts(),
                         besides.reference().lanesProperty(),
                         besides.tags().lanesProperty(),

@@ -15,6 +15,7 @@ import javafx.geometry.Point2D;
 import javafx.geometry.Rectangle2D;
 import javafx.scene.Scene;
 import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.image.Image;
 import javafx.scene.input.ClipboardContent;
 import javafx.scene.input.KeyCode;
@@ -327,6 +328,7 @@ public final class WholeJob {
         JsonNode still = truth.get("rhexis_still");
         double limbusMm = truth.get("limbus_diameter_mm").asDouble();
         double limbusPx = limbusMm / still.get("mm_per_px_x").asDouble();
+        hands.goTo(still.get("frame").asInt());
         robot.clickOn("#tab-measure");
         hands.enter("#own-width", String.valueOf(limbusMm));
         robot.clickOn("#measure-limbus");
@@ -352,6 +354,10 @@ public final class WholeJob {
         assertThat(hands.text("#rhexis-apparent_diameter")).contains("±").endsWith("mm");
         picture("6-measured");
         // taken away and put back
+        robot.interact(() -> robot.lookup("#measure-pane .scroll-pane")
+                .queryAs(ScrollPane.class)
+                .setVvalue(1));
+        WaitForAsyncUtils.waitForFxEvents();
         robot.clickOn("#remove-" + rhexis.id());
         Hands.until(() -> new MeasureCase(workspace).of("D-001").size() == 1);
         hands.control(KeyCode.Z);
