@@ -39,7 +39,8 @@ public record CohortView(
      * @param n marked cases
      * @param recent how many of them are in the mean
      * @param mean share over the latest cases, a case's assessors averaged first; {@code null} without a marked case
-     * @param lower limit of the mean by Student's t over those cases; {@code null} below three
+     * @param lower limit of the mean by Student's t over those cases, not below 0; {@code null} below three
+     * @param upper likewise, not above 1
      * @param lastDate day of the latest marked case
      */
     public record Cell(

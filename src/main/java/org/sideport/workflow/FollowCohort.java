@@ -140,8 +140,8 @@ public final class FollowCohort {
                 recent.length == 0
                         ? null
                         : (Double) Arrays.stream(recent).average().orElseThrow(),
-                limits == null ? null : (Double) limits.lower(),
-                limits == null ? null : (Double) limits.upper(),
+                limits == null ? null : (Double) Math.max(limits.lower(), 0),
+                limits == null ? null : (Double) Math.min(limits.upper(), 1),
                 latest);
     }
 

@@ -8,8 +8,8 @@ import org.sideport.stats.gtheory.DStudy;
  * How sure the mean of a trainee's marks is, by the unit's own marks.
  *
  * @param coefficients of the marks that there are
- * @param lower the mean less 1.96 absolute standard errors of measurement
- * @param upper the mean and as much more
+ * @param lower the mean less 1.96 absolute standard errors of measurement, not below 0
+ * @param upper the mean and as much more, not above 1
  * @param wish coefficient Φ that was asked for
  * @param enough true if Φ reaches the wish
  * @param more what would reach it on top of the marks that there are, the fewest markings first; empty if it is reached,

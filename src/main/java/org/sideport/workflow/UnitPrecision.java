@@ -65,7 +65,8 @@ final class UnitPrecision {
             boolean enough = c.phi() >= wish - ROUNDING;
             Outcome<List<Precision.More>> more = enough ? Outcome.of(List.of()) : more(given, wish, minutes);
             double half = NORMAL_95 * c.semAbsolute();
-            return more.map(plans -> new Precision(c, mean - half, mean + half, wish, enough, plans, described()));
+            return more.map(plans -> new Precision(
+                    c, Math.max(mean - half, 0), Math.min(mean + half, 1), wish, enough, plans, described()));
         });
     }
 

@@ -44,8 +44,8 @@ class FollowCohortTest {
     }
 
     /**
-     * By hand. T01: C-1 0.2; C-2 (0.4 + 0.6) / 2 = 0.5; C-3 0.8; C-4 unmarked. Over the latest three 0.5, SD 0.3, limits 0.5
-     * ± 4.3027 × 0.3 / √3; over the latest two 0.65, without limits. A2 less A1 on the one shared case: +0.2.
+     * By hand. T01: C-1 0.45; C-2 (0.4 + 0.6) / 2 = 0.5; C-3 0.55; C-4 unmarked. Over the latest three 0.5, SD 0.05, limits
+     * 0.5 ± 4.3027 × 0.05 / √3; over the latest two 0.525, without limits. A2 less A1 on the one shared case: +0.2.
      */
     @Test
     void theMatrixByHand() {
@@ -53,17 +53,17 @@ class FollowCohortTest {
             marks.addCase("C-" + c, "T01", c);
         }
         marks.addCase("C-9", "T02", 9);
-        marks.mark("C-1", "A1", "scale", true, Map.of("score", 200));
+        marks.mark("C-1", "A1", "scale", true, Map.of("score", 450));
         marks.mark("C-2", "A1", "scale", true, Map.of("score", 400));
         marks.mark("C-2", "A2", "scale", true, Map.of("score", 600));
-        marks.mark("C-3", "A1", "scale", true, Map.of("score", 800));
+        marks.mark("C-3", "A1", "scale", true, Map.of("score", 550));
         marks.markOneself("C-4", "T01", "scale", Map.of("score", 1000));
 
         CohortView view = cohort.show("scale", null, 3, 0.8, 15);
         CohortView.Cell whole = view.rows().get(0).whole();
         assertThat(whole.n()).isEqualTo(3);
         assertThat(whole.mean()).isCloseTo(0.5, within(1e-12));
-        assertThat(whole.upper()).isCloseTo(0.5 + 4.3027 * 0.3 / Math.sqrt(3), within(1e-4));
+        assertThat(whole.upper()).isCloseTo(0.5 + 4.3027 * 0.05 / Math.sqrt(3), within(1e-4));
         assertThat(whole.lastDate()).isEqualTo(LocalDate.of(2026, 1, 3));
         assertThat(view.rows().get(0).cases()).isEqualTo(4);
         assertThat(view.rows().get(0).competencies()).containsExactly(whole);
@@ -82,7 +82,7 @@ class FollowCohortTest {
 
         CohortView.Cell two =
                 cohort.show("scale", null, 2, 0.8, 15).rows().get(0).whole();
-        assertThat(two.mean()).isCloseTo(0.65, within(1e-12));
+        assertThat(two.mean()).isCloseTo(0.525, within(1e-12));
         assertThat(two.lower()).isNull();
     }
 

@@ -1,7 +1,6 @@
 package org.sideport.app.standard;
 
 import java.util.stream.Collectors;
-import javafx.beans.binding.Bindings;
 import javafx.geometry.HPos;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
@@ -50,14 +49,8 @@ public final class CohortPane implements ProgrammePane {
     }
 
     private HBox choices() {
-        ComboBox<@Nullable Rubric> rubrics = StandardsPane.rubrics("cohort-rubric", texts);
-        Bindings.bindContent(rubrics.getItems(), model.rubrics());
-        rubrics.setOnAction(event -> {
-            if (rubrics.getValue() != null) {
-                model.rubricProperty().set(rubrics.getValue());
-            }
-        });
-        model.rubricProperty().addListener((property, old, now) -> rubrics.setValue(now));
+        ComboBox<@Nullable Rubric> rubrics =
+                StandardsPane.rubrics("cohort-rubric", texts, model.rubrics(), model.rubricProperty());
         Spinner<Integer> last = new Spinner<>(new IntegerSpinnerValueFactory(
                 1, MOST_CASES, model.lastProperty().get()));
         last.setId("cohort-last");

@@ -63,7 +63,10 @@ public final class CohortViewModel {
                         .map(Vocabularies.RubricText::rubric)
                         .toList(),
                 found -> {
-                    rubrics.setAll(found);
+                    // a list set anew would take the choice off the screen
+                    if (!rubrics.equals(found)) {
+                        rubrics.setAll(found);
+                    }
                     Rubric before = rubric.get();
                     Rubric same = found.stream()
                             .filter(r -> before != null && r.id().equals(before.id()))

@@ -50,14 +50,8 @@ public final class DecisionsPane implements ProgrammePane {
         trainees.setAccessibleText(texts.get("decision.trainee"));
         Bindings.bindContent(trainees.getItems(), model.trainees());
         trainees.setOnAction(event -> model.traineeProperty().set(trainees.getValue()));
-        ComboBox<@Nullable Rubric> rubrics = StandardsPane.rubrics("decision-rubric", texts);
-        Bindings.bindContent(rubrics.getItems(), model.rubrics());
-        rubrics.setOnAction(event -> {
-            if (rubrics.getValue() != null) {
-                model.rubricProperty().set(rubrics.getValue());
-            }
-        });
-        model.rubricProperty().addListener((property, old, now) -> rubrics.setValue(now));
+        ComboBox<@Nullable Rubric> rubrics =
+                StandardsPane.rubrics("decision-rubric", texts, model.rubrics(), model.rubricProperty());
         Spinner<Integer> last = new Spinner<>(new IntegerSpinnerValueFactory(0, MOST_CASES, 0));
         last.setId("decision-last");
         last.setPrefWidth(88);

@@ -97,8 +97,13 @@ public final class DecisionsViewModel {
                                 .map(Vocabularies.RubricText::rubric)
                                 .toList()),
                 found -> {
-                    trainees.setAll(found.trainees());
-                    rubrics.setAll(found.rubrics());
+                    if (!trainees.equals(found.trainees())) {
+                        trainees.setAll(found.trainees());
+                    }
+                    // a list set anew would take the choice off the screen
+                    if (!rubrics.equals(found.rubrics())) {
+                        rubrics.setAll(found.rubrics());
+                    }
                     Rubric before = rubric.get();
                     Rubric same = found.rubrics().stream()
                             .filter(r -> before != null && r.id().equals(before.id()))

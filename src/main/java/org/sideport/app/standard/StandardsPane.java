@@ -1,6 +1,9 @@
 package org.sideport.app.standard;
 
 import javafx.beans.binding.Bindings;
+import javafx.beans.property.ObjectProperty;
+import javafx.collections.ListChangeListener;
+import javafx.collections.ObservableList;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.ComboBox;
@@ -27,14 +30,7 @@ public final class StandardsPane implements ProgrammePane {
     public StandardsPane(StandardsViewModel model, Texts texts, Notices notices) {
         this.model = model;
         this.texts = texts;
-        ComboBox<@Nullable Rubric> rubrics = rubrics("standard-rubric", texts);
-        Bindings.bindContent(rubrics.getItems(), model.rubrics());
-        rubrics.setOnAction(event -> {
-            if (rubrics.getValue() != null) {
-                model.rubricProperty().set(rubrics.getValue());
-            }
-        });
-        model.rubricProperty().addListener((property, old, now) -> rubrics.setValue(now));
+        ComboBox<@Nullable Rubric> rubrics = rubrics("standard-rubric", texts, model.rubrics(), model.rubricProperty());
         HBox top = new HBox(Ui.STEP, Ui.label(texts.get("standard.rubric"), "text-muted"), rubrics);
         top.setAlignment(Pos.CENTER_LEFT);
         VBox cuts = new VBox(2 * Ui.STEP, top, new CutSection(model, texts), new Separator());
@@ -52,7 +48,8 @@ public final class StandardsPane implements ProgrammePane {
     }
 
     /** A choice of rubrics by their titles. */
-    static ComboBox<@Nullable Rubric> rubrics(String id, Texts texts) {
+    static ComboBox<@Nullable Rubric> rubrics(
+            String id, Texts texts, ObservableList<Rubric> offered, ObjectProperty<@Nullable Rubric> chosen) {
         ComboBox<@Nullable Rubric> box = new ComboBox<>();
         box.setId(id);
         box.setAccessibleText(texts.get("standard.rubric"));
@@ -67,6 +64,14 @@ public final class StandardsPane implements ProgrammePane {
                 throw new UnsupportedOperationException("chosen, not typed");
             }
         });
+        Bindings.bindContent(box.getItems(), offered);
+        box.setOnAction(event -> {
+            if (box.getValue() != null) {
+                chosen.set(box.getValue());
+            }
+        });
+        chosen.addListener((property, old, now) -> box.setValue(now));
+        offered.addListener((ListChangeListener<Rubric>) change -> box.setValue(chosen.get()));
         return box;
     }
 

@@ -103,7 +103,10 @@ public final class StandardsViewModel {
                         .toList(),
                 found -> {
                     Rubric before = rubric.get();
-                    rubrics.setAll(found);
+                    // a list set anew would take the choice off the screen
+                    if (!rubrics.equals(found)) {
+                        rubrics.setAll(found);
+                    }
                     Rubric same = found.stream()
                             .filter(r -> before != null && r.id().equals(before.id()))
                             .findFirst()
