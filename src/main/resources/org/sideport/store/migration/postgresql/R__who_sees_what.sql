@@ -158,6 +158,15 @@ $$;
 
 -- People: everybody may know the codes, directors change them.
 select rule('person', '(select is_known())', '(select sees_all())');
+-- without the column of passwords, if there is one: persons have logins of the database's own here
+revoke select on person from sideport_member;
+do $$
+begin
+    execute (select format('grant select (%s) on person to sideport_member', string_agg(quote_ident(attname), ', '))
+        from pg_attribute where attrelid = 'person'::regclass and attnum > 0 and not attisdropped
+        and attname <> 'password');
+end
+$$;
 select rule('person_role', '(select is_known())', '(select sees_all())');
 select rule('rubric_document', '(select is_known())', '(select is_known())');
 select rule('case_access', 'person = session_user::text', 'false');
@@ -260,7 +269,7 @@ create or replace function assignment_changes() returns trigger language plpgsql
     set search_path = ${flyway:defaultSchema}, pg_temp as $$
 begin
     if not sees_all() and (tg_op <> 'UPDATE' or new.state <> 'done'
-            or (to_jsonb(new) - 'state') is distinct from (to_jsonb(old) - 'state')) then
+            or (to_jsonb(new) - 'state' - 'done_at') is distinct from (to_jsonb(old) - 'state' - 'done_at')) then
         raise exception using message = 'only a director gives, changes or withdraws what is to be marked',
             errcode = 'insufficient_privilege';
     end if;

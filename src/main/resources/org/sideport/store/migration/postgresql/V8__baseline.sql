@@ -24,7 +24,6 @@ create table surgical_case (
     review_by        text
 );
 create index surgical_case_by_date on surgical_case (operated_on, code);
-create index surgical_case_by_trainee on surgical_case (trainee);
 
 create table case_descriptor (
     case_id bigint not null references surgical_case (id) on delete cascade,
