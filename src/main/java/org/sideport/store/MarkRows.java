@@ -24,6 +24,28 @@ final class MarkRows {
         this.handle = handle;
     }
 
+    /** Puts the rows of a rating in the place of those of another; where only some marks differ, only these are touched. */
+    void replace(long id, Rating old, Rating rating) {
+        List<ItemScore> kept =
+                old.scores().stream().filter(rating.scores()::contains).toList();
+        List<ItemScore> changed =
+                rating.scores().stream().filter(s -> !kept.contains(s)).toList();
+        List<ItemScore> inOrder = new ArrayList<>(kept);
+        inOrder.addAll(changed);
+        if (!inOrder.equals(rating.scores()) || !old.actions().equals(rating.actions())) {
+            delete(id);
+            insert(id, rating);
+            return;
+        }
+        for (ItemScore gone : old.scores()) {
+            if (!kept.contains(gone)) {
+                handle.execute("delete from item_score where rating_id = ? and item = ?", id, gone.item());
+                handle.execute("delete from item_evidence where rating_id = ? and item = ?", id, gone.item());
+            }
+        }
+        insert(id, rating.withScores(changed).withActions(List.of()));
+    }
+
     void insert(long id, Rating rating) {
         PreparedBatch scores = handle.prepareBatch("insert into item_score"
                 + " (rating_id, item, points, value, not_applicable, comment) values (?, ?, ?, ?, ?, ?)");

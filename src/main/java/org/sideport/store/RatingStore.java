@@ -109,15 +109,14 @@ public final class RatingStore {
      * @throws ConflictException if something else is stored by now; nothing is changed then
      */
     public void saveDraft(long id, Rating rating, Set<Rating> seen) {
-        requireUnchanged(id, seen);
+        StoredRating found = requireUnchanged(id, seen);
         handle.createUpdate("update rating set blind = :blind, comment = :comment, changed_at = :now where id = :id")
                 .bind("blind", rating.blind())
                 .bind("comment", rating.comment())
                 .bind("now", Instant.now().toString())
                 .bind("id", id)
                 .execute();
-        marks.delete(id);
-        marks.insert(id, rating);
+        marks.replace(id, found.rating(), rating);
     }
 
     /**

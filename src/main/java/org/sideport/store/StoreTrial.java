@@ -203,8 +203,8 @@ public final class StoreTrial {
         for (int i = 0; i < saves; i++) {
             Thread.sleep(random.nextInt(pauseMs + 1));
             List<ItemScore> scores = new ArrayList<>(last.scores());
-            int item = i % scores.size();
-            scores.set(item, new ItemScore.Marked(scores.get(item).item(), 1 + i % 5, "stroke " + i));
+            // what is marked again stands last, as it does when people mark
+            scores.add(new ItemScore.Marked(scores.remove(0).item(), 1 + i % 5, "stroke " + i));
             Rating changed = last.withScores(scores);
             Rating seen = last;
             long start = System.nanoTime();
