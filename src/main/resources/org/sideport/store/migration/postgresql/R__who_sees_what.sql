@@ -264,6 +264,33 @@ select rule('measured_value',
     'exists (select 1 from still_measurement m where m.id = measurement_id
         and (m.author = session_user::text or (select is_keeper())))');
 
+-- What came with the migrations 11 to 14.
+select rule(name::regclass, '(select is_known())', '(select sees_all())')
+from unnest('{marking_rule,consent_rule,angoff_round,standard}'::text[]) name;
+select rule(name::regclass, '(select sees_all())', '(select sees_all())')
+from unnest('{deletion_log,case_deletion}'::text[]) name;
+-- A reference is not to be read before one has marked the case oneself.
+select rule('agreed_mark',
+    '(select sees_all()) or exists (select 1 from case_access a where a.person = session_user::text
+        and a.case_id = agreed_mark.case_id and a.works and (purpose = ''adjudication'' or exists (select 1 from rating r
+            where r.case_id = agreed_mark.case_id and r.assessor = session_user::text and r.state <> ''draft'')))',
+    '(select sees_all())');
+select rule('agreed_score',
+    '(select sees_all()) or exists (select 1 from agreed_mark m where m.id = mark_id)', '(select sees_all())');
+select rule('rating_seal',
+    '(select sees_all()) or exists (select 1 from rating r where r.id = rating_id)',
+    'exists (select 1 from rating r where r.id = rating_id
+        and (r.assessor = session_user::text or (select is_keeper())))');
+select rule('rating_origin',
+    '(select sees_all()) or exists (select 1 from rating r where r.id = rating_id)', '(select sees_all())');
+-- Values of an open round are their judge's alone.
+select rule('angoff_judge', '(select is_known())', '(select sees_all()) or judge = session_user::text');
+select rule('angoff_value',
+    '(select is_keeper()) or judge = session_user::text
+        or (select is_known()) and exists (select 1 from angoff_round r where r.id = round_id and r.state <> ''open'')',
+    '(select is_keeper()) or judge = session_user::text');
+select rule('decision', '(select sees_all()) or trainee = session_user::text', '(select sees_all())');
+
 -- An assessor may say that what he was given is done, and no more.
 create or replace function assignment_changes() returns trigger language plpgsql security definer
     set search_path = ${flyway:defaultSchema}, pg_temp as $$
