@@ -81,10 +81,10 @@ import org.sideport.workflow.TwoTaggings;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.access.Credentials;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.SelfAndAssessor;
 import org.sideport.workflow.upkeep.KeepBackups;
-import org.sideport.workflow.access.Credentials;
 
 /** Makes and holds everything that the window is built from: the one place where it is wired together. */
 public final class AppContext implements AutoCloseable {
@@ -443,7 +443,8 @@ public final class AppContext implements AutoCloseable {
 
     /** The parts of the programme's screen that are of use to who sits here, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
-        return new ProgrammeParts(workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts, settings)
+        return new ProgrammeParts(
+                        workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts, settings)
                 .offered(me, navigator);
     }
 

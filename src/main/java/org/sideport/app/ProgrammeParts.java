@@ -62,8 +62,7 @@ record ProgrammeParts(
                                 new CohortViewModel(
                                         new FollowCohort(workspace, clock), vocabularies, listedWork, notices),
                                 texts),
-                        new AssignmentsPane(
-                                new AssignmentsViewModel(assignments, work, notices, texts, clock), texts),
+                        new AssignmentsPane(new AssignmentsViewModel(assignments, work, notices, texts, clock), texts),
                         new DisagreementsPane(
                                 new DisagreementsViewModel(
                                         new Adjudication(workspace, clock), assignments, work, notices, texts),

@@ -192,11 +192,7 @@ public final class CaseStore {
     }
 
     private SurgicalCase find(long id, String code) {
-        return load(
-                        CaseReach.ALL,
-                        " and c.id = " + id,
-                        id,
-                        veil.through(code).orElse(null))
+        return load(CaseReach.ALL, " and c.id = " + id, id, veil.through(code).orElse(null))
                 .get(0);
     }
 

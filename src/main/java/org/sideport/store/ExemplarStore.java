@@ -81,9 +81,7 @@ public final class ExemplarStore {
     /** @return false if there was none */
     public boolean remove(String caseCode, String annotator) {
         boolean removed = handle.execute(
-                        "delete from exemplar where case_id = ? and annotator = ?",
-                        veil.caseId(caseCode),
-                        annotator)
+                        "delete from exemplar where case_id = ? and annotator = ?", veil.caseId(caseCode), annotator)
                 > 0;
         if (removed) {
             audit.add("exemplar.remove", caseCode, "tags of " + annotator, "");

@@ -214,8 +214,8 @@ public final class RatingStore {
         if (caseId.isEmpty()) {
             return List.of();
         }
-        List<StoredRating> all = list(reach.bind(
-                handle.createQuery(SELECT + "where c.id = :id and " + reach.condition() + " order by r.id")
+        List<StoredRating> all = list(
+                reach.bind(handle.createQuery(SELECT + "where c.id = :id and " + reach.condition() + " order by r.id")
                         .bind("id", caseId.get())));
         return new MarkSight(handle, veil)
                 .of(all, veil.through(caseCode).orElse(null), caseId.get()).stream()

@@ -71,10 +71,9 @@ public final class TaggingStore {
         record Row(long caseId, String code, String annotator) {}
         List<Key> keys = new ArrayList<>();
         List<Key> veiled = new ArrayList<>();
-        reach.bind(
-                        handle.createQuery("select c.id, c.code, t.annotator from tagging t join surgical_case c on c.id ="
-                                + " t.case_id where " + reach.condition() + further
-                                + " order by c.operated_on, c.code, t.annotator"))
+        reach.bind(handle.createQuery("select c.id, c.code, t.annotator from tagging t join surgical_case c on c.id ="
+                        + " t.case_id where " + reach.condition() + further
+                        + " order by c.operated_on, c.code, t.annotator"))
                 .map((row, context) -> new Row(row.getLong("id"), row.getString("code"), row.getString("annotator")))
                 .forEach(row -> {
                     Assignment hiding = veil.over(row.caseId());

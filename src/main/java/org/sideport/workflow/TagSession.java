@@ -351,8 +351,7 @@ public final class TagSession {
         workspace.change(stores -> {
             Access.requireOwn(stores.caller(), annotator);
             Access.require(stores, Permission.TAG, surgicalCase.code());
-            stores.taggings()
-                    .save(surgicalCase.code(), annotator, state.tagging(), state.confirmed(), now.tagging());
+            stores.taggings().save(surgicalCase.code(), annotator, state.tagging(), state.confirmed(), now.tagging());
         });
     }
 

@@ -63,7 +63,8 @@ class AuditChainTest {
                 assertThat(event.digest()).isEqualTo(previous);
             }
             assertThat(all.get(60).who()).isEqualTo("A1");
-            assertThat(Instant.parse(all.get(60).at())).isAfter(Instant.parse(all.get(0).at()));
+            assertThat(Instant.parse(all.get(60).at()))
+                    .isAfter(Instant.parse(all.get(0).at()));
             for (String sql :
                     List.of("update sideport.audit_event set who = 'x'", "delete from sideport.audit_event")) {
                 assertThatThrownBy(() -> unit.sql(TestPostgres.KEEPER, sql))

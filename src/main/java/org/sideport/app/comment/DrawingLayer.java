@@ -59,7 +59,8 @@ public final class DrawingLayer extends Pane {
         setOnMouseClicked(MouseEvent::consume);
         model.visibleProperty().addListener((property, old, now) -> show());
         model.draftProperty().addListener((property, old, now) -> show());
-        // told of each frame, with what is kept there or without: a drawing that is being made belongs to one frame only
+        // told of each frame, with what is kept there or without: a drawing that is being made belongs to one frame
+        // only
         model.visibleProperty().addListener((Observable frame) -> {
             if (model.draftProperty().get() != null) {
                 show();

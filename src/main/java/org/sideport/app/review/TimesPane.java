@@ -61,12 +61,12 @@ final class TimesPane extends VBox {
         model.timingProperty().addListener((property, old, now) -> rebuild(now));
         reference
                 .chosenProperty()
-                .addListener((property, old, now) ->
-                        rebuild(model.timingProperty().get()));
+                .addListener(
+                        (property, old, now) -> rebuild(model.timingProperty().get()));
         reference
                 .lanesProperty()
-                .addListener((property, old, now) ->
-                        rebuild(model.timingProperty().get()));
+                .addListener(
+                        (property, old, now) -> rebuild(model.timingProperty().get()));
         rebuild(model.timingProperty().get());
     }
 
