@@ -164,6 +164,7 @@ final class CommandTree {
                                 new RubricCheckCommand(console),
                                 new RubricScoreCommand(console),
                                 new RubricListCommand(console),
+                                new RubricShowCommand(console),
                                 new RubricFormCommand(console))));
         CommandLine rate = new CommandLine(new RateCommand(console));
         rate.addSubcommand(new RateSignCommand(console));

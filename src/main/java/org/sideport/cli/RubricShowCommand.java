@@ -22,13 +22,13 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 @Command(
-        name = "form",
+        name = "show",
         description = {
             "Prints a rubric as a form to mark by hand: items by domain, levels with what they look like, reasons"
                     + " for leaving an item out.",
-            "Example: sideport rubric form phaco-competency"
+            "Example: sideport rubric show phaco-competency"
         })
-final class RubricFormCommand implements Callable<Integer> {
+final class RubricShowCommand implements Callable<Integer> {
 
     private final Console console;
 
@@ -41,7 +41,7 @@ final class RubricFormCommand implements Callable<Integer> {
     @Nullable
     String language;
 
-    RubricFormCommand(Console console) {
+    RubricShowCommand(Console console) {
         this.console = console;
     }
 
