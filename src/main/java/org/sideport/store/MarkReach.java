@@ -24,8 +24,10 @@ public record MarkReach(boolean all, String person, boolean trainee, boolean ass
     private static final String STILL_TO_MARK = "select m.case_id from rating m where m.assessor = :markPerson"
             + " and m.self = :markByOthers and m.state = 'draft' union all select g.case_id from assignment g"
             + " where g.assessor = :markPerson and g.state = 'open'";
-    private static final String SELF_BEGUN = "select m.case_id from rating m where m.assessor = :markPerson"
-            + " and m.self = :markSelf and m.state = 'draft' and m.amends is null";
+    /** Own marks first, on the same rubric, where the unit wants it so. */
+    private static final String SELF_SIGNED = "(exists (select 1 from rating m where m.case_id = r.case_id"
+            + " and m.rubric = r.rubric and m.assessor = :markPerson and m.self = :markSelf and m.state <> 'draft')"
+            + " or exists (select 1 from marking_rule u where u.name = 'self_first' and u.value = 'false'))";
 
     /** On rows of rating called {@code r} of cases called {@code c}. */
     String condition() {
@@ -44,8 +46,7 @@ public record MarkReach(boolean all, String person, boolean trainee, boolean ass
                     + new CaseReach(false, "", person).condition().replace(":reachGiven", ":markPerson") + ")");
         }
         if (trainee) {
-            parts.append(
-                    " or (r.state <> 'draft' and c.trainee = :markPerson and r.case_id not in (" + SELF_BEGUN + "))");
+            parts.append(" or (r.state <> 'draft' and c.trainee = :markPerson and " + SELF_SIGNED + ")");
         }
         return parts.append(")").toString();
     }

@@ -143,8 +143,8 @@ public final class SealStore {
 
     private String digest(StoredRating rating, @Nullable Instant signedAt, RatingSeal seal) {
         RatingForm.Subject subject = handle.createQuery(
-                        "select code, trainee, procedure_id from surgical_case where code = :code")
-                .bind("code", rating.caseCode())
+                        "select code, trainee, procedure_id from surgical_case where id = :id")
+                .bind("id", lifted.caseId(rating.caseCode()))
                 .map((row, context) -> new RatingForm.Subject(
                         row.getString("code"), row.getString("trainee"), row.getString("procedure_id")))
                 .one();

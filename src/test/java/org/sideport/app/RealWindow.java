@@ -9,6 +9,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 import javafx.scene.Node;
+import javafx.scene.control.TabPane;
 import javafx.scene.image.Image;
 import javafx.stage.Stage;
 import javax.imageio.ImageIO;
@@ -39,6 +40,18 @@ public final class RealWindow {
                         .match(Node::isVisible)
                         .tryQuery()
                         .isPresent());
+    }
+
+    /** Goes to a tab by its id. */
+    public static void selectTab(FxRobot robot, String pane, String tab) throws Exception {
+        until(30, () -> robot.lookup(pane).tryQuery().isPresent());
+        robot.interact(() -> {
+            TabPane tabs = robot.lookup(pane).queryAs(TabPane.class);
+            tabs.getTabs().stream()
+                    .filter(one -> tab.equals(one.getId()))
+                    .findFirst()
+                    .ifPresent(tabs.getSelectionModel()::select);
+        });
     }
 
     public static void until(int seconds, Callable<Boolean> condition) throws Exception {

@@ -71,6 +71,7 @@ class TextsTest {
             "draft.caret",
             "draft.item",
             "recordings.folder",
+            "session.minutes",
             "keeping.person",
             "sideport.table.factor");
 
@@ -129,6 +130,9 @@ class TextsTest {
         add(keys, "first.steps.", Role.values());
         add(keys, "person.role.", Role.values());
         add(keys, "store.kind.", CheckWorkspace.Kind.values());
+        BUNDLE.stringPropertyNames().stream()
+                .filter(key -> key.matches("rubrics\\.(kind\\.[a-z]+|part\\.[A-Z]+)"))
+                .forEach(keys::add);
         BUNDLE.stringPropertyNames().stream()
                 .filter(key -> key.matches("first\\.(do|text\\.[A-Z]+)\\.[A-Z_]+"))
                 .forEach(keys::add);

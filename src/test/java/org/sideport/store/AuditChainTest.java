@@ -47,7 +47,9 @@ class AuditChainTest {
                             + " ('1999-01-01T00:00:00Z', 'D1', 'lie', 'C-1', '', '', 'x', 'x')");
 
             List<AuditEvent> all = unit.keeper.read(s -> s.audit().all());
-            assertThat(all).hasSize(61);
+            assertThat(all)
+                    .filteredOn(e -> List.of("test.é", "lie").contains(e.deed()))
+                    .hasSize(61);
             String previous = "";
             for (AuditEvent event : all) {
                 assertThat(event.previous()).isEqualTo(previous);
@@ -62,8 +64,8 @@ class AuditChainTest {
                         event.previous());
                 assertThat(event.digest()).isEqualTo(previous);
             }
-            assertThat(all.get(60).who()).isEqualTo("A1");
-            assertThat(Instant.parse(all.get(60).at()))
+            assertThat(all.get(all.size() - 1).who()).isEqualTo("A1");
+            assertThat(Instant.parse(all.get(all.size() - 1).at()))
                     .isAfter(Instant.parse(all.get(0).at()));
             for (String sql :
                     List.of("update sideport.audit_event set who = 'x'", "delete from sideport.audit_event")) {

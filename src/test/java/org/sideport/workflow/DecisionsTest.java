@@ -181,8 +181,10 @@ class DecisionsTest {
         assertThat(kept.wording()).isEqualTo("Goes on under supervision.");
         assertThat(kept.shownDigest()).isEqualTo(digest);
         assertThat(kept.shown()).contains("\"trainee\":\"T05\"");
-        AuditEvent event =
-                workspace.<List<AuditEvent>>read(s -> s.audit().all()).get(0);
+        AuditEvent event = workspace.<List<AuditEvent>>read(s -> s.audit().all()).stream()
+                .filter(e -> e.deed().startsWith("decision."))
+                .findFirst()
+                .orElseThrow();
         assertThat(event.deed()).isEqualTo("decision.record");
         assertThat(event.subject()).isEqualTo("T05");
         assertThat(event.after()).contains(digest).doesNotContain("supervision");

@@ -134,6 +134,13 @@ public final class MainWindow implements Navigator {
         place("marking", Feather.CLIPBOARD, texts.get("nav.marking"), Shortcut.TO_MARKING, marking);
         place("compare", Feather.COLUMNS, texts.get("nav.compare"), Shortcut.TO_COMPARE, compare);
         place("programme", Feather.USERS, texts.get("nav.programme"), Shortcut.TO_PROGRAMME, programme);
+        if (!whyNoProgramme().isEmpty()) {
+            ToggleButton unused = buttons.get(programme);
+            if (unused != null) {
+                unused.setDisable(true);
+                unused.setAccessibleHelp(whyNoProgramme());
+            }
+        }
         jobsPanel = new JobsPanel(
                 context.jobs(),
                 texts,

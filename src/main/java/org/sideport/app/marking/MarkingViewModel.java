@@ -285,7 +285,7 @@ public final class MarkingViewModel implements ItemMarking {
                         marks.set(opened);
                         String warning = opened.session().consentWarning();
                         if (!warning.isEmpty()) {
-                            notices.hint(warning);
+                            notices.hint(texts.get("marking.consent", open.code()));
                         }
                         focused.set(
                                 Math.min(focused.get(), Math.max(0, by.items().size() - 1)));

@@ -184,7 +184,7 @@ class CasesWindowTest {
     }
 
     @Test
-    void aWithdrawnConsentIsShownWhereverTheCaseIs() throws Exception {
+    void aWithdrawnCaseIsGoneAtOnce() throws Exception {
         select("C-1");
         press("#edit-case");
         until(() -> there("#edit-save"));
@@ -194,13 +194,10 @@ class CasesWindowTest {
                 .getSelectionModel()
                 .select(ConsentState.WITHDRAWN.ordinal()));
         press("#edit-save");
-        until(() -> stored("C-1").consent().state() == ConsentState.WITHDRAWN);
-        until(() -> there("#consent-warning"));
-        assertThat(text("#consent-warning")).contains("withdrawn", "Local rules decide");
-
-        press("#review");
-        until(() -> context.notices().currentProperty().get() != null
-                && context.notices().currentProperty().get().text().contains("withdrawn"));
+        until(() -> workspace.read(s -> s.cases().withdrawn()).stream()
+                .anyMatch(c -> c.code().equals("C-1")));
+        // gone at once from every list but that of what is to be deleted
+        until(() -> !listed().contains("C-1"));
     }
 
     @Test

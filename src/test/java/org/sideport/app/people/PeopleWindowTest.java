@@ -22,6 +22,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.sideport.app.RealWindow;
 import org.sideport.app.SideportApp;
 import org.sideport.model.Role;
 import org.sideport.model.SurgicalCase;
@@ -142,6 +143,7 @@ class PeopleWindowTest {
         until(() -> listed() == 2);
         assertThat(robot.lookup("#who").queryAs(MenuButton.class).getText()).isEqualTo("D1");
         press("#nav-programme");
+        RealWindow.selectTab(robot, "#programme", "programme-people");
         until(() -> shows("#people")
                 && robot.lookup("#people").queryAs(TableView.class).getItems().size() == 2);
         assertThat(shows("#people-add")).isTrue();

@@ -86,7 +86,7 @@ class BenchCommandTest {
     @Test
     void whatThereIsNotIsNamed() {
         assertThat(run("pictures")).isEqualTo(2);
-        assertThat(err.toString()).contains("pictures").contains("write: stats, media, playback, app or cases");
+        assertThat(err.toString()).contains("pictures").contains("write: stats, media, store, playback, app or cases");
         assertThat(run("--only", "icd")).isEqualTo(2);
         assertThat(err.toString()).contains("icd").contains("bca");
         assertThat(run("--repeats", "0")).isEqualTo(2);

@@ -57,6 +57,7 @@ class PermissionTableTest {
         ADJUDICATE      -    -      all
         JUDGE_STANDARD  -    all    all
         SET_STANDARD    -    -      all
+        RECORD_DECISION -    -      all
         EDIT_RUBRIC     -    all    all
         RECORD_CONSENT  own  given  all
         DELETE_CASE     -    -      all

@@ -122,6 +122,8 @@ class MarksInTurnTest {
     @Test
     void anAssessorSeesTheTraineesMarksAfterSigningTheOwn() {
         sign("C-1", "T03", true, 4);
+        new Assignments(director, CLOCK)
+                .give(List.of("C-1"), "A1", new Assignments.Terms(Purpose.FIRST, Set.of(), null));
         assertThat(seenBy(first)).isEmpty();
         new MarkCase(workspace).rate("C-1", rating("A1", false, 3, 0, 0));
         assertThat(seenBy(first)).containsExactly("A1");
