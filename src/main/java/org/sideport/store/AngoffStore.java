@@ -25,8 +25,8 @@ public final class AngoffStore {
     /** Keeps a new, open round. */
     public void add(AngoffRound round) {
         handle.createUpdate("insert into angoff_round (id, rubric, rubric_version, number, state, note, opened_by,"
-            + " opened_at, closed_by, closed_at) values (:id, :rubric, :version, :number, 'open', :note, :by, :at, '',"
-            + " null)")
+                        + " opened_at, closed_by, closed_at) values (:id, :rubric, :version, :number, 'open', :note, :by, :at, '',"
+                        + " null)")
                 .bind("id", round.id())
                 .bind("rubric", round.rubric())
                 .bind("version", round.rubricVersion())

@@ -102,9 +102,9 @@ public final class CutStore {
             audit.add("cut.decide", caseCode, before, decision(cut));
         }
         handle.createUpdate("insert into recording_cut (case_id, from_us, to_us, kind, state, evidence, decided_by)"
-            + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind) do update"
-            + " set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence, decided_by ="
-            + " excluded.decided_by")
+                        + " values (:id, :from, :to, :kind, :state, :evidence, :by) on conflict (case_id, from_us, kind) do update"
+                        + " set to_us = excluded.to_us, state = excluded.state, evidence = excluded.evidence, decided_by ="
+                        + " excluded.decided_by")
                 .bind("id", veil.caseId(caseCode))
                 .bind("from", cut.from().micros())
                 .bind("to", cut.to().micros())

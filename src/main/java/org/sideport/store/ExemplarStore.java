@@ -34,7 +34,7 @@ public final class ExemplarStore {
         record Row(long caseId, Exemplar exemplar) {}
         return handle.createQuery(
                         "select c.code, e.* from exemplar e join surgical_case c on c.id = e.case_id where c.consent"
-                            + " <> 'withdrawn' order by e.procedure_id, e.usual desc, e.named_at, c.code, e.annotator")
+                                + " <> 'withdrawn' order by e.procedure_id, e.usual desc, e.named_at, c.code, e.annotator")
                 .map((row, context) -> new Row(row.getLong("case_id"), EXEMPLAR.map(row, context)))
                 .filter(row -> veil.over(row.caseId()) == null)
                 .map(Row::exemplar)

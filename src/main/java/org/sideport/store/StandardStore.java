@@ -44,9 +44,9 @@ public final class StandardStore {
     public void add(Standard standard) {
         Optional<Standard> before = inForce(standard.rubric(), standard.rubricVersion());
         handle.createUpdate("insert into standard (id, rubric, rubric_version, number, method, share, standard_error,"
-            + " lower_limit, upper_limit, limits_level, n, agreed_on, agreed_by, basis, warnings, data_digest, note,"
-            + " set_by, set_at, superseded_by) values (:id, :rubric, :version, :number, :method, :share, :se, :lower,"
-            + " :upper, :level, :n, :on, :by, :basis, :warnings, :digest, :note, :setBy, :setAt, null)")
+                        + " lower_limit, upper_limit, limits_level, n, agreed_on, agreed_by, basis, warnings, data_digest, note,"
+                        + " set_by, set_at, superseded_by) values (:id, :rubric, :version, :number, :method, :share, :se, :lower,"
+                        + " :upper, :level, :n, :on, :by, :basis, :warnings, :digest, :note, :setBy, :setAt, null)")
                 .bind("id", standard.id())
                 .bind("rubric", standard.rubric())
                 .bind("version", standard.rubricVersion())

@@ -69,8 +69,8 @@ class AuditTrailTest {
                 "delete from audit_event",
                 "insert or replace into audit_event select * from audit_event where id = 3",
                 "insert or replace into audit_event (id, at, who, deed, subject, before, after, previous, digest)"
-                    + " select 3, at, who, 'other', subject, before, after, previous, digest from audit_event where id"
-                    + " = 9",
+                        + " select 3, at, who, 'other', subject, before, after, previous, digest from audit_event where id"
+                        + " = 9",
                 "insert into audit_event (at, who, deed, subject, before, after, previous, digest) select at, who,"
                         + " deed, subject, before, after, previous, digest from audit_event where id = 3",
                 "insert into audit_event (id, at, who, deed, subject, before, after, previous, digest) select 0, at,"

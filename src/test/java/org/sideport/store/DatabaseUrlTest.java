@@ -121,8 +121,8 @@ class DatabaseUrlTest {
         TestEngine.POSTGRESQL.raw(
                 temp.resolve("w"),
                 "insert into sideport.flyway_schema_history (installed_rank, version, description, type, script,"
-                    + " checksum, installed_by, installed_on, execution_time, success) values (999, '999', 'from the"
-                    + " future', 'SQL', 'V999__from_the_future.sql', 1, '', '2030-01-01 00:00:00', 1, true)");
+                        + " checksum, installed_by, installed_on, execution_time, success) values (999, '999', 'from the"
+                        + " future', 'SQL', 'V999__from_the_future.sql', 1, '', '2030-01-01 00:00:00', 1, true)");
         assertThatThrownBy(() -> Workspace.open(temp.resolve("w"), TestPostgres.KEEPER))
                 .isInstanceOf(InputException.class)
                 .hasMessageContaining("newer Sideport");
