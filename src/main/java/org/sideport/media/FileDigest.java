@@ -5,10 +5,9 @@ import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import org.sideport.media.MediaException.Reason;
 import org.sideport.model.Progress;
+import org.sideport.model.Sha256;
 
 /** SHA-256 (FIPS 180-4) of whole files. */
 public final class FileDigest {
@@ -24,7 +23,7 @@ public final class FileDigest {
      */
     public static String sha256(Path file, Progress progress) {
         try (InputStream in = Files.newInputStream(file)) {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
+            MessageDigest digest = Sha256.begin();
             long size = Math.max(1, Files.size(file));
             long done = 0;
             byte[] block = new byte[BLOCK];
@@ -34,15 +33,13 @@ public final class FileDigest {
                 done += n;
                 progress.report(Math.min(1.0, (double) done / size), "Checking " + file.getFileName());
             }
-            return HexFormat.of().formatHex(digest.digest());
+            return Sha256.end(digest);
         } catch (IOException e) {
             throw new MediaException(
                     Reason.UNREADABLE,
                     "cannot be read to its end: " + e.getMessage(),
                     file.toString(),
                     "check the drive, then copy the file again");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
         }
     }
 }

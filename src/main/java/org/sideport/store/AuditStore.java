@@ -1,16 +1,13 @@
 package org.sideport.store;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
-import java.util.HexFormat;
 import java.util.List;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.mapper.RowMapper;
 import org.sideport.model.AuditEvent;
 import org.sideport.model.AuditHead;
 import org.sideport.model.Caller;
+import org.sideport.model.Sha256;
 
 /** The audit trail: lines are added, never changed; each carries the digest of the one before. */
 public final class AuditStore {
@@ -104,18 +101,8 @@ public final class AuditStore {
         return digest(line.at(), line.who(), line.deed(), line.subject(), line.before(), line.after(), line.previous());
     }
 
-    /** The digest that a line must carry: SHA-256 over its parts, each with its length before it, so that none can be shifted. */
+    /** The digest that a line must carry, over its parts. */
     static String digest(String... parts) {
-        try {
-            MessageDigest sha = MessageDigest.getInstance("SHA-256");
-            for (String part : parts) {
-                byte[] bytes = part.getBytes(StandardCharsets.UTF_8);
-                sha.update((bytes.length + ":").getBytes(StandardCharsets.US_ASCII));
-                sha.update(bytes);
-            }
-            return HexFormat.of().formatHex(sha.digest());
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        return Sha256.ofParts(parts);
     }
 }

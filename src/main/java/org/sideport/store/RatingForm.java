@@ -1,13 +1,9 @@
 package org.sideport.store;
 
 import java.math.BigDecimal;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -165,15 +161,5 @@ final class RatingForm {
             object.put(Objects.toString(keysAndValues[i]), keysAndValues[i + 1]);
         }
         return object;
-    }
-
-    /** 64 lower-case hex digits over the text's UTF-8. */
-    static String sha256(String text) {
-        try {
-            return HexFormat.of()
-                    .formatHex(MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8)));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
     }
 }

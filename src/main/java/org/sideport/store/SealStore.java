@@ -10,6 +10,7 @@ import org.jdbi.v3.core.Handle;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.RatingSeal;
+import org.sideport.model.Sha256;
 import org.sideport.model.Tagging;
 
 /** The seals of signed ratings: made with the signature, compared with what the store holds now. */
@@ -75,7 +76,7 @@ public final class SealStore {
                 || !seal.amendsDigest().equals(amended(rating))) {
             differences.add(Difference.RATING);
         }
-        if (!seal.rubricSha256().equals(RatingForm.sha256(rating.rubricJson()))) {
+        if (!seal.rubricSha256().equals(Sha256.of(rating.rubricJson()))) {
             differences.add(Difference.RUBRIC);
         }
         if (!seal.recordings().equals(recordings(rating.caseCode()))) {
@@ -94,7 +95,7 @@ public final class SealStore {
         RatingSeal bare = new RatingSeal(
                 RatingForm.RATING,
                 "",
-                RatingForm.sha256(rating.rubricJson()),
+                Sha256.of(rating.rubricJson()),
                 annotator,
                 taggingDigest(code, annotator),
                 recordings(code),
@@ -148,7 +149,7 @@ public final class SealStore {
                 .map((row, context) -> new RatingForm.Subject(
                         row.getString("code"), row.getString("trainee"), row.getString("procedure_id")))
                 .one();
-        return RatingForm.sha256(RatingForm.rating(subject, rating.rating(), rating.reason(), signedAt, seal));
+        return Sha256.of(RatingForm.rating(subject, rating.rating(), rating.reason(), signedAt, seal));
     }
 
     private String amended(StoredRating rating) {
@@ -178,7 +179,7 @@ public final class SealStore {
             return "";
         }
         try {
-            return RatingForm.sha256(
+            return Sha256.of(
                     RatingForm.tagging(taggings.find(caseCode, annotator).orElse(Tagging.EMPTY)));
         } catch (InputException e) {
             // tags that contradict themselves cannot be written by this program

@@ -7,11 +7,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.DigestOutputStream;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -22,6 +19,7 @@ import javax.sql.DataSource;
 import org.sideport.media.FileDigest;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
+import org.sideport.model.Sha256;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -135,18 +133,14 @@ final class WorkspaceArchive {
     }
 
     private DigestOutputStream digesting() {
-        try {
-            return new DigestOutputStream(zip, MessageDigest.getInstance("SHA-256"));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        return new DigestOutputStream(zip, Sha256.begin());
     }
 
     private void note(String name, long size, DigestOutputStream out) {
         Map<String, Object> file = new LinkedHashMap<>();
         file.put("name", name);
         file.put("size", size);
-        file.put("sha256", HexFormat.of().formatHex(out.getMessageDigest().digest()));
+        file.put("sha256", Sha256.end(out.getMessageDigest()));
         files.add(file);
     }
 

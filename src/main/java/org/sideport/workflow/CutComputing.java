@@ -15,6 +15,7 @@ import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
 import org.sideport.model.Plural;
 import org.sideport.model.Rubric;
+import org.sideport.model.Sha256;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
 import org.sideport.stats.Outcome;
@@ -400,7 +401,7 @@ final class CutComputing {
                 cut.n(),
                 described,
                 warnings,
-                Digests.of(data),
+                Sha256.of(data),
                 detail));
     }
 }

@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Sha256;
 import org.sideport.model.Standard;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
@@ -46,7 +47,7 @@ public final class DecisionFigures {
 
     /** SHA-256 of the figures as one line of JSON, hexadecimal. */
     public static String digest(DecisionView view) {
-        return Digests.of(text(view));
+        return Sha256.of(text(view));
     }
 
     private static Map<String, @Nullable Object> mark(SignedMark mark) {

@@ -13,6 +13,7 @@ import org.sideport.model.Decision;
 import org.sideport.model.InputException;
 import org.sideport.model.Plural;
 import org.sideport.model.Rubric;
+import org.sideport.model.Sha256;
 import org.sideport.model.Standard;
 import org.sideport.model.SurgicalCase;
 import org.sideport.stats.Outcome;
@@ -108,7 +109,7 @@ public final class Decisions {
         return workspace.write(stores -> {
             DecisionView view = view(stores, question);
             String figures = DecisionFigures.text(view);
-            String digest = Digests.of(figures);
+            String digest = Sha256.of(figures);
             if (shown != null && !digest.equals(shown)) {
                 throw new InputException(
                         "the figures have changed since the panel looked at them", null, "look at them again");
@@ -131,7 +132,7 @@ public final class Decisions {
                             "decision.record",
                             view.trainee(),
                             "",
-                            "wording " + Digests.of(words) + " shown " + digest + " on " + decidedOn + " by "
+                            "wording " + Sha256.of(words) + " shown " + digest + " on " + decidedOn + " by "
                                     + String.join(" ", panel));
             return decision;
         });

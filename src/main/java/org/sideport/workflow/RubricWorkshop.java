@@ -10,6 +10,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
 import org.sideport.model.Rubric;
+import org.sideport.model.Sha256;
 import org.sideport.rubric.FileCheck;
 import org.sideport.rubric.Finding;
 import org.sideport.rubric.RubricDraft;
@@ -190,8 +191,8 @@ public final class RubricWorkshop {
                     .add(
                             "rubric.save",
                             rubric.id() + " " + rubric.version(),
-                            before == null ? "" : Digests.of(before),
-                            Digests.of(text));
+                            before == null ? "" : Sha256.of(before),
+                            Sha256.of(text));
             RubricWriter.write(folder.path().resolve(RubricWriter.SCHEMA), ShippedRubrics.text(RubricWriter.SCHEMA));
             RubricWriter.write(file, text);
             return new Saved(file, rubric);

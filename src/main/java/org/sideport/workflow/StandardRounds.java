@@ -14,6 +14,7 @@ import org.sideport.model.AngoffRound;
 import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.model.Rubric;
+import org.sideport.model.Sha256;
 import org.sideport.rubric.RubricReader;
 import org.sideport.stats.describe.Moments;
 import org.sideport.store.Stores;
@@ -255,7 +256,7 @@ public final class StandardRounds {
                             subject(round),
                             "round " + round.number() + " open",
                             "round " + round.number() + " values "
-                                    + Digests.of(
+                                    + Sha256.of(
                                             stores.rounds().values(round.id()).toString()));
             return view(stores, find(stores, round.id()));
         });

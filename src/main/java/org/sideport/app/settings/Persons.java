@@ -1,9 +1,6 @@
 package org.sideport.app.settings;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
+import org.sideport.model.Sha256;
 
 /** Tells the people apart who open one workspace from accounts of their own, without writing down a name. */
 public final class Persons {
@@ -23,13 +20,7 @@ public final class Persons {
      * @param code of the person; empty for nobody
      */
     public static String mark(String code) {
-        try {
-            byte[] digest = MessageDigest.getInstance("SHA-256")
-                    .digest((System.getProperty("user.name", "") + (code.isEmpty() ? "" : "\n" + code))
-                            .getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(digest).substring(0, LETTERS);
-        } catch (NoSuchAlgorithmException impossible) {
-            throw new IllegalStateException(impossible);
-        }
+        return Sha256.of(System.getProperty("user.name", "") + (code.isEmpty() ? "" : "\n" + code))
+                .substring(0, LETTERS);
     }
 }

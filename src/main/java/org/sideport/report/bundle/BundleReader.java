@@ -13,7 +13,6 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,6 +22,7 @@ import org.apache.commons.compress.archivers.zip.ZipFile;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
+import org.sideport.model.Sha256;
 import tools.jackson.databind.JsonNode;
 
 /**
@@ -360,7 +360,7 @@ public final class BundleReader implements AutoCloseable {
         if (zipped == null) {
             throw damaged("\"" + entry.name() + "\" is missing");
         }
-        MessageDigest digest = BundleWriter.sha256();
+        MessageDigest digest = Sha256.begin();
         try (InputStream in = zip.getInputStream(zipped)) {
             byte[] block = new byte[BLOCK];
             long done = 0;
@@ -374,8 +374,7 @@ public final class BundleReader implements AutoCloseable {
                 out.write(block, 0, n);
                 progress.report((double) done / Math.max(1, entry.size()), "Checking " + entry.name());
             }
-            if (done != entry.size()
-                    || !HexFormat.of().formatHex(digest.digest()).equals(entry.sha256())) {
+            if (done != entry.size() || !Sha256.end(digest).equals(entry.sha256())) {
                 throw damaged("\"" + entry.name() + "\" is not what its digest says");
             }
         } catch (IOException e) {

@@ -9,9 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.DigestOutputStream;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -21,6 +19,7 @@ import java.util.zip.ZipOutputStream;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
+import org.sideport.model.Sha256;
 import org.sideport.report.AtomicFile;
 
 /** Writes bundles: whole or not at all, the manifest last. */
@@ -48,7 +47,7 @@ public final class BundleWriter {
     public static String write(CaseBundle bundle, char @Nullable [] passphrase, Path out, Progress progress) {
         String[] digest = new String[1];
         AtomicFile.write(out, target -> {
-            DigestOutputStream counted = new DigestOutputStream(target, sha256());
+            DigestOutputStream counted = new DigestOutputStream(target, Sha256.begin());
             BundleWriter writer = new BundleWriter(progress, size(bundle));
             if (passphrase == null) {
                 writer.zip(bundle, counted);
@@ -57,7 +56,7 @@ public final class BundleWriter {
                     writer.zip(bundle, encrypted);
                 }
             }
-            digest[0] = HexFormat.of().formatHex(counted.getMessageDigest().digest());
+            digest[0] = Sha256.end(counted.getMessageDigest());
         });
         return digest[0];
     }
@@ -125,7 +124,7 @@ public final class BundleWriter {
     }
 
     private String entry(ZipOutputStream zip, String name, InputStream in) throws IOException {
-        MessageDigest digest = sha256();
+        MessageDigest digest = Sha256.begin();
         zip.putNextEntry(new ZipEntry(name));
         byte[] block = new byte[BLOCK];
         long size = 0;
@@ -138,16 +137,8 @@ public final class BundleWriter {
             progress.report(Math.min(1.0, (double) done / whole), name);
         }
         zip.closeEntry();
-        String hex = HexFormat.of().formatHex(digest.digest());
+        String hex = Sha256.end(digest);
         entries.add(new Manifest.Entry(name, size, hex));
         return hex;
-    }
-
-    static MessageDigest sha256() {
-        try {
-            return MessageDigest.getInstance("SHA-256");
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
     }
 }

@@ -1,11 +1,8 @@
 package org.sideport.report.bundle;
 
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Rating;
+import org.sideport.model.Sha256;
 import org.sideport.rubric.RatingWriter;
 
 /**
@@ -19,18 +16,7 @@ public final class RatingDigest {
 
     /** @return 64 lower-case hex digits */
     public static String of(Rating rating, String rubricJson, @Nullable String signedAt, @Nullable String reason) {
-        try {
-            MessageDigest sha = MessageDigest.getInstance("SHA-256");
-            for (String part : new String[] {
-                RatingWriter.write(rating), rubricJson, signedAt == null ? "" : signedAt, reason == null ? "" : reason
-            }) {
-                byte[] bytes = part.getBytes(StandardCharsets.UTF_8);
-                sha.update((bytes.length + ":").getBytes(StandardCharsets.US_ASCII));
-                sha.update(bytes);
-            }
-            return HexFormat.of().formatHex(sha.digest());
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        return Sha256.ofParts(
+                RatingWriter.write(rating), rubricJson, signedAt == null ? "" : signedAt, reason == null ? "" : reason);
     }
 }

@@ -6,16 +6,14 @@ import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
 import java.text.Normalizer;
 import java.util.HashSet;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import org.sideport.model.InputException;
+import org.sideport.model.Sha256;
 
 /**
  * Which passwords are taken: NIST SP 800-63B 5.1.1.2 and OWASP ASVS 5.0 6.2. Length counts; which kinds of letters are in
@@ -89,12 +87,7 @@ public final class PasswordRule {
 
     /** How a password stands in the list: the first letters of the hexadecimal SHA-256 of its UTF-8 in small letters. */
     static String digest(String lower) {
-        try {
-            byte[] sha = MessageDigest.getInstance("SHA-256").digest(lower.getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(sha).substring(0, DIGEST_LETTERS);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
-        }
+        return Sha256.of(lower).substring(0, DIGEST_LETTERS);
     }
 
     /** How many passwords are refused as too common. */

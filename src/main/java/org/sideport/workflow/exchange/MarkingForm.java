@@ -1,10 +1,6 @@
 package org.sideport.workflow.exchange;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -13,6 +9,7 @@ import org.sideport.model.InputException;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
+import org.sideport.model.Sha256;
 import org.sideport.model.SurgicalCase;
 import org.sideport.report.form.FormFault;
 import org.sideport.report.form.FormHead;
@@ -59,7 +56,13 @@ public final class MarkingForm {
         });
         FormWriter.write(
                 new FormHead(
-                        text.rubric().id(), text.rubric().version(), sha256(text.json()), code[0], who, self, language),
+                        text.rubric().id(),
+                        text.rubric().version(),
+                        Sha256.of(text.json()),
+                        code[0],
+                        who,
+                        self,
+                        language),
                 text.rubric(),
                 out);
         return warning;
@@ -111,7 +114,7 @@ public final class MarkingForm {
                     file.toString(),
                     "make a new form and copy the marks over; marks do not carry over between versions");
         }
-        if (!sha256(now.json()).equals(head.rubricSha256())) {
+        if (!Sha256.of(now.json()).equals(head.rubricSha256())) {
             throw new InputException(
                     "the form was made of another text of rubric " + head.rubric() + " " + head.rubricVersion(),
                     file.toString(),
@@ -128,15 +131,6 @@ public final class MarkingForm {
                     head.assessor() + " has a draft for " + head.caseCode() + " already that says something else",
                     null,
                     "add --replace to put the form's marks in its place");
-        }
-    }
-
-    private static String sha256(String text) {
-        try {
-            return HexFormat.of()
-                    .formatHex(MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8)));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java has SHA-256", e);
         }
     }
 }
