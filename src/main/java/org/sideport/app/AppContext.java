@@ -167,7 +167,6 @@ public final class AppContext implements AutoCloseable {
                 texts);
         vocabularies = new Vocabularies(workspace);
         careForVoices();
-        backUpIfDue();
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
     }
@@ -464,7 +463,7 @@ public final class AppContext implements AutoCloseable {
     }
 
     /** Copies the store if the last copy is older than a day. */
-    private void backUpIfDue() {
+    void backUpIfDue() {
         upkeep.run(progress -> new KeepBackups(workspace, clock).ifDue(progress) != null, made -> {}, notices::failed);
     }
 

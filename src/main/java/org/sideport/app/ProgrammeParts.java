@@ -2,6 +2,7 @@ package org.sideport.app;
 
 import java.time.Clock;
 import java.util.List;
+import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.sideport.app.assign.AssignmentsPane;
 import org.sideport.app.assign.AssignmentsViewModel;
@@ -33,6 +34,7 @@ import org.sideport.workflow.StandardRounds;
 import org.sideport.workflow.Standards;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.access.Credentials;
+import org.sideport.workflow.access.Permission;
 import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.CalibrationSet;
@@ -57,44 +59,71 @@ record ProgrammeParts(
     /** Those that are of use to who sits here, in their order. */
     List<ProgrammePane> offered(Me me, Navigator navigator) {
         Assignments assignments = new Assignments(workspace, clock);
-        return Stream.<ProgrammePane>of(
-                        new CohortPane(
-                                new CohortViewModel(
-                                        new FollowCohort(workspace, clock), vocabularies, listedWork, notices),
-                                texts),
-                        new AssignmentsPane(new AssignmentsViewModel(assignments, work, notices, texts, clock), texts),
-                        new DisagreementsPane(
-                                new DisagreementsViewModel(
-                                        new Adjudication(workspace, clock), assignments, work, notices, texts),
-                                texts),
-                        new CalibrationPane(
-                                new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts),
-                        new RubricPane(
-                                new RubricEditorViewModel(new RubricWorkshop(workspace), listedWork, notices, texts),
-                                texts),
-                        standards(),
-                        decisions(),
-                        new PeoplePane(
-                                new PeopleViewModel(
-                                        new People(workspace, Credentials.inStore(), clock),
-                                        work,
-                                        notices,
-                                        texts,
-                                        navigator::signOut),
-                                texts),
-                        new KeepingPane(
-                                new KeepingViewModel(
-                                        new CaseKeeping(workspace),
-                                        new DeleteCase(workspace),
-                                        listedWork,
-                                        notices,
-                                        texts,
-                                        settings,
-                                        clock),
-                                texts),
-                        StorePane.of(workspace, clock, upkeep, notices, texts))
-                .filter(pane -> pane.needs() == null || me.may(pane.needs()))
+        return Stream.of(
+                        part(Permission.SEE_COHORT, this::cohort),
+                        part(
+                                Permission.ASSIGN,
+                                () -> new AssignmentsPane(
+                                        new AssignmentsViewModel(assignments, work, notices, texts, clock), texts)),
+                        part(
+                                Permission.ADJUDICATE,
+                                () -> new DisagreementsPane(
+                                        new DisagreementsViewModel(
+                                                new Adjudication(workspace, clock), assignments, work, notices, texts),
+                                        texts)),
+                        part(
+                                Permission.ASSIGN,
+                                () -> new CalibrationPane(
+                                        new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts)),
+                        part(
+                                Permission.EDIT_RUBRIC,
+                                () -> new RubricPane(
+                                        new RubricEditorViewModel(
+                                                new RubricWorkshop(workspace), listedWork, notices, texts),
+                                        texts)),
+                        part(Permission.JUDGE_STANDARD, this::standards),
+                        part(Permission.SEE_COHORT, this::decisions),
+                        part(Permission.MANAGE_PEOPLE, () -> people(navigator)),
+                        part(Permission.DELETE_CASE, this::keeping),
+                        part(Permission.KEEP_STORE, () -> StorePane.of(workspace, clock, upkeep, notices, texts)))
+                .filter(part -> me.may(part.needs()))
+                .map(part -> part.made().get())
                 .toList();
+    }
+
+    /**
+     * @param needs what one must be allowed to be offered it
+     * @param made makes it
+     */
+    private record Part(Permission needs, Supplier<ProgrammePane> made) {}
+
+    private static Part part(Permission needs, Supplier<ProgrammePane> made) {
+        return new Part(needs, made);
+    }
+
+    private ProgrammePane cohort() {
+        return new CohortPane(
+                new CohortViewModel(new FollowCohort(workspace, clock), vocabularies, listedWork, notices), texts);
+    }
+
+    private ProgrammePane people(Navigator navigator) {
+        return new PeoplePane(
+                new PeopleViewModel(
+                        new People(workspace, Credentials.inStore(), clock), work, notices, texts, navigator::signOut),
+                texts);
+    }
+
+    private ProgrammePane keeping() {
+        return new KeepingPane(
+                new KeepingViewModel(
+                        new CaseKeeping(workspace),
+                        new DeleteCase(workspace),
+                        listedWork,
+                        notices,
+                        texts,
+                        settings,
+                        clock),
+                texts);
     }
 
     private ProgrammePane standards() {

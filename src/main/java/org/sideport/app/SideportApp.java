@@ -79,6 +79,7 @@ public final class SideportApp extends Application {
         MainWindow shown = new MainWindow(made, on, this::reopen);
         window = shown;
         made.findPlayer();
+        made.backUpIfDue();
         return shown;
     }
 

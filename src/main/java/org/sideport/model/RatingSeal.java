@@ -24,14 +24,7 @@ public record RatingSeal(
         String amendsDigest,
         boolean late) {
 
-    private static final int SHORT = 12;
-
     public RatingSeal {
         recordings = List.copyOf(recordings);
-    }
-
-    /** The first digits of the digest, for people. */
-    public String shortDigest() {
-        return digest.substring(0, Math.min(SHORT, digest.length()));
     }
 }

@@ -4,7 +4,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.PreparedBatch;
@@ -54,15 +53,6 @@ public final class AgreedMarkStore {
         }
     }
 
-    /** The rubric's text that agreed marks were made with. */
-    public String rubricJson(AgreedMark mark) {
-        return handle.createQuery("select json from rubric_document where rubric = :rubric and version = :version")
-                .bind("rubric", mark.rubric())
-                .bind("version", mark.rubricVersion())
-                .mapTo(String.class)
-                .one();
-    }
-
     /** All for a purpose, oldest first: the last of a case and rubric counts. None of a case that the caller marks blind. */
     public List<AgreedMark> all(AgreedMark.Purpose purpose) {
         Map<String, List<ItemScore>> scores = new LinkedHashMap<>();
@@ -91,8 +81,7 @@ public final class AgreedMarkStore {
                                     row.getString("code"),
                                     row.getString("rubric"),
                                     row.getString("rubric_version"),
-                                    AgreedMark.Purpose.valueOf(
-                                            row.getString("purpose").toUpperCase(Locale.ROOT)),
+                                    purpose,
                                     stands == null ? null : (Long) stands.longValue(),
                                     row.getString("agreed_by"),
                                     row.getString("reason"),

@@ -75,14 +75,6 @@ public final class AssignmentStore {
         return own && one.isBlinded() && one.state() == Assignment.State.OPEN ? one.veiled() : one;
     }
 
-    /** True if the unit lists its people; else codes are taken as they are written. */
-    public boolean anybodyListed() {
-        return handle.createQuery("select count(*) from person")
-                        .mapTo(Integer.class)
-                        .one()
-                > 0;
-    }
-
     /** Codes of the assessors that the unit lists and that are still with it, alphabetical. */
     public List<String> assessors() {
         return handle.createQuery("select p.code from person p join person_role r on r.person = p.code"

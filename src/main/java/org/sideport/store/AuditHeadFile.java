@@ -66,11 +66,12 @@ final class AuditHeadFile {
             }
             return;
         }
-        behind = !reaches(handle, said.get());
+        boolean same = said.get().equals(known);
+        behind = !same && !reaches(handle, said.get());
         if (behind) {
             LoggerFactory.getLogger(AuditHeadFile.class)
                     .warn("the audit trail does not reach the end it had; see: sideport workspace check");
-        } else if (!said.get().equals(known)) {
+        } else if (!same) {
             keep(known);
         }
     }

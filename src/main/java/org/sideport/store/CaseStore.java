@@ -291,6 +291,9 @@ public final class CaseStore {
                                         day(row.getString("consent_on"))),
                                 day(row.getString("review_by")))))
                 .forEach(entry -> bare.put(entry.getKey(), entry.getValue()));
+        if (bare.isEmpty()) {
+            return List.of();
+        }
         Map<Long, Map<String, String>> descriptors = descriptors(only);
         Map<Long, List<Segment>> files = segments.load(only);
         List<SurgicalCase> cases = new ArrayList<>();

@@ -11,6 +11,7 @@ import java.util.Set;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Assignment;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
 import org.sideport.model.Rating;
@@ -59,7 +60,7 @@ public final class RatingStore {
         }
     }
 
-    /** The very text of a rubric version that was used before. */
+    /** The very text of a rubric version that was used before, in marking or judging. */
     public Optional<String> rubricText(String rubric, String version) {
         return handle.createQuery("select json from rubric_document where rubric = :rubric and version = :version")
                 .bind("rubric", rubric)
@@ -172,7 +173,9 @@ public final class RatingStore {
     public Optional<StoredRating> find(long id) {
         return list(handle.createQuery(SELECT + "where r.id = :id").bind("id", id)).stream()
                 .findFirst()
-                .map(r -> veil.find(r.caseCode()).isPresent() ? r : new MarkSight(handle, veil).named(r));
+                .map(r -> !veil.isAny() || veil.find(r.caseCode()).isPresent()
+                        ? r
+                        : new MarkSight(handle, veil).named(r));
     }
 
     /** The rating of this state that an assessor has for a case and a rubric. */
@@ -217,9 +220,10 @@ public final class RatingStore {
         List<StoredRating> all = list(
                 reach.bind(handle.createQuery(SELECT + "where c.id = :id and " + reach.condition() + " order by r.id")
                         .bind("id", caseId.get())));
+        Assignment through = veil.through(caseCode).orElse(null);
         return new MarkSight(handle, veil)
-                .of(all, veil.through(caseCode).orElse(null), caseId.get()).stream()
-                        .map(r -> called(r, caseCode))
+                .of(all, through, caseId.get()).stream()
+                        .map(r -> through == null ? r : r.of(through.label()))
                         .toList();
     }
 

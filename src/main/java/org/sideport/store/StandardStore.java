@@ -75,15 +75,6 @@ public final class StandardStore {
                 old -> handle.execute("update standard set superseded_by = ? where id = ?", standard.id(), old.id()));
     }
 
-    /** The text of a rubric's version, if one was ever used in marking or judging. */
-    public Optional<String> rubricText(String rubric, String version) {
-        return handle.createQuery("select json from rubric_document where rubric = :rubric and version = :version")
-                .bind("rubric", rubric)
-                .bind("version", version)
-                .mapTo(String.class)
-                .findFirst();
-    }
-
     private static Standard standard(ResultSet row) throws SQLException {
         Map<String, String> basis = new LinkedHashMap<>();
         row.getString("basis").lines().forEach(line -> {

@@ -3,6 +3,7 @@ package org.sideport.store;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -71,6 +72,7 @@ public final class TaggingStore {
         record Row(long caseId, String code, String annotator) {}
         List<Key> keys = new ArrayList<>();
         List<Key> veiled = new ArrayList<>();
+        Map<Long, Map<String, String>> names = new HashMap<>();
         reach.bind(handle.createQuery("select c.id, c.code, t.annotator from tagging t join surgical_case c on c.id ="
                         + " t.case_id where " + reach.condition() + further
                         + " order by c.operated_on, c.code, t.annotator"))
@@ -80,8 +82,10 @@ public final class TaggingStore {
                     if (hiding == null) {
                         keys.add(new Key(row.code(), row.annotator()));
                     } else {
-                        Map<String, String> names = Veil.taggers(hiding, annotators(row.caseId()));
-                        veiled.add(new Key(hiding.label(), names.getOrDefault(row.annotator(), "")));
+                        veiled.add(new Key(
+                                hiding.label(),
+                                names.computeIfAbsent(row.caseId(), id -> Veil.taggers(hiding, annotators(id)))
+                                        .getOrDefault(row.annotator(), "")));
                     }
                 });
         veiled.sort(Comparator.comparing(Key::caseCode).thenComparing(Key::annotator));

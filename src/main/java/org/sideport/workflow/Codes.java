@@ -1,5 +1,7 @@
 package org.sideport.workflow;
 
+import java.util.Arrays;
+import java.util.List;
 import java.util.regex.Pattern;
 import org.sideport.model.InputException;
 
@@ -9,6 +11,13 @@ public final class Codes {
     private static final Pattern CODE = Pattern.compile("[\\p{L}\\p{N}][\\p{L}\\p{N}_.-]{0,39}");
 
     private Codes() {}
+
+    /** Codes as they are typed one after the other, with commas, semicolons or blanks between. */
+    public static List<String> in(String typed) {
+        return Arrays.stream(typed.split("[,;\\s]+"))
+                .filter(code -> !code.isBlank())
+                .toList();
+    }
 
     /**
      * @param what what the code is of, for the message

@@ -205,8 +205,11 @@ public final class ReferenceTimes {
             }
             List<Raw> earlier = new ArrayList<>();
             for (SurgicalCase one : earlier(stores, of)) {
+                if (earlier.size() == MOST_EARLIER) {
+                    break;
+                }
                 List<String> annotators = WhichTagging.all(stores, one.code());
-                if (!annotators.isEmpty() && earlier.size() < MOST_EARLIER) {
+                if (!annotators.isEmpty()) {
                     String who = WhichTagging.of(stores, one.code(), null, preferred);
                     tagging(stores, one.code(), who)
                             .ifPresent(tagging -> earlier.add(

@@ -97,7 +97,7 @@ final class SignedMarks {
         if (version == null) {
             return vocabularies.rubric(id);
         }
-        String text = stores.standards()
+        String text = stores.ratings()
                 .rubricText(id, version)
                 .or(() -> {
                     Vocabularies.RubricText now = vocabularies.rubric(id);

@@ -309,7 +309,7 @@ public final class StandardRounds {
     }
 
     private static Rubric rubric(Stores stores, AngoffRound round) {
-        String json = stores.standards()
+        String json = stores.ratings()
                 .rubricText(round.rubric(), round.rubricVersion())
                 .orElseThrow(() -> new IllegalStateException("a round without its rubric's text"));
         return RubricReader.read(json, subject(round));

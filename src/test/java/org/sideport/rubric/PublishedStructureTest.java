@@ -87,8 +87,8 @@ class PublishedStructureTest {
 
     /**
      * The rule for items that do not apply: what the trainer did or the recording does not show leaves both sum and
-     * maximum (the published form has a column of its own for it; that it must not count as zero: trade.md 1.1,
-     * consequence 1). With all weights 1 the share is sum ÷ (most points × applicable items).
+     * maximum (the published form has a column of its own for it; it must not count as zero). With all
+     * weights 1 the share is sum ÷ (most points × applicable items).
      */
     @ParameterizedTest
     @CsvSource({"phaco-competency", "msics-competency", "phaco-global", "capsulorhexis", "phaco-errors"})
@@ -127,7 +127,7 @@ class PublishedStructureTest {
             assertThat(item.notApplicable().contains(NotApplicable.DONE_BY_TRAINER))
                     .as(item.id())
                     .isEqualTo(item.phase() != null);
-            // some items cannot be seen on a microscope's recording (trade.md 1.1, consequence 5)
+            // some items cannot be seen on a microscope's recording (common practice, no source)
             assertThat(item.notApplicable()).as(item.id()).contains(NotApplicable.NOT_VISIBLE);
         }
     }

@@ -48,7 +48,6 @@ class GuardedCallsTest {
             "Adjudication.rules()",
             "Adjudication.setRules(MarkingRules)",
             "Assignments.all()",
-            "Assignments.assessors()",
             "Assignments.draw(List,double,long,Terms,boolean)",
             "Assignments.give(List,String,Terms)",
             "Assignments.mayHave(String)",
@@ -63,7 +62,6 @@ class GuardedCallsTest {
             "CaseKeeping.overview(LocalDate)",
             "CaseKeeping.rules()",
             "CaseKeeping.takeBack(String,String,Instant)",
-            "CaseKeeping.warning(String)",
             "CaseThumbnails.forget(Recording)",
             "CheckWorkspace.acceptTrail()",
             "CheckWorkspace.run(boolean,AuditHead,Progress)",
@@ -128,8 +126,7 @@ class GuardedCallsTest {
             "StoredRubrics.of(StoredRating)",
             "TwoTaggings.agreement(Procedure,Tagging,Tagging,MediaTime)",
             "TwoTaggings.taggingOf(String,String)",
-            "VerifyRatings.ofCase(String,boolean,Progress)",
-            "VerifyRatings.seal(String,String,String,boolean)");
+            "VerifyRatings.ofCase(String,boolean,Progress)");
 
     private static final List<String> HELPERS = List.of(
             // pure functions and what a session has in hand already

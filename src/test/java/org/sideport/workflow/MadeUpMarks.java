@@ -119,7 +119,7 @@ public final class MadeUpMarks {
         });
     }
 
-    /** The worked example of trade knowledge: grades 1 to 5 and scores of 100 of 13 performances (own, synthetic data). */
+    /** A worked example: grades 1 to 5 and scores of 100 of 13 performances (own, synthetic data). */
     public void borderlineExample() {
         int[] grades = {1, 1, 2, 2, 2, 3, 3, 3, 4, 4, 4, 5, 5};
         int[] scores = {38, 44, 51, 47, 55, 62, 58, 66, 74, 71, 78, 88, 84};

@@ -18,6 +18,7 @@ import org.sideport.app.Texts;
 import org.sideport.model.Assignment;
 import org.sideport.model.Assignment.Purpose;
 import org.sideport.model.Hidden;
+import org.sideport.workflow.Codes;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.SecondDraw;
 
@@ -95,9 +96,7 @@ public final class AssignmentsViewModel {
 
     /** @param cases codes, separated by commas or spaces */
     public void give(String cases, String assessor, Purpose purpose, boolean blind, @Nullable LocalDate due) {
-        List<String> codes = Arrays.stream(cases.split("[,;\\s]+"))
-                .filter(code -> !code.isBlank())
-                .toList();
+        List<String> codes = Codes.in(cases);
         if (codes.isEmpty() || assessor.isBlank()) {
             notices.hint(texts.get("assign.why.nothing"));
             return;

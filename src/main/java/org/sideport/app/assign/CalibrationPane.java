@@ -18,7 +18,6 @@ import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
-import org.sideport.workflow.access.Permission;
 import org.sideport.workflow.assign.CalibrationSet;
 import org.sideport.workflow.assign.CalibrationSet.Compared;
 import org.sideport.workflow.assign.CalibrationSet.ItemCompared;
@@ -119,11 +118,6 @@ public final class CalibrationPane implements ProgrammePane {
     @Override
     public String title() {
         return texts.get("calibration.title");
-    }
-
-    @Override
-    public Permission needs() {
-        return Permission.ASSIGN;
     }
 
     @Override

@@ -21,7 +21,6 @@ import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
 import org.sideport.model.MarkingRules;
-import org.sideport.workflow.access.Permission;
 import org.sideport.workflow.assign.Adjudication.Disagreement;
 
 /** Cases whose marks differ beyond the limits, and what stands. */
@@ -154,11 +153,6 @@ public final class DisagreementsPane implements ProgrammePane {
     @Override
     public String title() {
         return texts.get("differ.title");
-    }
-
-    @Override
-    public Permission needs() {
-        return Permission.ADJUDICATE;
     }
 
     @Override

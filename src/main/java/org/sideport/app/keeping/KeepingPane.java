@@ -29,7 +29,6 @@ import org.sideport.model.ConsentRuling;
 import org.sideport.model.ConsentSituation;
 import org.sideport.model.Deletion;
 import org.sideport.model.SurgicalCase;
-import org.sideport.workflow.access.Permission;
 import org.sideport.workflow.consent.CaseKeeping;
 import org.sideport.workflow.consent.DeletionPlan;
 
@@ -100,11 +99,6 @@ public final class KeepingPane implements ProgrammePane {
     @Override
     public String title() {
         return texts.get("keeping.title");
-    }
-
-    @Override
-    public Permission needs() {
-        return Permission.DELETE_CASE;
     }
 
     @Override

@@ -20,7 +20,6 @@ import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
 import org.sideport.model.Person;
-import org.sideport.workflow.access.Permission;
 
 /** Who signs in, in which roles; where nobody does, how to begin. */
 public final class PeoplePane implements ProgrammePane {
@@ -142,11 +141,6 @@ public final class PeoplePane implements ProgrammePane {
     @Override
     public String title() {
         return texts.get("people.title");
-    }
-
-    @Override
-    public Permission needs() {
-        return Permission.MANAGE_PEOPLE;
     }
 
     @Override

@@ -1,8 +1,6 @@
 package org.sideport.app.programme;
 
 import javafx.scene.Node;
-import org.jspecify.annotations.Nullable;
-import org.sideport.workflow.access.Permission;
 
 /** One part of the programme's screen, under a tab of its own. */
 public interface ProgrammePane {
@@ -11,11 +9,6 @@ public interface ProgrammePane {
     String id();
 
     String title();
-
-    /** What one must be allowed to be offered it; {@code null} for everybody. */
-    default @Nullable Permission needs() {
-        return null;
-    }
 
     Node node();
 

@@ -139,7 +139,9 @@ public final class BesideTags {
                             .toList()));
         }
         agreement.set(found == null ? texts.get("beside.nothing", who.get()) : words(found));
-        lanes.set(all);
+        if (!all.equals(lanes.get())) {
+            lanes.set(all); // the timeline is built anew for each change
+        }
     }
 
     private static Lane.Span asTheirs(Lane.Span span) {

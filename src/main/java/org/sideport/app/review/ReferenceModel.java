@@ -177,7 +177,10 @@ public final class ReferenceModel {
             }
         });
         parts.sort(Comparator.comparingLong(Lane.BandPart::lowUs));
-        lanes.set(parts.isEmpty() ? List.of() : List.of(new Lane.Band(LANE, texts.get("lane.usual"), parts)));
+        List<Lane> made = parts.isEmpty() ? List.of() : List.of(new Lane.Band(LANE, texts.get("lane.usual"), parts));
+        if (!made.equals(lanes.get())) {
+            lanes.set(made); // the timeline is built anew for each change
+        }
     }
 
     /** Whether steps of this phase were tagged that the reference knows, so that they stand for it on the band. */

@@ -113,6 +113,10 @@ public final class ReviewView implements Screen {
         view.setId("timeline-lane");
         TimelineEditing editing = new TimelineEditing(model);
         view.handlerProperty().set(editing);
+        // not the draft itself, which changes with each stroke
+        BooleanProperty writing =
+                new SimpleBooleanProperty(tools.comments().draftProperty().get() != null);
+        tools.comments().draftProperty().addListener((property, old, now) -> writing.set(now != null));
         view.modelProperty()
                 .bind(Bindings.createObjectBinding(
                         () -> TimelineEditing.modelOf(
@@ -122,10 +126,7 @@ public final class ReviewView implements Screen {
                                                 && !refining.model()
                                                         .activeProperty()
                                                         .get()
-                                                && tools.comments()
-                                                                .draftProperty()
-                                                                .get()
-                                                        == null
+                                                && !writing.get()
                                         ? measured.measuredProperty().get()
                                         : measured.measuredProperty().get().withoutLanes(),
                                 cuts.cuts(),
@@ -137,7 +138,7 @@ public final class ReviewView implements Screen {
                         measured.measuredProperty(),
                         lanesShown,
                         refining.model().activeProperty(),
-                        tools.comments().draftProperty(),
+                        writing,
                         cuts.cuts(),
                         besides.reference().lanesProperty(),
                         besides.tags().lanesProperty(),

@@ -78,10 +78,6 @@ class PartForm extends VBox {
         return shape.toString();
     }
 
-    void heading(String text) {
-        getChildren().add(Ui.wrapped(text, "large"));
-    }
-
     void section(String text) {
         getChildren().add(Ui.wrapped(text, "section"));
     }
@@ -113,7 +109,7 @@ class PartForm extends VBox {
         return made;
     }
 
-    /** Puts fields under each other, each with its words in the other language under it. */
+    /** Puts fields under each other. */
     void add(Node... nodes) {
         getChildren().addAll(nodes);
     }

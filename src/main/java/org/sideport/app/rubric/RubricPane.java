@@ -7,7 +7,6 @@ import javafx.scene.control.ButtonType;
 import javafx.scene.layout.StackPane;
 import org.sideport.app.Texts;
 import org.sideport.app.programme.ProgrammePane;
-import org.sideport.workflow.access.Permission;
 
 /** The rubrics of the unit: the list of them, or one that is being written. */
 public final class RubricPane implements ProgrammePane {
@@ -76,11 +75,6 @@ public final class RubricPane implements ProgrammePane {
     @Override
     public String title() {
         return texts.get("rubrics.title");
-    }
-
-    @Override
-    public Permission needs() {
-        return Permission.EDIT_RUBRIC;
     }
 
     @Override

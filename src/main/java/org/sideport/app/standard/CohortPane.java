@@ -22,7 +22,6 @@ import org.sideport.app.programme.ProgrammePane;
 import org.sideport.model.Rubric;
 import org.sideport.stats.Outcome;
 import org.sideport.workflow.CohortView;
-import org.sideport.workflow.access.Permission;
 
 /** Trainees by competencies, missing and late work, how assessors differ, and how much marking a decision takes. */
 public final class CohortPane implements ProgrammePane {
@@ -229,11 +228,6 @@ public final class CohortPane implements ProgrammePane {
     @Override
     public String title() {
         return texts.get("cohort.title");
-    }
-
-    @Override
-    public Permission needs() {
-        return Permission.SEE_COHORT;
     }
 
     @Override

@@ -21,6 +21,7 @@ import org.sideport.model.Rubric;
 import org.sideport.model.Standard;
 import org.sideport.model.StandardMethod;
 import org.sideport.stats.Outcome;
+import org.sideport.workflow.Codes;
 import org.sideport.workflow.CutBasis;
 import org.sideport.workflow.CutProposal;
 import org.sideport.workflow.StandardRounds;
@@ -139,7 +140,7 @@ final class CutSection extends VBox {
             case BORDERLINE_GROUP -> new CutBasis.Borderline(grades(), Figure.parse(borderline.getText()));
             case CONTRASTING_GROUPS ->
                 new CutBasis.Groups(
-                        CutBasis.Members.TRAINEES, Figure.codes(weaker.getText()), Figure.codes(stronger.getText()));
+                        CutBasis.Members.TRAINEES, Codes.in(weaker.getText()), Codes.in(stronger.getText()));
             case AGREED -> new CutBasis.Given(Figure.parse(share.getText()) / 100);
         };
     }

@@ -20,7 +20,6 @@ import org.sideport.app.frame.EmptyState;
 import org.sideport.app.programme.ProgrammePane;
 import org.sideport.model.Decision;
 import org.sideport.model.Rubric;
-import org.sideport.workflow.access.Permission;
 
 /** What a panel looks at about one trainee. Figures and their limits; no verdict, and no colour for one. */
 public final class DecisionsPane implements ProgrammePane {
@@ -135,11 +134,6 @@ public final class DecisionsPane implements ProgrammePane {
     @Override
     public String title() {
         return texts.get("decision.title");
-    }
-
-    @Override
-    public Permission needs() {
-        return Permission.SEE_COHORT;
     }
 
     @Override

@@ -18,6 +18,7 @@ import org.sideport.app.Notices;
 import org.sideport.app.Texts;
 import org.sideport.model.Decision;
 import org.sideport.model.Rubric;
+import org.sideport.workflow.Codes;
 import org.sideport.workflow.DecisionFigures;
 import org.sideport.workflow.DecisionView;
 import org.sideport.workflow.Decisions;
@@ -158,8 +159,7 @@ public final class DecisionsViewModel {
             return;
         }
         work.run(
-                progress ->
-                        decisions.record(question, wording, Figure.codes(panel), LocalDate.now(clock), now.digest()),
+                progress -> decisions.record(question, wording, Codes.in(panel), LocalDate.now(clock), now.digest()),
                 kept -> {
                     read();
                     notices.show(Notice.done(texts.get("decision.kept", kept.trainee()), null));

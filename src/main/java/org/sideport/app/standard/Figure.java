@@ -1,7 +1,5 @@
 package org.sideport.app.standard;
 
-import java.util.Arrays;
-import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Formats;
@@ -58,13 +56,6 @@ public final class Figure {
                         standard.upper(),
                         standard.level(),
                         standard.n()));
-    }
-
-    /** Codes separated by commas or blanks. */
-    static List<String> codes(String typed) {
-        return Arrays.stream(typed.split("[,;\\s]+"))
-                .filter(code -> !code.isBlank())
-                .toList();
     }
 
     /**

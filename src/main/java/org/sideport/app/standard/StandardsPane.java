@@ -18,7 +18,6 @@ import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
 import org.sideport.model.Rubric;
-import org.sideport.workflow.access.Permission;
 
 /** Standards: judges in turn, cuts from the unit's own marks, and what people agreed. */
 public final class StandardsPane implements ProgrammePane {
@@ -83,11 +82,6 @@ public final class StandardsPane implements ProgrammePane {
     @Override
     public String title() {
         return texts.get("standard.title");
-    }
-
-    @Override
-    public Permission needs() {
-        return Permission.JUDGE_STANDARD;
     }
 
     @Override

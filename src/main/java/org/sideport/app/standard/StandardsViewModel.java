@@ -19,6 +19,7 @@ import org.sideport.app.Texts;
 import org.sideport.model.Rubric;
 import org.sideport.model.Standard;
 import org.sideport.stats.Outcome;
+import org.sideport.workflow.Codes;
 import org.sideport.workflow.CutBasis;
 import org.sideport.workflow.CutProposal;
 import org.sideport.workflow.StandardRounds;
@@ -153,7 +154,7 @@ public final class StandardsViewModel {
     public void open(String judges, String note) {
         Rubric of = rubric.get();
         if (of != null) {
-            change(() -> rounds.open(of.id(), Figure.codes(judges), note));
+            change(() -> rounds.open(of.id(), Codes.in(judges), note));
         }
     }
 
@@ -196,7 +197,7 @@ public final class StandardsViewModel {
         StandardRounds.View now = newest();
         if (now != null) {
             sheet.set(null);
-            change(() -> rounds.close(now.round().id(), Figure.codes(leaveOut), note));
+            change(() -> rounds.close(now.round().id(), Codes.in(leaveOut), note));
         }
     }
 
@@ -218,7 +219,7 @@ public final class StandardsViewModel {
     public void agree(String by, String note) {
         if (proposal.get() instanceof Outcome.Found<CutProposal> found) {
             work.run(
-                    progress -> standards.agree(found.value(), Figure.codes(by), LocalDate.now(clock), note),
+                    progress -> standards.agree(found.value(), Codes.in(by), LocalDate.now(clock), note),
                     kept -> {
                         proposal.set(null);
                         read();

@@ -28,7 +28,6 @@ import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
 import org.sideport.model.AuditEvent;
 import org.sideport.store.Workspace;
-import org.sideport.workflow.access.Permission;
 import org.sideport.workflow.upkeep.AuditTrail;
 import org.sideport.workflow.upkeep.CheckWorkspace;
 import org.sideport.workflow.upkeep.CheckWorkspace.Finding;
@@ -71,11 +70,6 @@ public final class StorePane implements ProgrammePane {
     @Override
     public String title() {
         return texts.get("store.title");
-    }
-
-    @Override
-    public Permission needs() {
-        return Permission.KEEP_STORE;
     }
 
     @Override

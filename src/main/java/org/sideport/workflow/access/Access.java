@@ -133,6 +133,13 @@ public final class Access {
         return new MarkReach(false, person.code(), own, given, all);
     }
 
+    /** True for a director and for who has this code: what is the person's own goes to no other. */
+    public static boolean directsOrIs(Caller caller, String code) {
+        return !(caller instanceof Caller.Person person)
+                || person.roles().contains(Role.DIRECTOR)
+                || person.code().equals(code);
+    }
+
     /** True if a role of the caller may, with some case at least. */
     public static boolean may(Caller caller, Permission permission) {
         if (caller instanceof Caller.Person person) {

@@ -9,11 +9,9 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.AgreedMark;
-import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
-import org.sideport.model.Role;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.RubricReader;
 import org.sideport.rubric.Score;
@@ -119,12 +117,13 @@ public final class CalibrationSet {
                         || rating.self()
                         || !rating.rubric().equals(rubricId)
                         || !rating.rubricVersion().equals(reference.rubricVersion())
-                        || !mayBeShown(rating.assessor())) {
+                        || !Access.directsOrIs(workspace.caller(), rating.assessor())) {
                     continue;
                 }
                 Rubric rubric = rubrics.computeIfAbsent(
                         reference.rubricVersion(),
-                        version -> RubricReader.read(stores.agreedMarks().rubricJson(reference), "rubric " + rubricId));
+                        version -> RubricReader.read(
+                                stores.ratings().rubricText(rubricId, version).orElseThrow(), "rubric " + rubricId));
                 tallies.computeIfAbsent(rating.assessor(), a -> new Tally())
                         .add(MarkGap.of(rubric, reference.asRating(), rating));
             }
@@ -141,12 +140,6 @@ public final class CalibrationSet {
     /** Directors see all, assessors what is their own. */
     private Permission needed() {
         return Access.may(workspace.caller(), Permission.ADJUDICATE) ? Permission.ADJUDICATE : Permission.MARK;
-    }
-
-    private boolean mayBeShown(String assessor) {
-        return !(workspace.caller() instanceof Caller.Person person)
-                || person.roles().contains(Role.DIRECTOR)
-                || person.code().equals(assessor);
     }
 
     /** Sums over the cases of one assessor. */

@@ -59,7 +59,7 @@ record MarkedBy(
         List<SecondDraw.Candidate> once = new ArrayList<>();
         List<SecondDraw.Link> links = new ArrayList<>();
         Set<String> known = new TreeSet<>(stores.assignments().assessors());
-        boolean listed = stores.assignments().anybodyListed();
+        boolean listed = stores.people().any();
         int cases = 0;
         int twice = 0;
         for (SurgicalCase one : stores.cases().all()) {

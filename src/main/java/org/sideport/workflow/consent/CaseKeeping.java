@@ -4,11 +4,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.CaseChange;
 import org.sideport.model.Consent;
-import org.sideport.model.ConsentPurpose;
 import org.sideport.model.ConsentRuling;
 import org.sideport.model.ConsentSituation;
 import org.sideport.model.ConsentState;
@@ -148,12 +146,5 @@ public final class CaseKeeping {
     private static SurgicalCase with(SurgicalCase c, Consent consent, @Nullable LocalDate reviewBy) {
         return new SurgicalCase(
                 c.code(), c.trainee(), c.date(), c.procedure(), c.descriptors(), c.recording(), consent, reviewBy);
-    }
-
-    /** What must be said before a case is used for assessment; empty if nothing. */
-    public String warning(String code) {
-        Access.require(workspace, Permission.SEE_CASE, code);
-        return workspace.read(stores -> Objects.requireNonNullElse(
-                ConsentGate.require(stores, stores.cases().get(code), ConsentPurpose.ASSESSMENT), ""));
     }
 }

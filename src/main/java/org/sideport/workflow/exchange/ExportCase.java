@@ -15,7 +15,6 @@ import org.sideport.model.ConsentPurpose;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.Recording;
-import org.sideport.model.Role;
 import org.sideport.model.Segment;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Voice;
@@ -138,9 +137,7 @@ public final class ExportCase {
 
     /** Others' marks go out with a director only: an assessor or a trainee may not have seen them yet. */
     private static boolean goesOut(Caller caller, StoredRating rating) {
-        return !(caller instanceof Caller.Person person)
-                || person.roles().contains(Role.DIRECTOR)
-                || rating.rating().assessor().equals(person.code());
+        return Access.directsOrIs(caller, rating.rating().assessor());
     }
 
     private CaseBundle content(Stores stores, SurgicalCase one) {

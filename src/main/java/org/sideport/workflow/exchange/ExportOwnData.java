@@ -6,10 +6,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
-import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.model.RatingState;
-import org.sideport.model.Role;
 import org.sideport.model.SurgicalCase;
 import org.sideport.report.bundle.CaseContent;
 import org.sideport.report.bundle.OwnDataWriter;
@@ -37,9 +35,7 @@ public final class ExportOwnData {
     public int export(String traineeCode, Path out) {
         String trainee = Codes.require("a trainee", traineeCode);
         Access.require(workspace, Permission.EXPORT_CASE);
-        if (workspace.caller() instanceof Caller.Person person
-                && !person.code().equals(trainee)
-                && !person.roles().contains(Role.DIRECTOR)) {
+        if (!Access.directsOrIs(workspace.caller(), trainee)) {
             throw new InputException(
                     "these are the data of another person",
                     null,

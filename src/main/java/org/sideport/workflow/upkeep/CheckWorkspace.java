@@ -94,8 +94,9 @@ public final class CheckWorkspace {
                     false));
         }
         record Counts(int cases, int signed) {}
-        Counts counts = workspace.read(stores ->
-                new Counts(stores.cases().all().size(), stores.seals().digests().size()));
+        Counts counts = workspace.read(stores -> new Counts(
+                (int) stores.summaries().counts().cases(),
+                stores.seals().digests().size()));
         return new Result(findings, keeping.head(), counts.cases(), counts.signed());
     }
 

@@ -43,9 +43,12 @@ public final class KeepBackups {
     /**
      * As {@link #now}, if the last is older than a day: in whoever's name, for nobody is asked.
      *
-     * @return {@code null} if none was due
+     * @return {@code null} if none was due, or the store is a shared database, which whoever keeps it copies
      */
     public @Nullable StoreBackup ifDue(Progress progress) {
+        if (Workspace.isShared(workspace.dir())) {
+            return null;
+        }
         return workspace.keeping().backUpIfDue(clock.instant(), progress);
     }
 
@@ -81,7 +84,7 @@ public final class KeepBackups {
             return new Restored(
                     workspace.dir(),
                     head,
-                    workspace.read(stores -> stores.cases().all().size()),
+                    workspace.read(stores -> (int) stores.summaries().counts().cases()),
                     CheckWorkspace.findings(workspace, false, progress.part(0.8, 1)).stream()
                             .filter(f -> f.kind() != CheckWorkspace.Kind.RECORDING)
                             .filter(f -> !f.isNote())

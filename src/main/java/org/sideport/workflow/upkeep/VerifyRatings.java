@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.FileDigest;
@@ -85,16 +84,6 @@ public final class VerifyRatings {
         }
         List<String> files = differingFiles(recording, progress);
         return read.verified().stream().map(v -> with(v, files)).toList();
-    }
-
-    /**
-     * The seal of a case's signed rating by an assessor, if there is one.
-     */
-    public Optional<RatingSeal> seal(String caseCode, String rubric, String assessor, boolean self) {
-        Access.require(workspace, Permission.SEE_MARKS, caseCode);
-        return workspace.read(stores -> stores.ratings()
-                .find(caseCode, rubric, assessor, self, RatingState.SIGNED)
-                .flatMap(r -> stores.seals().find(r.id())));
     }
 
     /** As {@link #ofCase}, of all cases, without the recordings' files. */

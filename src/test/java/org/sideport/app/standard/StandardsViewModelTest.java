@@ -13,6 +13,7 @@ import org.sideport.app.RunNow;
 import org.sideport.app.Texts;
 import org.sideport.stats.Outcome;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.Codes;
 import org.sideport.workflow.CutBasis;
 import org.sideport.workflow.Decisions;
 import org.sideport.workflow.MadeUpMarks;
@@ -132,7 +133,7 @@ class StandardsViewModelTest {
 
     @Test
     void typedNumbersAndCodesAreRead() {
-        assertThat(Figure.codes(" A1,A2 ;A3  A4, ")).containsExactly("A1", "A2", "A3", "A4");
+        assertThat(Codes.in(" A1,A2 ;A3  A4, ")).containsExactly("A1", "A2", "A3", "A4");
         assertThat(Figure.parse(" 2,5 ")).isEqualTo(2.5);
         assertThat(Figure.percent(null)).isEqualTo("–");
         assertThat(Figure.number(-1.25, 1)).isEqualTo("−1.3");
