@@ -441,10 +441,18 @@ public final class AppContext implements AutoCloseable {
     }
 
     /** The parts of the programme's screen that are of use to who sits here, in their order. */
+    /** Whether any part of the programme's screen is of use to who sits here. */
+    public boolean hasProgramme() {
+        return programme().isOffered(me);
+    }
+
     public List<ProgrammePane> programmePanes(Navigator navigator) {
+        return programme().offered(me, navigator);
+    }
+
+    private ProgrammeParts programme() {
         return new ProgrammeParts(
-                        workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts, settings)
-                .offered(me, navigator);
+                workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts, settings);
     }
 
     /** What the person at work has to mark: who signed in, else whose code marks were last made under. */

@@ -1,27 +1,80 @@
 package org.sideport.app;
 
-import java.nio.file.Path;
+import atlantafx.base.theme.PrimerDark;
+import java.util.concurrent.CompletableFuture;
+import java.util.function.Consumer;
 import javafx.application.Application;
+import javafx.application.Platform;
+import javafx.collections.ListChangeListener;
+import javafx.stage.Stage;
+import javafx.stage.Window;
 import org.sideport.store.Workspace;
 
-/** Starts the window. Apart from the application class, because JavaFX may lie on the class path. */
+/** Starts JavaFX, and the program in it; at most once in a program's life. */
 public final class AppLauncher {
+
+    private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
+    private final CompletableFuture<Boolean> ended = new CompletableFuture<>();
+    private final FxThread screen = new FxThread();
+    private final SideportApp app = new SideportApp();
 
     private AppLauncher() {}
 
-    /**
-     * Opens the window on a workspace, which is made if the folder is none, and returns when it is closed. At most once
-     * in a program's life.
-     *
-     * @throws org.sideport.model.InputException if the folder cannot be used
-     */
-    public static void launch(Path workspaceDir) {
-        // opened once before, so that what is wrong with it is said on the terminal and not by a window that dies
-        boolean there = Workspace.isWorkspace(workspaceDir);
-        Path folder;
-        try (Workspace workspace = there ? Workspace.open(workspaceDir) : Workspace.create(workspaceDir)) {
-            folder = workspace.dir();
+    /** Begins to start JavaFX and returns at once, so that the workspace can be opened meanwhile. */
+    public static AppLauncher begin() {
+        AppLauncher launcher = new AppLauncher();
+        Platform.setImplicitExit(false);
+        Thread starting = new Thread(launcher::startToolkit, "sideport-toolkit");
+        starting.setDaemon(true);
+        starting.start();
+        return launcher;
+    }
+
+    private void startToolkit() {
+        try {
+            // the rules of the usual theme are read while there is nothing else to do
+            Platform.startup(() -> {
+                Application.setUserAgentStylesheet(new PrimerDark().getUserAgentStylesheet());
+                ready.complete(true);
+            });
+        } catch (RuntimeException | LinkageError failure) {
+            ready.completeExceptionally(failure);
         }
-        Application.launch(SideportApp.class, folder.toString());
+    }
+
+    /** Opens the window on a workspace and returns when all windows are closed; so is the workspace then. */
+    public void launch(Workspace workspace) {
+        launch(workspace, stage -> {});
+    }
+
+    /** @param started gets the window on the screen's thread, once it has been told to show itself */
+    public void launch(Workspace workspace, Consumer<Stage> started) {
+        ready.join();
+        screen.execute(() -> {
+            try {
+                Stage stage = new Stage();
+                app.start(stage, workspace);
+                endWithTheLastWindow();
+                started.accept(stage);
+            } catch (RuntimeException | LinkageError failure) {
+                app.stop();
+                ended.completeExceptionally(failure);
+            }
+        });
+        try {
+            ended.join();
+        } finally {
+            Platform.exit();
+        }
+    }
+
+    private void endWithTheLastWindow() {
+        Window.getWindows()
+                .addListener((ListChangeListener<Window>) change -> screen.execute(() -> {
+                    if (Window.getWindows().isEmpty() && !ended.isDone()) {
+                        app.stop();
+                        ended.complete(true);
+                    }
+                }));
     }
 }

@@ -2,7 +2,7 @@ package org.sideport.app;
 
 import java.time.Clock;
 import java.util.List;
-import java.util.function.Supplier;
+import java.util.function.Function;
 import java.util.stream.Stream;
 import org.sideport.app.assign.AssignmentsPane;
 import org.sideport.app.assign.AssignmentsViewModel;
@@ -56,48 +56,57 @@ record ProgrammeParts(
     /** The rubric that assessors practise on. */
     private static final String CALIBRATED_RUBRIC = "phaco-competency";
 
+    /** Whether there are any for who sits here. */
+    boolean isOffered(Me me) {
+        return parts().anyMatch(part -> me.may(part.needs()));
+    }
+
     /** Those that are of use to who sits here, in their order. */
     List<ProgrammePane> offered(Me me, Navigator navigator) {
+        return parts()
+                .filter(part -> me.may(part.needs()))
+                .map(part -> part.made().apply(navigator))
+                .toList();
+    }
+
+    private Stream<Part> parts() {
         Assignments assignments = new Assignments(workspace, clock);
         return Stream.of(
-                        part(Permission.SEE_COHORT, this::cohort),
+                        part(Permission.SEE_COHORT, navigator -> cohort()),
                         part(
                                 Permission.ASSIGN,
-                                () -> new AssignmentsPane(
+                                navigator -> new AssignmentsPane(
                                         new AssignmentsViewModel(assignments, work, notices, texts, clock), texts)),
                         part(
                                 Permission.ADJUDICATE,
-                                () -> new DisagreementsPane(
+                                navigator -> new DisagreementsPane(
                                         new DisagreementsViewModel(
                                                 new Adjudication(workspace, clock), assignments, work, notices, texts),
                                         texts)),
                         part(
                                 Permission.ASSIGN,
-                                () -> new CalibrationPane(
+                                navigator -> new CalibrationPane(
                                         new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts)),
                         part(
                                 Permission.EDIT_RUBRIC,
-                                () -> new RubricPane(
+                                navigator -> new RubricPane(
                                         new RubricEditorViewModel(
                                                 new RubricWorkshop(workspace), listedWork, notices, texts),
                                         texts)),
-                        part(Permission.JUDGE_STANDARD, this::standards),
-                        part(Permission.SEE_COHORT, this::decisions),
-                        part(Permission.MANAGE_PEOPLE, () -> people(navigator)),
-                        part(Permission.DELETE_CASE, this::keeping),
-                        part(Permission.KEEP_STORE, () -> StorePane.of(workspace, clock, upkeep, notices, texts)))
-                .filter(part -> me.may(part.needs()))
-                .map(part -> part.made().get())
-                .toList();
+                        part(Permission.JUDGE_STANDARD, navigator -> standards()),
+                        part(Permission.SEE_COHORT, navigator -> decisions()),
+                        part(Permission.MANAGE_PEOPLE, navigator -> people(navigator)),
+                        part(Permission.DELETE_CASE, navigator -> keeping()),
+                        part(Permission.KEEP_STORE, navigator -> StorePane.of(workspace, clock, upkeep, notices, texts)));
     }
 
     /**
      * @param needs what one must be allowed to be offered it
-     * @param made makes it
+     * @param made makes it; it gets the way to other screens
      */
-    private record Part(Permission needs, Supplier<ProgrammePane> made) {}
+    private record Part(Permission needs, Function<Navigator, ProgrammePane> made) {}
 
-    private static Part part(Permission needs, Supplier<ProgrammePane> made) {
+    private static Part part(Permission needs, Function<Navigator, ProgrammePane> made) {
         return new Part(needs, made);
     }
 

@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.function.Consumer;
-import javafx.application.Application;
 import javafx.stage.Stage;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.frame.MainWindow;
@@ -14,8 +13,8 @@ import org.sideport.store.Workspace;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
-/** The JavaFX program. Its one argument is the workspace folder. */
-public final class SideportApp extends Application {
+/** The program in its window: who signs in, which workspace is open. On the screen's thread. */
+public final class SideportApp {
 
     private static final Logger LOG = LoggerFactory.getLogger(SideportApp.class);
 
@@ -24,13 +23,13 @@ public final class SideportApp extends Application {
     private @Nullable Stage stage;
     private @Nullable SignInWindow signIn;
 
-    @Override
-    public void start(Stage primary) {
-        start(primary, Path.of(getParameters().getRaw().get(0)));
-    }
-
     /** Opens the window on a workspace, which is made if the folder is none. */
     public void start(Stage primary, Path folder) {
+        start(primary, opened(folder));
+    }
+
+    /** Opens the window on a workspace, which belongs to the program from now on. */
+    public void start(Stage primary, Workspace workspace) {
         stage = primary;
         Thread.currentThread().setUncaughtExceptionHandler((thread, failure) -> {
             LOG.error("fault", failure);
@@ -43,7 +42,7 @@ public final class SideportApp extends Application {
                 window.remember();
             }
         });
-        open(primary, folder, shown -> {
+        open(primary, workspace, shown -> {
             shown.show();
             shown.begin();
         });
@@ -58,9 +57,12 @@ public final class SideportApp extends Application {
         return window;
     }
 
+    private static Workspace opened(Path folder) {
+        return Workspace.isWorkspace(folder) ? Workspace.open(folder) : Workspace.create(folder);
+    }
+
     /** @param then hears of the window, at once or when somebody has signed in */
-    private void open(Stage on, Path folder, Consumer<MainWindow> then) {
-        Workspace workspace = Workspace.isWorkspace(folder) ? Workspace.open(folder) : Workspace.create(folder);
+    private void open(Stage on, Workspace workspace, Consumer<MainWindow> then) {
         if (workspace.caller() instanceof Caller.Nobody) {
             SignInWindow asks = new SignInWindow(on, workspace, in -> {
                 signIn = null;
@@ -96,9 +98,9 @@ public final class SideportApp extends Application {
         window = null;
         context = null;
         try {
-            open(on, folder, MainWindow::goBack);
+            open(on, opened(folder), MainWindow::goBack);
         } catch (InputException problem) {
-            open(on, before, again -> {
+            open(on, opened(before), again -> {
                 again.goBack();
                 if (context != null) {
                     context.notices().failed(problem);
@@ -107,7 +109,7 @@ public final class SideportApp extends Application {
         }
     }
 
-    @Override
+    /** Closes what is open; the windows may go then. */
     public void stop() {
         if (context != null) {
             context.close();

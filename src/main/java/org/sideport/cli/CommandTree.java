@@ -1,8 +1,11 @@
 package org.sideport.cli;
 
 import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.CancellationException;
+import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.sideport.cli.assign.AssignCommands;
 import org.sideport.cli.bench.BenchCommand;
@@ -102,104 +105,14 @@ final class CommandTree {
 
     int run(String[] args) {
         CommandLine root = new CommandLine(new Root(console));
-        root.addSubcommand("demo", new DemoCommand(console));
-        root.addSubcommand("open", new OpenCommand(console));
-        root.addSubcommand(
-                "workspace",
-                group(
-                        "Make and look after workspaces.",
-                        Stream.concat(
-                                        Stream.of(new WorkspaceInitCommand(console)),
-                                        UpkeepCommands.workspace(console).stream())
-                                .toList()));
-        root.addSubcommand("audit", group("Who did what when.", UpkeepCommands.audit(console)));
-        root.addSubcommand(
-                "people", group("Who signs in to the workspace, in which roles.", PeopleCommands.all(console)));
-        root.addSubcommand("probe", new ProbeCommand(console));
-        root.addSubcommand("frame", new FrameCommand(console));
-        CopyCommands.all(console).forEach(root::addSubcommand);
-        root.addSubcommand("traces", new TracesCommand(console));
-        root.addSubcommand(
-                "track",
-                group(
-                        "The eye and the tip of an instrument in the pictures.",
-                        List.of(new TrackEyeCommand(console), new TrackTipCommand(console))));
-        root.addSubcommand(
-                "case",
-                group(
-                        "Cases and their recordings.",
-                        List.of(
-                                new CaseAddCommand(console),
-                                new CaseImportCommand(console),
-                                new CaseEditCommand(console),
-                                new CaseListCommand(console),
-                                new CaseShowCommand(console))));
-        root.addSubcommand(
-                "keeping",
-                group(
-                        "Consent, how long cases are kept, deleting for good. Local law decides; these are aids.",
-                        KeepingCommands.all(console)));
-        root.addSubcommand(
-                "tags",
-                group(
-                        "Phases and events that an annotator tagged.",
-                        List.of(new TagsImportCommand(console), new TagsExportCommand(console))));
-        root.addSubcommand(
-                "cuts",
-                group(
-                        "Places where a recording may lack time; times across an accepted one are unsure.",
-                        CutCommands.all(console)));
-        root.addSubcommand(
-                "comments", group("Comments tied to moments, and answers to them.", TalkCommands.comments(console)));
-        root.addSubcommand("measure", TalkCommands.measure(console));
-        root.addSubcommand("timing", new TimingCommand(console));
-        root.addSubcommand("compare", new CompareCommand(console));
-        root.addSubcommand(
-                "exemplar", group("Cases that show how a procedure is done.", CompareCommands.exemplars(console)));
-        root.addSubcommand(
-                "rubric",
-                group(
-                        "Rubrics.",
-                        List.of(
-                                new RubricCheckCommand(console),
-                                new RubricScoreCommand(console),
-                                new RubricListCommand(console),
-                                new RubricShowCommand(console),
-                                new RubricFormCommand(console))));
-        CommandLine rate = new CommandLine(new RateCommand(console));
-        rate.addSubcommand(new RateSignCommand(console));
-        rate.addSubcommand(new RateAmendCommand(console));
-        rate.addSubcommand(UpkeepCommands.verify(console));
-        AssignCommands.rate(console).forEach(rate::addSubcommand);
-        rate.addSubcommand(new RateImportCommand(console));
-        root.addSubcommand("rate", rate);
-        root.addSubcommand("assign", group("Cases given to assessors to mark.", AssignCommands.assign(console)));
-        root.addSubcommand(
-                "adjudicate",
-                group("Marks that differ too much, and what stands.", AssignCommands.adjudicate(console)));
-        root.addSubcommand(
-                "calibrate", group("Practice on cases with reference marks.", AssignCommands.calibrate(console)));
-        root.addSubcommand(
-                "stats",
-                group(
-                        "Agreement, reliability, learning, monitoring, standards: each on a plain CSV file.",
-                        StatsCommands.all(console)));
-        root.addSubcommand(
-                "standard",
-                group(
-                        "Standards: rounds of judges, cuts from what the workspace holds, what people agreed.",
-                        StandardCommands.standards(console)));
-        root.addSubcommand(
-                "decision",
-                group(
-                        "What a panel looks at, and what it decided. The program decides nothing.",
-                        StandardCommands.decisions(console)));
-        root.addSubcommand("cohort", group("A cohort by one rubric.", StandardCommands.cohort(console)));
-        root.addSubcommand("report", group("What people take away.", List.of(new ReportWorkbookCommand(console))));
-        root.addSubcommand(
-                "exchange", group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
-        root.addSubcommand("demo-data", new DemoDataCommand(console));
-        root.addSubcommand("bench", new BenchCommand(console));
+        Map<String, Supplier<Object>> all = commands();
+        // all of them take a while to set up, and a named one needs no other
+        Supplier<Object> named = args.length == 0 ? null : all.get(args[0]);
+        if (named != null) {
+            root.addSubcommand(args[0], named.get());
+        } else {
+            all.forEach((name, command) -> root.addSubcommand(name, command.get()));
+        }
         root.setOut(console.out());
         root.setErr(console.err());
         root.setExpandAtFiles(false);
@@ -218,6 +131,89 @@ final class CommandTree {
             return BAD_INPUT;
         }
         return root.execute(args);
+    }
+
+    /** By their names, in the order of the help. */
+    private Map<String, Supplier<Object>> commands() {
+        Map<String, Supplier<Object>> all = new LinkedHashMap<>();
+        all.put("demo", () -> new DemoCommand(console));
+        all.put("open", () -> new OpenCommand(console));
+        all.put("workspace", () -> group(
+                        "Make and look after workspaces.",
+                        Stream.concat(
+                                        Stream.of(new WorkspaceInitCommand(console)),
+                                        UpkeepCommands.workspace(console).stream())
+                                .toList()));
+        all.put("audit", () -> group("Who did what when.", UpkeepCommands.audit(console)));
+        all.put("people", () -> group("Who signs in to the workspace, in which roles.", PeopleCommands.all(console)));
+        all.put("probe", () -> new ProbeCommand(console));
+        all.put("frame", () -> new FrameCommand(console));
+        for (Object copy : CopyCommands.all(console)) {
+            all.put(copy.getClass().getAnnotation(Command.class).name(), () -> copy);
+        }
+        all.put("traces", () -> new TracesCommand(console));
+        all.put("track", () -> group(
+                        "The eye and the tip of an instrument in the pictures.",
+                        List.of(new TrackEyeCommand(console), new TrackTipCommand(console))));
+        all.put("case", () -> group(
+                        "Cases and their recordings.",
+                        List.of(
+                                new CaseAddCommand(console),
+                                new CaseImportCommand(console),
+                                new CaseEditCommand(console),
+                                new CaseListCommand(console),
+                                new CaseShowCommand(console))));
+        all.put("keeping", () -> group(
+                        "Consent, how long cases are kept, deleting for good. Local law decides; these are aids.",
+                        KeepingCommands.all(console)));
+        all.put("tags", () -> group(
+                        "Phases and events that an annotator tagged.",
+                        List.of(new TagsImportCommand(console), new TagsExportCommand(console))));
+        all.put("cuts", () -> group(
+                        "Places where a recording may lack time; times across an accepted one are unsure.",
+                        CutCommands.all(console)));
+        all.put("comments", () -> group("Comments tied to moments, and answers to them.", TalkCommands.comments(console)));
+        all.put("measure", () -> TalkCommands.measure(console));
+        all.put("timing", () -> new TimingCommand(console));
+        all.put("compare", () -> new CompareCommand(console));
+        all.put("exemplar", () -> group("Cases that show how a procedure is done.", CompareCommands.exemplars(console)));
+        all.put("rubric", () -> group(
+                        "Rubrics.",
+                        List.of(
+                                new RubricCheckCommand(console),
+                                new RubricScoreCommand(console),
+                                new RubricListCommand(console),
+                                new RubricShowCommand(console),
+                                new RubricFormCommand(console))));
+        all.put("rate", this::rate);
+        all.put("assign", () -> group("Cases given to assessors to mark.", AssignCommands.assign(console)));
+        all.put("adjudicate", () -> group("Marks that differ too much, and what stands.", AssignCommands.adjudicate(console)));
+        all.put("calibrate", () -> group("Practice on cases with reference marks.", AssignCommands.calibrate(console)));
+        all.put("stats", () -> group(
+                        "Agreement, reliability, learning, monitoring, standards: each on a plain CSV file.",
+                        StatsCommands.all(console)));
+        all.put("standard", () -> group(
+                        "Standards: rounds of judges, cuts from what the workspace holds, what people agreed.",
+                        StandardCommands.standards(console)));
+        all.put("decision", () -> group(
+                        "What a panel looks at, and what it decided. The program decides nothing.",
+                        StandardCommands.decisions(console)));
+        all.put("cohort", () -> group("A cohort by one rubric.", StandardCommands.cohort(console)));
+        all.put("report", () -> group("What people take away.", List.of(new ReportWorkbookCommand(console))));
+        all.put("exchange", () -> group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
+        all.put("demo-data", () -> new DemoDataCommand(console));
+        all.put("bench", () -> new BenchCommand(console));
+        return all;
+    }
+
+    private CommandLine rate() {
+        CommandLine rate = new CommandLine(new RateCommand(console));
+        rate.addSubcommand(new RateSignCommand(console));
+        rate.addSubcommand(new RateAmendCommand(console));
+        rate.addSubcommand(UpkeepCommands.verify(console));
+        AssignCommands.rate(console).forEach(rate::addSubcommand);
+        rate.addSubcommand(new RateImportCommand(console));
+        return rate;
     }
 
     private static CommandLine group(String description, List<Object> commands) {

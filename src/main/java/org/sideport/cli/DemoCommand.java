@@ -49,7 +49,7 @@ final class DemoCommand implements Callable<Integer> {
         }
         if (!noWindow) {
             if (DemoFiles.hasScreen()) {
-                AppLauncher.launch(folder);
+                AppLauncher.begin().launch(console.workspaces().openOrCreate(folder));
             } else {
                 console.say("There is no screen here, so the app is not opened.");
             }

@@ -6,7 +6,6 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.app.AppLauncher;
 import org.sideport.cli.console.Console;
 import org.sideport.model.InputException;
-import org.sideport.store.Workspace;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 
@@ -34,12 +33,9 @@ final class OpenCommand implements Callable<Integer> {
                     null,
                     "work from the command line, or start it under a virtual screen: xvfb-run -a ./sideport open");
         }
-        Path folder;
-        // Opened once here, so that what is wrong with it is said before a window appears.
-        try (Workspace workspace = console.workspaces().openOrCreate(dir == null ? console.namedWorkspace() : dir)) {
-            folder = workspace.dir();
-        }
-        AppLauncher.launch(folder);
+        AppLauncher app = AppLauncher.begin();
+        // opened here, so that what is wrong with it is said before a window appears
+        app.launch(console.workspaces().openOrCreate(dir == null ? console.namedWorkspace() : dir));
         return 0;
     }
 }

@@ -15,10 +15,14 @@ final class StoreFile {
 
     static final String NAME = "store.json";
 
-    private static final JsonMapper MAPPER = JsonMapper.builder().build();
     private static final String DATABASE = "database";
 
     private StoreFile() {}
+
+    /** Made where there is such a file: most workspaces have none, and it takes a while to make. */
+    private static JsonMapper mapper() {
+        return JsonMapper.builder().build();
+    }
 
     static boolean isIn(Path dir) {
         return Files.isRegularFile(dir.resolve(NAME));
@@ -30,7 +34,7 @@ final class StoreFile {
     static DatabaseUrl read(Path dir) {
         Path file = dir.resolve(NAME);
         try {
-            JsonNode url = MAPPER.readTree(Files.readString(file)).path(DATABASE);
+            JsonNode url = mapper().readTree(Files.readString(file)).path(DATABASE);
             if (url.isString()) {
                 return DatabaseUrl.parse(url.stringValue());
             }
@@ -51,7 +55,7 @@ final class StoreFile {
             Path beside = Files.createTempFile(dir, "store", ".json");
             Files.writeString(
                     beside,
-                    MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(Map.of(DATABASE, url.text())) + "\n");
+                    mapper().writerWithDefaultPrettyPrinter().writeValueAsString(Map.of(DATABASE, url.text())) + "\n");
             Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
         } catch (IOException e) {
             throw new InputException(

@@ -40,7 +40,6 @@ import org.sideport.app.marking.MarkingView;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.people.Session;
 import org.sideport.app.picture.PictureView;
-import org.sideport.app.programme.ProgrammePane;
 import org.sideport.app.programme.ProgrammeView;
 import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.PictureTools;
@@ -71,7 +70,6 @@ public final class MainWindow implements Navigator {
     private final Screen marking;
     private final Screen compare;
     private final Screen programme;
-    private final List<ProgrammePane> programmePanes;
     private final @Nullable Session session;
     /** By the name under which the place is remembered. */
     private final Map<String, Screen> screens = new LinkedHashMap<>();
@@ -124,8 +122,7 @@ public final class MainWindow implements Navigator {
         MarkingViewModel markingModel = context.markingViewModel();
         marking = new MarkingView(markingModel, context.gapPane(markingModel), texts, this);
         compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
-        programmePanes = context.programmePanes(this);
-        programme = new ProgrammeView(programmePanes);
+        programme = new ProgrammeView(() -> context.programmePanes(this));
         session = context.session(stage, this);
         current = cases;
         bar = bar();
@@ -278,7 +275,7 @@ public final class MainWindow implements Navigator {
 
     /** Why the programme has nothing for who sits here; empty if it has. */
     private String whyNoProgramme() {
-        return programmePanes.isEmpty() && context.me().signedIn() ? texts.get("programme.why.role") : "";
+        return context.me().signedIn() && !context.hasProgramme() ? texts.get("programme.why.role") : "";
     }
 
     private void toggleJobs() {

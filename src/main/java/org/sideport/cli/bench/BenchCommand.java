@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CancellationException;
 import org.jspecify.annotations.Nullable;
@@ -41,6 +42,11 @@ public final class BenchCommand implements Callable<Integer> {
     private static final int FINDING = 1;
     private static final int WARM_UPS = 5;
 
+    /** What {@code window} starts again and again. */
+    static final String WINDOW_ONCE = "window-once";
+
+    private static final Set<String> SCREENS = Set.of("app", "timeline", "cases", "window", WINDOW_ONCE, "review");
+
     private final Console console;
 
     @Parameters(
@@ -48,8 +54,8 @@ public final class BenchCommand implements Callable<Integer> {
             arity = "0..1",
             defaultValue = "stats",
             description =
-                    "What to measure: stats, media, store, playback, or app and cases (how fast the screens are; they"
-                            + " need one). Default: ${DEFAULT-VALUE}.")
+                    "What to measure: stats, media, store, playback, or app (how fast the screens are; it needs one). Parts"
+                            + " of app on their own: timeline, cases, window, review. Default: ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -89,17 +95,14 @@ public final class BenchCommand implements Callable<Integer> {
         if (name.equals("store")) {
             return new StoreBench(console, store).run();
         }
-        if (name.equals("cases")) {
-            return new CasesBench(console).run();
-        }
         if (repeats < 1 || repeats > 1000) {
             throw new InputException(repeats + " repeats", "--repeats", "write a number from 1 to 1000");
         }
         if (name.equals("media")) {
             return media();
         }
-        if (name.equals("app")) {
-            new AppMeasurements(console).run(repeats);
+        if (SCREENS.contains(name)) {
+            screens();
             return 0;
         }
         List<Measurement> measurements = measurements();
@@ -126,6 +129,22 @@ public final class BenchCommand implements Callable<Integer> {
         }
         boolean different = results.stream().anyMatch(r -> Boolean.FALSE.equals(r.sameResult()));
         return different ? FINDING : 0;
+    }
+
+    private void screens() throws IOException {
+        try {
+            switch (name) {
+                case "timeline" -> new TimelineReport(console).run(repeats);
+                case "cases" -> new CasesBench(console).run();
+                case "window" -> new WindowReport(console).run(repeats);
+                case WINDOW_ONCE -> new WindowReport(console).once();
+                case "review" -> new ReviewReport(console).run(repeats);
+                default -> new AppReport(console).run(repeats);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new CancellationException("cancelled");
+        }
     }
 
     private int media() throws IOException {
@@ -158,7 +177,7 @@ public final class BenchCommand implements Callable<Integer> {
             throw new InputException(
                     "there is nothing to measure by the name " + name,
                     "NAME",
-                    "write: stats, media, store, playback, app or cases");
+                    "write: stats, media, store, playback, app, timeline, cases, window or review");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();

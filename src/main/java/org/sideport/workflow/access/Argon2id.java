@@ -9,6 +9,7 @@ import java.util.Arrays;
 import java.util.Base64;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
 import org.bouncycastle.crypto.generators.Argon2BytesGenerator;
 import org.bouncycastle.crypto.params.Argon2Parameters;
 
@@ -42,11 +43,20 @@ final class Argon2id {
     private final Cost cost;
     private final SecureRandom random = new SecureRandom();
     /** What is compared with where nobody has the code, so that this takes as long. */
-    private final String nobodys;
+    private @Nullable String nobodys;
 
     Argon2id(Cost cost) {
         this.cost = cost;
-        this.nobodys = hash("nobody has this code".toCharArray());
+    }
+
+    /** Made once, before the first comparison with anything, and kept: no code must take longer than another. */
+    private synchronized String nobodys() {
+        String made = nobodys;
+        if (made == null) {
+            made = hash("nobody has this code".toCharArray());
+            nobodys = made;
+        }
+        return made;
     }
 
     /** The PHC string of a password, with a fresh salt. */
@@ -60,6 +70,7 @@ final class Argon2id {
 
     /** True if it is the password of the PHC string. Takes as long where there is none (an empty text). */
     boolean matches(char[] password, String phc) {
+        String nobodys = nobodys();
         Matcher parts = PHC.matcher(phc.isEmpty() ? nobodys : phc);
         if (!parts.matches()) {
             return false;

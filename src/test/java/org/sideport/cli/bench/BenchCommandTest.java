@@ -68,7 +68,7 @@ class BenchCommandTest {
     /** Drawn on a screen, or said clearly that there is none. */
     @Test
     void theTimelinesRedrawsAreMeasuredWhereThereIsAScreen() {
-        int code = run("app", "--repeats", "2", "--json");
+        int code = run("timeline", "--repeats", "2", "--json");
         if (code == 2) {
             assertThat(err.toString()).contains("no screen").contains("xvfb-run");
             return;
@@ -86,7 +86,7 @@ class BenchCommandTest {
     @Test
     void whatThereIsNotIsNamed() {
         assertThat(run("pictures")).isEqualTo(2);
-        assertThat(err.toString()).contains("pictures").contains("write: stats, media, store, playback, app or cases");
+        assertThat(err.toString()).contains("pictures").contains("write: stats, media, store, playback, app");
         assertThat(run("--only", "icd")).isEqualTo(2);
         assertThat(err.toString()).contains("icd").contains("bca");
         assertThat(run("--repeats", "0")).isEqualTo(2);

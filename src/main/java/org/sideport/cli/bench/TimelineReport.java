@@ -1,40 +1,27 @@
 package org.sideport.cli.bench;
 
 import java.util.Locale;
-import java.util.concurrent.CancellationException;
 import org.sideport.app.bench.TimelineBench;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
-import org.sideport.model.InputException;
 
-/** How fast the screens are; needs one. */
-final class AppMeasurements {
+/** How fast a crowded timeline is drawn anew; needs a screen. */
+final class TimelineReport {
 
     private static final int REDRAWS_A_REPEAT = 34;
 
     private final Console console;
 
-    AppMeasurements(Console console) {
+    TimelineReport(Console console) {
         this.console = console;
     }
 
-    void run(int repeats) {
-        if (!hasScreen()) {
-            throw new InputException(
-                    "there is no screen here to draw on",
-                    null,
-                    "run it under a virtual screen: xvfb-run -a ./sideport bench app");
-        }
-        TimelineBench.Result timeline;
-        try {
-            timeline = TimelineBench.measure(REDRAWS_A_REPEAT * repeats);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            throw new CancellationException("cancelled");
-        }
+    void run(int repeats) throws InterruptedException {
+        ScreenNeeded.require("timeline");
+        TimelineBench.Result timeline = TimelineBench.measure(REDRAWS_A_REPEAT * repeats);
         if (console.isJson()) {
             console.printJson(Json.object(
-                    "name", "app",
+                    "name", "timeline",
                     "java", Runtime.version().toString(),
                     "processors", Runtime.getRuntime().availableProcessors(),
                     "timeline_spans", timeline.spans(),
@@ -59,11 +46,5 @@ final class AppMeasurements {
                     timeline.redrawMsP95(),
                     timeline.allocatedBytes() / 1024));
         }
-    }
-
-    private static boolean hasScreen() {
-        boolean linux =
-                System.getProperty("os.name", "").toLowerCase(Locale.ROOT).contains("linux");
-        return !linux || System.getenv("DISPLAY") != null || System.getenv("WAYLAND_DISPLAY") != null;
     }
 }
