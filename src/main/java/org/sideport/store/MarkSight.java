@@ -101,11 +101,7 @@ final class MarkSight {
 
     /** A rating of a case whose own code the caller may not know, under the label. */
     StoredRating named(StoredRating one) {
-        return AssignmentRows.of(handle, veil.caller().code()).stream()
-                .filter(a -> a.caseCode().equals(one.caseCode()) && a.isBlinded())
-                .findFirst()
-                .map(a -> one.of(a.label()))
-                .orElse(one);
+        return veil.labelOf(one.caseCode()).map(one::of).orElse(one);
     }
 
     private static boolean throughLabel(StoredRating one, Assignment through) {
