@@ -113,6 +113,7 @@ public final class AssignmentStore {
                 .bind("at", added.assignedAt().toString())
                 .bind("due", added.dueOn() == null ? null : added.dueOn().toString())
                 .execute();
+        NeutralNames.make(handle, veil.dir(), caseId);
     }
 
     /** Takes it back: a draft that was begun blind is no longer, since its case may be seen now. */

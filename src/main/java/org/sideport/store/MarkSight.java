@@ -17,7 +17,10 @@ import org.sideport.model.RatingState;
 import org.sideport.model.Role;
 
 /**
- * Whose marks a person may see now. One's own always, and a director all of them. Else nobody's drafts; and
+ * Whose marks a person may see now: the rule, applied to all that is read. {@link MarkReach} narrows queries of many cases
+ * before that and never widens it; for persons with a login of a shared database its own rules of rows come before both.
+ *
+ * <p>One's own always, and a director all of them. Else nobody's drafts; and
  *
  * <ul>
  *   <li>a trainee sees the assessors' marks of an own case once the own marks are signed, unless the unit does without;

@@ -227,7 +227,7 @@ class SharedStoreTest {
             }
             try (Workspace elsewhere = Workspace.create(temp.resolve("b"), url, TestPostgres.KEEPER)) {
                 mark(elsewhere).overallComment("from elsewhere");
-                tag(elsewhere).startPhase("lens", MediaTime.ofSeconds(30), null);
+                tag(elsewhere).startPhase("hydrodissection", MediaTime.ofSeconds(30), null);
             }
             try (Workspace workspace = Workspace.open(temp.resolve("a"), TestPostgres.KEEPER)) {
                 assertThatThrownBy(() -> mark(workspace))
@@ -243,7 +243,7 @@ class SharedStoreTest {
                         .hasMessageContaining(".conflict");
                 assertThat(tag(workspace).tagging().spans())
                         .extracting(PhaseSpan::phase)
-                        .containsExactly("incision", "lens");
+                        .containsExactly("incision", "hydrodissection");
                 StringBuilder kept = new StringBuilder();
                 for (String file : filesIn("a/pending")) {
                     kept.append(Files.readString(temp.resolve("a/pending").resolve(file)));
