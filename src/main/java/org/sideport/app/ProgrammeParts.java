@@ -125,6 +125,7 @@ record ProgrammeParts(
     private ProgrammePane keeping() {
         return new KeepingPane(
                 new KeepingViewModel(
+                        workspace.caller().code(),
                         new CaseKeeping(workspace),
                         new DeleteCase(workspace),
                         listedWork,

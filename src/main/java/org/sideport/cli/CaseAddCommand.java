@@ -2,14 +2,12 @@ package org.sideport.cli;
 
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.time.format.DateTimeParseException;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
-import org.sideport.model.InputException;
 import org.sideport.model.Plural;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
@@ -43,7 +41,7 @@ final class CaseAddCommand implements Callable<Integer> {
             paramLabel = "ISO",
             required = true,
             description = "Day of the operation, such as 2026-03-09.")
-    String date;
+    LocalDate date;
 
     @Option(
             names = "--procedure",
@@ -70,7 +68,7 @@ final class CaseAddCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        NewCase details = new NewCase(code, trainee, day(date), procedure, descriptors);
+        NewCase details = new NewCase(code, trainee, date, procedure, descriptors);
         try (Workspace workspace = console.open()) {
             ImportRecording job = new ImportRecording(workspace);
             RecordingPreview preview = null;
@@ -106,14 +104,5 @@ final class CaseAddCommand implements Callable<Integer> {
             }
         }
         return 0;
-    }
-
-    static LocalDate day(String text) {
-        try {
-            return LocalDate.parse(text.strip());
-        } catch (DateTimeParseException e) {
-            throw new InputException(
-                    "\"" + text + "\" is not a date", null, "write year-month-day, such as 2026-03-09", e);
-        }
     }
 }

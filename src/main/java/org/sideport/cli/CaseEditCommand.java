@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.model.CaseChange;
 import org.sideport.model.Consent;
@@ -44,7 +45,7 @@ final class CaseEditCommand implements Callable<Integer> {
 
     @Option(names = "--date", paramLabel = "ISO", description = "Another day of the operation.")
     @Nullable
-    String date;
+    LocalDate date;
 
     @Option(
             names = "--descriptor",
@@ -68,7 +69,7 @@ final class CaseEditCommand implements Callable<Integer> {
 
     @Option(names = "--consent-date", paramLabel = "ISO", description = "Day of the consent; default: today.")
     @Nullable
-    String consentDate;
+    LocalDate consentDate;
 
     @Option(
             names = "--review-by",
@@ -84,8 +85,14 @@ final class CaseEditCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         boolean drops = "none".equals(reviewBy);
-        CaseEdit edit =
-                new CaseEdit(by, trainee, day(date), descriptors, consent(), drops ? null : day(reviewBy), drops);
+        CaseEdit edit = new CaseEdit(
+                by,
+                trainee,
+                date,
+                descriptors,
+                consent(),
+                drops || reviewBy == null ? null : Day.parse(reviewBy),
+                drops);
         try (Workspace workspace = console.open()) {
             List<CaseChange> changes = new EditCase(workspace).edit(code, edit, Instant.now());
             if (console.isJson()) {
@@ -113,15 +120,10 @@ final class CaseEditCommand implements Callable<Integer> {
             }
             return null;
         }
-        LocalDate on = day(consentDate);
         return new Consent(
                 ConsentState.parse(state),
                 ConsentPurpose.parseAll(purposes == null ? "" : purposes),
                 by,
-                on == null ? LocalDate.now() : on);
-    }
-
-    private static @Nullable LocalDate day(@Nullable String text) {
-        return text == null ? null : CaseAddCommand.day(text);
+                consentDate == null ? Day.today() : consentDate);
     }
 }

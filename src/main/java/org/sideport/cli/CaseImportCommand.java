@@ -1,10 +1,10 @@
 package org.sideport.cli;
 
 import java.nio.file.Path;
-import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.model.Plural;
 import org.sideport.model.SurgicalCase;
@@ -18,10 +18,10 @@ import picocli.CommandLine.Parameters;
 @Command(
         name = "import",
         description = {
-            "Takes in the cases of a sheet (XLSX or CSV), one a row, with their files: all of them, or none if any row has"
-                    + " a fault.",
+            "Takes in the cases of a sheet (XLSX or CSV), one a row, with their files: all of them, or none if any row"
+                    + " has a fault.",
             "The first row names the columns: code, trainee, date; and, as far as known, procedure, files (; between"
-                    + " several), consent, consent_purposes, consent_by, consent_date, review_by, and descriptors by id.",
+                + " several), consent, consent_purposes, consent_by, consent_date, review_by, and descriptors by id.",
             "Ends with 1 if rows have faults; each is told by row and column.",
             "",
             "Example: sideport case import list.xlsx --dry-run"
@@ -46,7 +46,7 @@ final class CaseImportCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            ImportSheet job = new ImportSheet(workspace, LocalDate.now());
+            ImportSheet job = new ImportSheet(workspace, Day.today());
             ImportSheet.Plan plan = job.plan(sheet, console.progress());
             boolean store = !dryRun && !plan.good().isEmpty() && (plan.faults().isEmpty() || goodRows);
             List<SurgicalCase> stored = store ? job.store(plan, goodRows) : List.of();

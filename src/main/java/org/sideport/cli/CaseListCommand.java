@@ -7,6 +7,7 @@ import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.TextTable;
 import org.sideport.model.CaseSummary;
@@ -36,11 +37,11 @@ final class CaseListCommand implements Callable<Integer> {
 
     @Option(names = "--from", paramLabel = "ISO", description = "Operated on this day or later.")
     @Nullable
-    String from;
+    LocalDate from;
 
     @Option(names = "--to", paramLabel = "ISO", description = "Operated on this day or earlier.")
     @Nullable
-    String to;
+    LocalDate to;
 
     @Option(
             names = "--state",
@@ -112,12 +113,12 @@ final class CaseListCommand implements Callable<Integer> {
         return new CaseFilter(
                 words.strip(),
                 trainee.isEmpty() ? null : trainee,
-                from == null ? null : CaseAddCommand.day(from),
-                to == null ? null : CaseAddCommand.day(to),
+                from,
+                to,
                 Set.copyOf(states),
                 null,
                 null,
                 Set.copyOf(consents),
-                reviewDue ? LocalDate.now() : null);
+                reviewDue ? Day.today() : null);
     }
 }

@@ -12,6 +12,7 @@ import org.sideport.cli.bench.BenchCommand;
 import org.sideport.cli.compare.CompareCommand;
 import org.sideport.cli.compare.CompareCommands;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.cuts.CutCommands;
 import org.sideport.cli.exchange.ExchangeCommands;
@@ -118,6 +119,7 @@ final class CommandTree {
         root.setExpandAtFiles(false);
         root.registerConverter(Double.class, CommandTree::number);
         root.registerConverter(double.class, CommandTree::number);
+        Day.register(root);
         root.setCaseInsensitiveEnumValuesAllowed(true);
         root.setExecutionExceptionHandler((exception, command, parsed) -> explain(exception));
         root.setParameterExceptionHandler((exception, arguments) -> {

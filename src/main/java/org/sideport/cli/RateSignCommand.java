@@ -3,10 +3,12 @@ package org.sideport.cli;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.RubricOption;
 import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.MarkCase;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 @Command(name = "sign", description = "Signs a complete draft: from then on it cannot be changed.")
@@ -23,12 +25,8 @@ final class RateSignCommand implements Callable<Integer> {
     @Option(names = "--self", description = "The trainee's mark of the own case.")
     boolean self;
 
-    @Option(
-            names = "--rubric",
-            paramLabel = "ID",
-            defaultValue = "phaco-competency",
-            description = "Default: ${DEFAULT-VALUE}.")
-    String rubric;
+    @Mixin
+    RubricOption rubric = new RubricOption();
 
     RateSignCommand(Console console) {
         this.console = console;
@@ -37,7 +35,7 @@ final class RateSignCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            MarkCase.Rated rated = new MarkCase(workspace).sign(code, rubric, assessor, self);
+            MarkCase.Rated rated = new MarkCase(workspace).sign(code, rubric.id(), assessor, self);
             if (!rated.warning().isEmpty()) {
                 console.note(rated.warning());
             }

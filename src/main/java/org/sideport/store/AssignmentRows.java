@@ -65,6 +65,16 @@ final class AssignmentRows {
         return byCase;
     }
 
+    /** The open assignment that a rating was made for is done with its signature. */
+    static void done(Handle handle, long ratingId, Instant when) {
+        handle.execute(
+                "update assignment set state = 'done', done_at = ? where state = 'open' and exists (select 1 from"
+                        + " rating r where r.id = ? and r.case_id = assignment.case_id and r.assessor ="
+                        + " assignment.assessor)",
+                when.toString(),
+                ratingId);
+    }
+
     private static List<Assignment> list(Query query) {
         return query.map((row, context) -> map(row)).list();
     }

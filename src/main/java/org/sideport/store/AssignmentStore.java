@@ -1,6 +1,5 @@
 package org.sideport.store;
 
-import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
@@ -101,8 +100,8 @@ public final class AssignmentStore {
                     added.caseCode() + " is given to " + added.assessor() + " already", null, "withdraw that first");
         }
         handle.createUpdate("insert into assignment (id, case_id, assessor, purpose, label, hidden, state,"
-                        + " assigned_by, assigned_at, due_on) values (:id, :caseId, :assessor, :purpose, :label, :hidden, :state,"
-                        + " :by, :at, :due)")
+            + " assigned_by, assigned_at, due_on) values (:id, :caseId, :assessor, :purpose, :label, :hidden, :state,"
+            + " :by, :at, :due)")
                 .bind("id", added.id())
                 .bind("caseId", caseId)
                 .bind("assessor", added.assessor())
@@ -114,6 +113,7 @@ public final class AssignmentStore {
                 .bind("at", added.assignedAt().toString())
                 .bind("due", added.dueOn() == null ? null : added.dueOn().toString())
                 .execute();
+        NeutralNames.make(handle, veil.dir(), caseId);
     }
 
     /** Takes it back: a draft that was begun blind is no longer, since its case may be seen now. */
@@ -125,16 +125,6 @@ public final class AssignmentStore {
                 .bind("id", caseId)
                 .bind("who", taken.assessor())
                 .execute();
-    }
-
-    /** The assessor has signed marks of the case. */
-    public void done(String caseCode, String assessor, Instant when) {
-        handle.execute(
-                "update assignment set state = 'done', done_at = ? where case_id = ? and assessor = ? and state ="
-                        + " 'open'",
-                when.toString(),
-                veil.caseId(caseCode),
-                assessor);
     }
 
     /** By its id or label. */

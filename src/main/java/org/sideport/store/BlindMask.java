@@ -1,7 +1,5 @@
 package org.sideport.store;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -19,9 +17,6 @@ import org.sideport.model.SurgicalCase;
 
 /** What is left of a case for an assessor who marks it blind. */
 final class BlindMask {
-
-    /** Where files have neutral names, within the workspace. */
-    static final String FOLDER = "blind";
 
     /**
      * Descriptors that tell of the eye only. What is not named here is left out: nobody can list what a unit's own
@@ -67,7 +62,7 @@ final class BlindMask {
         List<Segment> segments = new ArrayList<>();
         for (Segment one : whole.segments()) {
             Path file = through.hides(Hidden.FILE_NAMES)
-                    ? neutral(one.file(), dir, through.label(), segments.size() + 1)
+                    ? NeutralNames.of(one.file(), dir, through.label(), segments.size())
                     : one.file();
             segments.add(new Segment(
                     file,
@@ -89,40 +84,5 @@ final class BlindMask {
                     List.of()));
         }
         return new Recording(segments);
-    }
-
-    /** True for a file under a neutral name: such a place is never written down. */
-    static boolean isNeutral(Path file, Path dir) {
-        return file.startsWith(dir.resolve(FOLDER));
-    }
-
-    /**
-     * A link of a neutral name to the file, made if it is not there: symbolic, or hard where the system allows no other.
-     * Where neither can be made the name leads nowhere, which is said when the recording is opened.
-     */
-    private static Path neutral(Path file, Path dir, String label, int number) {
-        String name = file.getFileName().toString();
-        int dot = name.lastIndexOf('.');
-        boolean ends = dot > 0 && name.length() - dot <= 6;
-        Path link =
-                dir.resolve(FOLDER).resolve(label).resolve(label + "-" + number + (ends ? name.substring(dot) : ""));
-        try {
-            if (Files.isSymbolicLink(link) && Files.readSymbolicLink(link).equals(file)) {
-                return link;
-            }
-            if (Files.exists(link) && Files.exists(file) && Files.isSameFile(link, file)) {
-                return link;
-            }
-            Files.createDirectories(link.getParent());
-            Files.deleteIfExists(link);
-            try {
-                Files.createSymbolicLink(link, file);
-            } catch (IOException | UnsupportedOperationException noSymbolicLinks) {
-                Files.createLink(link, file);
-            }
-        } catch (IOException | UnsupportedOperationException e) {
-            org.slf4j.LoggerFactory.getLogger(BlindMask.class).warn("no neutral name for a file of {}", label);
-        }
-        return link;
     }
 }

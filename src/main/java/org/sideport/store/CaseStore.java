@@ -51,8 +51,8 @@ public final class CaseStore {
     private void addNew(SurgicalCase added) {
         Consent consent = added.consent();
         long id = handle.createUpdate("insert into surgical_case (code, trainee, operated_on, procedure_id, consent,"
-                        + " consent_purposes, consent_by, consent_on, review_by, added_by) values (:code, :trainee, :date,"
-                        + " :procedure, :consent, :purposes, :by, :on, :review, :addedBy)")
+            + " consent_purposes, consent_by, consent_on, review_by, added_by) values (:code, :trainee, :date,"
+            + " :procedure, :consent, :purposes, :by, :on, :review, :addedBy)")
                 .bind("code", added.code())
                 .bind("trainee", added.trainee())
                 .bind("date", added.date().toString())
@@ -263,9 +263,16 @@ public final class CaseStore {
                 .list();
     }
 
+    /** Makes the names under which a case marked blind finds its files, where they are not there. */
+    public void nameNeutrally(String code) {
+        NeutralNames.make(handle, veil.dir(), veil.caseId(code));
+    }
+
     /** Records where the files of a case are now. */
     public void moveSegments(String code, List<Segment> found) {
-        segments.updatePaths(veil.caseId(code), found);
+        long id = veil.caseId(code);
+        segments.updatePaths(id, found);
+        NeutralNames.make(handle, veil.dir(), id);
     }
 
     private List<SurgicalCase> load(

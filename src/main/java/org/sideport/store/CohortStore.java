@@ -46,13 +46,48 @@ public final class CohortStore {
                 .list();
     }
 
-    /** What was given for practice only: such marks count for no trainee. */
-    public Set<CaseAndAssessor> practice() {
-        return new HashSet<>(handle.createQuery("select c.code, a.assessor from assignment a join surgical_case c"
-                        + " on c.id = a.case_id where a.purpose = 'practice' and a.state <> 'withdrawn'"
-                        + " and not exists (select 1 from assignment b where b.case_id = a.case_id"
-                        + " and b.assessor = a.assessor and b.purpose <> 'practice' and b.state <> 'withdrawn')")
+    /**
+     * What is practice and counts for no trainee: the one definition that figures, draws and adjudication ask.
+     *
+     * @param given whose marking of what was given for practice only
+     * @param references cases with reference marks, by rubric and version: marks of these are compared with the reference,
+     *     not with one another
+     */
+    public record Practice(Set<CaseAndAssessor> given, Set<Reference> references) {
+
+        /** True if what this assessor marks of the case is practice. */
+        public boolean isMark(String caseCode, String assessor) {
+            return given.contains(new CaseAndAssessor(caseCode, assessor));
+        }
+
+        /** True if the case has reference marks made with this version of the rubric. */
+        public boolean isReference(String caseCode, String rubric, String version) {
+            return references.contains(new Reference(caseCode, rubric, version));
+        }
+
+        /** True if the case has reference marks of any kind. */
+        public boolean isReference(String caseCode) {
+            return references.stream().anyMatch(r -> r.caseCode().equals(caseCode));
+        }
+    }
+
+    /** A case and what its reference marks were made with. */
+    public record Reference(String caseCode, String rubric, String version) {}
+
+    public Practice practice() {
+        Set<CaseAndAssessor> given = new HashSet<>(handle.createQuery(
+                        "select c.code, a.assessor from assignment a join surgical_case c on c.id = a.case_id where"
+                            + " a.purpose = 'practice' and a.state <> 'withdrawn' and not exists (select 1 from"
+                            + " assignment b where b.case_id = a.case_id and b.assessor = a.assessor and b.purpose <>"
+                            + " 'practice' and b.state <> 'withdrawn')")
                 .map((row, context) -> new CaseAndAssessor(row.getString("code"), row.getString("assessor")))
                 .list());
+        Set<Reference> references =
+                new HashSet<>(handle.createQuery("select distinct c.code, m.rubric, m.rubric_version from agreed_mark m"
+                                + " join surgical_case c on c.id = m.case_id where m.purpose = 'reference'")
+                        .map((row, context) -> new Reference(
+                                row.getString("code"), row.getString("rubric"), row.getString("rubric_version")))
+                        .list());
+        return new Practice(given, references);
     }
 }

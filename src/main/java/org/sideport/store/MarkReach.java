@@ -3,7 +3,8 @@ package org.sideport.store;
 import org.jdbi.v3.core.statement.SqlStatement;
 
 /**
- * Whose ratings somebody may see, as a condition of a query: all of one's own; those of others
+ * What of {@link MarkSight}'s rule a query of many cases applies already, so that what nobody may see is not read: all of one's
+ * own; those of others, narrower than there in that an assessor or director who has still to mark a case sees none
  *
  * <ul>
  *   <li>as director, but for cases that one has still to mark oneself;

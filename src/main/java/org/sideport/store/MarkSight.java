@@ -17,7 +17,10 @@ import org.sideport.model.RatingState;
 import org.sideport.model.Role;
 
 /**
- * Whose marks a person may see now. One's own always, and a director all of them. Else nobody's drafts; and
+ * Whose marks a person may see now: the rule, applied to all that is read. {@link MarkReach} narrows queries of many cases
+ * before that and never widens it; for persons with a login of a shared database its own rules of rows come before both.
+ *
+ * <p>One's own always, and a director all of them. Else nobody's drafts; and
  *
  * <ul>
  *   <li>a trainee sees the assessors' marks of an own case once the own marks are signed, unless the unit does without;
@@ -101,11 +104,7 @@ final class MarkSight {
 
     /** A rating of a case whose own code the caller may not know, under the label. */
     StoredRating named(StoredRating one) {
-        return AssignmentRows.of(handle, veil.caller().code()).stream()
-                .filter(a -> a.caseCode().equals(one.caseCode()) && a.isBlinded())
-                .findFirst()
-                .map(a -> one.of(a.label()))
-                .orElse(one);
+        return veil.labelOf(one.caseCode()).map(one::of).orElse(one);
     }
 
     private static boolean throughLabel(StoredRating one, Assignment through) {

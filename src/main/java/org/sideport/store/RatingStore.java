@@ -131,7 +131,8 @@ public final class RatingStore {
     }
 
     /**
-     * Signs a draft: seals it, and supersedes what it amends, in the same transaction.
+     * Signs a draft: seals it, supersedes what it amends, and closes the assignment that asked for it, in the same
+     * transaction, whichever way the signature came.
      *
      * @throws InputException if the rating is no draft
      */
@@ -143,6 +144,9 @@ public final class RatingStore {
             handle.execute("update rating set state = 'superseded' where id = ?", amends);
         }
         handle.execute("update rating set state = 'signed', signed_at = ? where id = ?", when.toString(), id);
+        if (!draft.rating().self()) {
+            AssignmentRows.done(handle, id, when);
+        }
         audit.add(
                 amends == null ? "rating.sign" : "rating.amend",
                 draft.caseCode(),

@@ -58,7 +58,7 @@ final class SegmentRows {
 
     void updatePaths(long caseId, List<Segment> segments) {
         for (int i = 0; i < segments.size(); i++) {
-            if (BlindMask.isNeutral(segments.get(i).file(), dir)) {
+            if (NeutralNames.isNeutral(segments.get(i).file(), dir)) {
                 continue;
             }
             handle.execute(

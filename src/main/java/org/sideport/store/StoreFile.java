@@ -3,7 +3,6 @@ package org.sideport.store;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.Map;
 import org.sideport.model.InputException;
 import tools.jackson.core.JacksonException;
@@ -52,11 +51,9 @@ final class StoreFile {
     static void write(Path dir, DatabaseUrl url) {
         Path file = dir.resolve(NAME);
         try {
-            Path beside = Files.createTempFile(dir, "store", ".json");
-            Files.writeString(
-                    beside,
+            WholeFile.write(
+                    file,
                     mapper().writerWithDefaultPrettyPrinter().writeValueAsString(Map.of(DATABASE, url.text())) + "\n");
-            Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
         } catch (IOException e) {
             throw new InputException(
                     "the file cannot be written: " + e.getMessage(), file.toString(), "check the folder", e);

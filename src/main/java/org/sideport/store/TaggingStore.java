@@ -137,18 +137,18 @@ public final class TaggingStore {
 
     /** Puts the tagging in the place of what this annotator had for the case, with nothing of it confirmed. */
     public void save(String caseCode, String annotator, Tagging tagging) {
-        save(caseCode, annotator, tagging, Set.of(), null);
+        save(caseCode, annotator, tagging, Set.of(), Set.of());
     }
 
     /**
      * As {@link #save(String, String, Tagging)}.
      *
      * @param confirmed boundaries of the tagging; what it does not have is left out
-     * @param seen what the caller knows to be stored, empty if nothing; {@code null} to replace whatever is there
+     * @param seen what the caller knows to be stored, in one of these forms, the empty tagging for nothing; no form at all to
+     *     replace whatever is there
      * @throws ConflictException if something else is stored by now; nothing is changed then
      */
-    public void save(
-            String caseCode, String annotator, Tagging tagging, Set<Boundary> confirmed, @Nullable Tagging seen) {
+    public void save(String caseCode, String annotator, Tagging tagging, Set<Boundary> confirmed, Set<Tagging> seen) {
         veil.requireAssessor(caseCode, annotator);
         long caseId = veil.caseId(caseCode);
         long id = handle.createQuery("insert into tagging (case_id, annotator, style, changed_at)"
@@ -161,7 +161,7 @@ public final class TaggingStore {
                 .mapTo(Long.class)
                 .one();
         // the row is locked from here on, so that what is compared is what is replaced
-        if (seen != null && !(spans(id).equals(seen.spans()) && events(id).equals(seen.events()))) {
+        if (!seen.isEmpty() && !isOneOf(seen, spans(id), events(id))) {
             throw new ConflictException(
                     "the tags of " + caseCode + " by " + annotator + " were changed in another window meanwhile",
                     "open the case again: it shows the others' edits; then repeat your last one");
@@ -202,6 +202,11 @@ public final class TaggingStore {
                     severity == null ? null : severity.id(),
                     event.note());
         }
+    }
+
+    private static boolean isOneOf(Set<Tagging> seen, List<PhaseSpan> spans, List<PointEvent> events) {
+        return seen.stream()
+                .anyMatch(one -> one.spans().equals(spans) && one.events().equals(events));
     }
 
     private List<PhaseSpan> spans(long id) {

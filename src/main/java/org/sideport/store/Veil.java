@@ -104,6 +104,14 @@ final class Veil {
         return over().get(caseId);
     }
 
+    /** The label under which the caller knows the case with this code: of the open assignment that hides it, if any. */
+    Optional<String> labelOf(String code) {
+        return over().values().stream()
+                .filter(a -> a.caseCode().equals(code))
+                .map(Assignment::label)
+                .findFirst();
+    }
+
     boolean isAny() {
         return !over().isEmpty();
     }

@@ -79,6 +79,7 @@ public final class CaseThumbnails {
 
     /** Deletes the picture of a recording that is about to be deleted. */
     public void forget(Recording recording) {
+        Access.require(workspace, Permission.DELETE_CASE);
         Path file = folder().resolve(key(recording) + ".png");
         try {
             Files.deleteIfExists(file);

@@ -22,9 +22,15 @@ import org.sideport.rubric.Score;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
 import org.sideport.stats.Outcome;
+import org.sideport.stats.Refusal;
 import org.sideport.stats.agreement.AgreementSummary;
 import org.sideport.stats.agreement.RatingMatrix;
+import org.sideport.stats.data.Factor;
 import org.sideport.stats.describe.MeanLimits;
+import org.sideport.stats.rasch.Estimation;
+import org.sideport.stats.rasch.ManyFacetRasch;
+import org.sideport.stats.rasch.Markings;
+import org.sideport.stats.rasch.StepModel;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.access.Access;
@@ -83,6 +89,53 @@ public final class FollowCohort {
                             .flatMap(unit -> unit.fromNothing(wish, minutes)
                                     .map(plans -> new CohortView.Planner(wish, minutes, plans, unit.described()))));
         });
+    }
+
+    /**
+     * Severity of each assessor in logits, out of all signed marks of level items. Each case stands for itself, so that a
+     * trainee's learning does not look like severity; only cases that two or more marked tell of the difference.
+     *
+     * @param version {@code null} for the rubric's version in use now
+     * @param level of the limits, such as 0.95
+     * @return refused, in plain words, where the marks are too few
+     * @throws InputException if there is no such rubric
+     */
+    public Outcome<ManyFacetRasch> severity(String rubricId, @Nullable String version, double level) {
+        Access.require(workspace, Permission.SEE_COHORT);
+        record Read(Rubric rubric, List<SignedMark> marks) {}
+        Read read = workspace.read(stores -> {
+            Rubric rubric =
+                    SignedMarks.rubric(stores, vocabularies, rubricId, version).rubric();
+            return new Read(rubric, SignedMarks.of(stores, rubric).all());
+        });
+        List<String> cases = new ArrayList<>();
+        List<String> assessors = new ArrayList<>();
+        List<String> items = new ArrayList<>();
+        List<Integer> levels = new ArrayList<>();
+        for (SignedMark mark : read.marks()) {
+            for (ItemScore score : mark.rating().scores()) {
+                Integer points = score.pointsOrNull();
+                Rubric.Item item = read.rubric().item(score.item()).orElse(null);
+                if (points != null && item != null && item.kind() == Rubric.Kind.LEVEL) {
+                    cases.add(mark.caseCode());
+                    assessors.add(mark.assessor());
+                    items.add(item.id());
+                    levels.add(read.rubric().pointsOf(item).indexOf(points));
+                }
+            }
+        }
+        if (levels.isEmpty()) {
+            return Outcome.refused(
+                    Refusal.Reason.TOO_FEW,
+                    "there is no signed mark of a level item with this rubric",
+                    "have cases marked by two assessors each and signed");
+        }
+        Markings marks = new Markings(
+                Factor.of("case", cases),
+                Factor.of("assessor", assessors),
+                Factor.of("item", items),
+                levels.stream().mapToInt(Integer::intValue).toArray());
+        return ManyFacetRasch.fit(marks, StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, level);
     }
 
     private static List<CohortView.Row> rows(

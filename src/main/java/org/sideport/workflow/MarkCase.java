@@ -151,11 +151,7 @@ public final class MarkCase {
                     "mark each of these items, or say why it does not apply");
         }
         String warning = requireConsent(stores, stores.cases().get(draft.caseCode()));
-        Instant now = Instant.now();
-        stores.ratings().sign(draft.id(), now);
-        if (!draft.rating().self()) {
-            stores.assignments().done(draft.caseCode(), draft.rating().assessor(), now);
-        }
+        stores.ratings().sign(draft.id(), Instant.now());
         return new Rated(draft.id(), RatingState.SIGNED, score, warning);
     }
 

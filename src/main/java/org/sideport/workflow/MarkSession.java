@@ -5,8 +5,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
-import java.util.concurrent.CompletableFuture;
-import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
@@ -29,8 +27,6 @@ import org.sideport.store.Workspace;
  * another.
  */
 public final class MarkSession {
-
-    private static final int RETRY_S = 5;
 
     private final Workspace workspace;
     private final String caseCode;
@@ -128,8 +124,10 @@ public final class MarkSession {
         Long signed = id;
         return signed == null || state == RatingState.DRAFT
                 ? ""
-                : workspace.read(stores ->
-                        stores.seals().find(signed).map(RatingSeal::digest).orElse(""));
+                : workspace.read(stores -> {
+                    MarkCase.requireMay(stores, caseCode, rating.assessor(), rating.self());
+                    return stores.seals().find(signed).map(RatingSeal::digest).orElse("");
+                });
     }
 
     public synchronized Score score() {
@@ -331,7 +329,7 @@ public final class MarkSession {
             Path file = pending.keep(caseCode, changed, stored);
             if (!kept) {
                 kept = true;
-                retryLater();
+                PendingFolder.retryLater(this::retry);
             }
             throw away.keptIn(file.toString());
         }
@@ -351,19 +349,5 @@ public final class MarkSession {
                 .map(StoredRating::id)
                 .findFirst()
                 .orElse(null);
-    }
-
-    private void retryLater() {
-        CompletableFuture.delayedExecutor(RETRY_S, TimeUnit.SECONDS).execute(() -> {
-            try {
-                retry();
-            } catch (DatabaseAwayException still) {
-                retryLater();
-            } catch (RuntimeException refused) {
-                // told when the person saves or opens again; the file stays
-                org.slf4j.LoggerFactory.getLogger(MarkSession.class)
-                        .warn("kept marks not saved: {}", refused.toString());
-            }
-        });
     }
 }

@@ -58,6 +58,9 @@ public final class OpenRecording {
                     null,
                     "its timings and marks were brought in without one");
         }
+        if (wanted.hides(Hidden.FILE_NAMES) && !recording.segments().stream().allMatch(OpenRecording::isThere)) {
+            workspace.change(stores -> stores.cases().nameNeutrally(wanted.code()));
+        }
         List<Segment> found = new ArrayList<>();
         boolean moved = false;
         for (Segment segment : recording.segments()) {

@@ -1,10 +1,6 @@
 package org.sideport.workflow;
 
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -12,28 +8,22 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.UUID;
-import org.sideport.model.InputException;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.RatingReader;
 import org.sideport.rubric.RatingWriter;
-import tools.jackson.core.JacksonException;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /**
- * Marks that could not be saved because a shared database was away, each draft in a file of the workspace folder's {@code
- * pending}: {@code {"case", "rating", "seen": [rating, …]}}. Written beside and moved; deleted when saved.
+ * Marks that could not be saved because a shared database was away, each draft in a file: {@code {"case", "rating",
+ * "seen": [rating, …]}}.
  */
 final class PendingMarks {
 
-    private static final JsonMapper MAPPER = JsonMapper.builder().build();
-
-    private final Path folder;
+    private final PendingFolder folder;
 
     PendingMarks(Path workspace) {
-        this.folder = workspace.resolve("pending");
+        this.folder = new PendingFolder(workspace);
     }
 
     /**
@@ -44,24 +34,11 @@ final class PendingMarks {
     Path keep(String caseCode, Rating rating, Set<Rating> seen) {
         Map<String, Object> json = new LinkedHashMap<>();
         json.put("case", caseCode);
-        json.put("rating", MAPPER.readTree(RatingWriter.write(rating)));
+        json.put("rating", PendingFolder.MAPPER.readTree(RatingWriter.write(rating)));
         List<JsonNode> forms = new ArrayList<>();
-        seen.forEach(one -> forms.add(MAPPER.readTree(RatingWriter.write(one))));
+        seen.forEach(one -> forms.add(PendingFolder.MAPPER.readTree(RatingWriter.write(one))));
         json.put("seen", forms);
-        Path file = file(caseCode, rating);
-        try {
-            Files.createDirectories(folder);
-            Path beside = Files.createTempFile(folder, "marks", ".tmp");
-            Files.writeString(beside, MAPPER.writeValueAsString(json));
-            Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
-        } catch (IOException e) {
-            throw new InputException(
-                    "the database cannot be reached, and the marks cannot be kept either: " + e.getMessage(),
-                    file.toString(),
-                    "leave the window open until the database is back, and mark once more",
-                    e);
-        }
-        return file;
+        return folder.keep(file(caseCode, rating), json);
     }
 
     /**
@@ -69,49 +46,29 @@ final class PendingMarks {
      */
     Optional<Kept> find(String caseCode, Rating draft, Rubric rubric) {
         Path file = file(caseCode, draft);
-        if (!Files.exists(file)) {
-            return Optional.empty();
-        }
-        try {
-            JsonNode json = MAPPER.readTree(Files.readString(file));
+        return folder.find(file, json -> {
             Set<Rating> seen = new LinkedHashSet<>();
             for (JsonNode one : json.path("seen")) {
-                seen.add(RatingReader.read(MAPPER.writeValueAsString(one), file.toString(), rubric));
+                seen.add(rating(one, file, rubric));
             }
-            return Optional.of(new Kept(
-                    RatingReader.read(MAPPER.writeValueAsString(json.path("rating")), file.toString(), rubric), seen));
-        } catch (IOException | JacksonException e) {
-            throw new InputException(
-                    "marks kept while the database was away cannot be read: " + e.getMessage(),
-                    file.toString(),
-                    "move the file away; it is text that can be read",
-                    e);
-        }
+            return new Kept(rating(json.path("rating"), file, rubric), seen);
+        });
+    }
+
+    private static Rating rating(JsonNode json, Path file, Rubric rubric) {
+        return RatingReader.read(PendingFolder.MAPPER.writeValueAsString(json), file.toString(), rubric);
     }
 
     void forget(String caseCode, Rating draft) {
-        try {
-            Files.deleteIfExists(file(caseCode, draft));
-        } catch (IOException e) {
-            // tried again with the next save; what it holds is what is stored
-            org.slf4j.LoggerFactory.getLogger(PendingMarks.class).info("not deleted: {}", e.toString());
-        }
+        folder.forget(file(caseCode, draft));
     }
 
     /** Makes the marks no longer be taken up; they can still be read. */
     Path putAside(String caseCode, Rating draft) {
-        Path file = file(caseCode, draft);
-        Path aside = folder.resolve(file.getFileName() + ".conflict");
-        try {
-            return Files.move(file, aside, StandardCopyOption.REPLACE_EXISTING);
-        } catch (IOException e) {
-            return file;
-        }
+        return folder.putAside(file(caseCode, draft));
     }
 
-    /** Codes may hold letters that a file's name cannot, so the name is a digest of them. */
     private Path file(String caseCode, Rating draft) {
-        String key = String.join("\n", caseCode, draft.rubric(), draft.assessor(), String.valueOf(draft.self()));
-        return folder.resolve(UUID.nameUUIDFromBytes(key.getBytes(StandardCharsets.UTF_8)) + ".json");
+        return folder.file(caseCode, draft.rubric(), draft.assessor(), String.valueOf(draft.self()));
     }
 }

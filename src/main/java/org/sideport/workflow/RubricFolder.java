@@ -29,42 +29,53 @@ final class RubricFolder {
         return Vocabularies.files(folder, false);
     }
 
-    Optional<Rubric> find(String id, String version, List<RubricStore.Used> used) {
-        for (RubricStore.Used one : used) {
-            if (one.rubric().equals(id) && one.version().equals(version)) {
-                return Optional.of(RubricReader.read(one.json(), id + " " + version));
-            }
-        }
-        for (Path file : files()) {
-            if (named(file, "/id").equals(id) && named(file, "/version").equals(version)) {
-                return Optional.of(RubricReader.read(file));
-            }
-        }
-        return shipped().stream()
-                .filter(r -> r.id().equals(id) && r.version().equals(version))
-                .findFirst();
+    /** Everything that is there now, each file read once. */
+    Look look(List<RubricStore.Used> used) {
+        return new Look(used, files().stream().map(RubricFolder::named).toList(), shipped());
     }
 
-    /** Every version of an id that is known anywhere. */
-    List<String> versions(String id, List<RubricStore.Used> used) {
-        List<String> versions = new ArrayList<>();
-        used.stream().filter(u -> u.rubric().equals(id)).forEach(u -> versions.add(u.version()));
-        for (Path file : files()) {
-            if (named(file, "/id").equals(id)) {
-                versions.add(named(file, "/version"));
-            }
-        }
-        shipped().stream().filter(r -> r.id().equals(id)).forEach(r -> versions.add(r.version()));
-        return versions;
-    }
+    /** What a file calls itself; empty texts if it cannot be read. */
+    record Named(Path file, String id, String version) {}
 
-    /** An id that none has, beginning so. */
-    String free(String id, List<RubricStore.Used> used) {
-        String found = id;
-        for (int i = 2; !versions(found, used).isEmpty(); i++) {
-            found = id + "-" + i;
+    /**
+     * @param used versions that ratings were made with
+     * @param own files of one's own, by name
+     */
+    record Look(List<RubricStore.Used> used, List<Named> own, List<Rubric> shipped) {
+
+        Optional<Rubric> find(String id, String version) {
+            for (RubricStore.Used one : used) {
+                if (one.rubric().equals(id) && one.version().equals(version)) {
+                    return Optional.of(RubricReader.read(one.json(), id + " " + version));
+                }
+            }
+            for (Named one : own) {
+                if (one.id().equals(id) && one.version().equals(version)) {
+                    return Optional.of(RubricReader.read(one.file()));
+                }
+            }
+            return shipped.stream()
+                    .filter(r -> r.id().equals(id) && r.version().equals(version))
+                    .findFirst();
         }
-        return found;
+
+        /** Every version of an id that is known anywhere. */
+        List<String> versions(String id) {
+            List<String> versions = new ArrayList<>();
+            used.stream().filter(u -> u.rubric().equals(id)).forEach(u -> versions.add(u.version()));
+            own.stream().filter(o -> o.id().equals(id)).forEach(o -> versions.add(o.version()));
+            shipped.stream().filter(r -> r.id().equals(id)).forEach(r -> versions.add(r.version()));
+            return versions;
+        }
+
+        /** An id that none has, beginning so. */
+        String free(String id) {
+            String found = id;
+            for (int i = 2; !versions(found).isEmpty(); i++) {
+                found = id + "-" + i;
+            }
+            return found;
+        }
     }
 
     static List<Rubric> shipped() {
@@ -73,12 +84,13 @@ final class RubricFolder {
                 .toList();
     }
 
-    /** What a file that may have faults says at a place; empty if it cannot be read. */
-    static String named(Path file, String path) {
+    /** A file that may have faults. */
+    private static Named named(Path file) {
         try {
-            return RubricDraft.read(file, null).text(path);
+            RubricDraft draft = RubricDraft.read(file, null);
+            return new Named(file, draft.text("/id"), draft.text("/version"));
         } catch (InputException e) {
-            return "";
+            return new Named(file, "", "");
         }
     }
 }

@@ -130,15 +130,15 @@ public final class RubricWorkshop {
     /** A new one with nothing in it. */
     public Opened fresh(String procedure) {
         Access.require(workspace, Permission.EDIT_RUBRIC);
-        return new Opened(RubricDraft.fresh(folder.free("own-form", used()), procedure), null, null, 0);
+        return new Opened(RubricDraft.fresh(look().free("own-form"), procedure), null, null, 0);
     }
 
     /** One's own out of another, which stays as it is. */
     public Opened copy(Shelf of) {
         Access.require(workspace, Permission.EDIT_RUBRIC);
-        List<RubricStore.Used> used = used();
-        Rubric rubric = require(of, used);
-        return new Opened(RubricDraft.copyOf(rubric, folder.free(rubric.id() + "-own", used)), null, null, 0);
+        RubricFolder.Look look = look();
+        Rubric rubric = require(of, look);
+        return new Opened(RubricDraft.copyOf(rubric, look.free(rubric.id() + "-own")), null, null, 0);
     }
 
     /**
@@ -149,19 +149,18 @@ public final class RubricWorkshop {
     public Opened open(Shelf shelf) {
         Access.require(workspace, Permission.EDIT_RUBRIC);
         Path file = shelf.file();
-        List<RubricStore.Used> used = used();
-        if (file != null && (shelf.faults() > 0 || !isUsed(used, shelf.id(), shelf.version()))) {
-            return reopen(file, used);
+        RubricFolder.Look look = look();
+        if (file != null && (shelf.faults() > 0 || !isUsed(look.used(), shelf.id(), shelf.version()))) {
+            return reopen(file, look);
         }
-        Rubric now = file == null ? require(shelf, List.of()) : RubricReader.read(file);
-        String highest = folder.versions(shelf.id(), used).stream()
-                .max(Versions::compare)
-                .orElse(now.version());
+        Rubric now = file == null ? require(shelf, folder.look(List.of())) : RubricReader.read(file);
+        String highest =
+                look.versions(shelf.id()).stream().max(Versions::compare).orElse(now.version());
         return new Opened(
                 RubricDraft.nextOf(now, Versions.next(highest)),
                 null,
                 null,
-                ratings(used, shelf.id(), shelf.version()));
+                ratings(look.used(), shelf.id(), shelf.version()));
     }
 
     /** Every fault of a draft; none if it can be saved. */
@@ -202,21 +201,25 @@ public final class RubricWorkshop {
     /** What was saved, as it is on the disk now, to go on with. */
     public Opened reopen(Saved saved) {
         Access.require(workspace, Permission.EDIT_RUBRIC);
-        return reopen(saved.file(), used());
+        return reopen(saved.file(), look());
     }
 
-    private Opened reopen(Path file, List<RubricStore.Used> used) {
+    private static Opened reopen(Path file, RubricFolder.Look look) {
         String text = RubricWriter.text(file);
         RubricDraft draft = RubricDraft.read(file, null);
-        Rubric earlier = folder.find(draft.text("/id"), draft.text("/replaces/0/version"), used)
-                .orElse(null);
+        Rubric earlier =
+                look.find(draft.text("/id"), draft.text("/replaces/0/version")).orElse(null);
         return new Opened(RubricDraft.read(file, earlier), file, text, 0);
     }
 
-    private Rubric require(Shelf shelf, List<RubricStore.Used> used) {
-        return folder.find(shelf.id(), shelf.version(), used)
+    private static Rubric require(Shelf shelf, RubricFolder.Look look) {
+        return look.find(shelf.id(), shelf.version())
                 .orElseThrow(() -> new InputException(
                         "there is no rubric \"" + shelf.id() + "\" any more", null, "look at the list again"));
+    }
+
+    private RubricFolder.Look look() {
+        return folder.look(used());
     }
 
     private List<RubricStore.Used> used() {
@@ -224,8 +227,8 @@ public final class RubricWorkshop {
     }
 
     private Path target(Stores stores, Opened opened, RubricDraft draft, Rubric rubric, String text) {
-        List<RubricStore.Used> used = stores.rubrics().used();
-        if (used.stream()
+        RubricFolder.Look look = folder.look(stores.rubrics().used());
+        if (look.used().stream()
                 .anyMatch(u -> u.rubric().equals(rubric.id())
                         && u.version().equals(rubric.version())
                         && !u.json().equals(text))) {
@@ -242,8 +245,7 @@ public final class RubricWorkshop {
                         own.toString(),
                         "open it again; what is here can be copied from the fields first");
             }
-        } else if (draft.earlier() == null
-                && !folder.versions(rubric.id(), used).isEmpty()) {
+        } else if (draft.earlier() == null && !look.versions(rubric.id()).isEmpty()) {
             throw new InputException(
                     "there is a rubric \"" + rubric.id() + "\" already", null, "give this one an id of its own");
         }
@@ -251,13 +253,13 @@ public final class RubricWorkshop {
         if (own == null && Files.exists(file)) {
             throw new InputException("the file is there already", file.toString(), "give this one a higher version");
         }
-        for (Path other : folder.files()) {
-            if (!other.equals(file)
-                    && RubricFolder.named(other, "/id").equals(rubric.id())
-                    && Versions.compare(RubricFolder.named(other, "/version"), rubric.version()) >= 0) {
+        for (RubricFolder.Named other : look.own()) {
+            if (!other.file().equals(file)
+                    && other.id().equals(rubric.id())
+                    && Versions.compare(other.version(), rubric.version()) >= 0) {
                 throw new InputException(
-                        "there is a version " + RubricFolder.named(other, "/version") + " already",
-                        other.toString(),
+                        "there is a version " + other.version() + " already",
+                        other.file().toString(),
                         "give this one a higher version");
             }
         }

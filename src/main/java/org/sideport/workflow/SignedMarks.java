@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.RatingState;
@@ -36,7 +35,7 @@ final class SignedMarks {
     static SignedMarks of(Stores stores, Rubric rubric) {
         Map<String, SurgicalCase> cases = new HashMap<>();
         stores.cases().all().forEach(c -> cases.put(c.code(), c));
-        Set<CohortStore.CaseAndAssessor> practice = stores.cohort().practice();
+        CohortStore.Practice practice = stores.cohort().practice();
         List<SignedMark> marks = new ArrayList<>();
         Map<String, Integer> otherVersions = new HashMap<>();
         for (StoredRating stored : stores.ratings().all()) {
@@ -45,8 +44,7 @@ final class SignedMarks {
                     || stored.state() != RatingState.SIGNED
                     || stored.rating().self()
                     || !stored.rating().rubric().equals(rubric.id())
-                    || practice.contains(new CohortStore.CaseAndAssessor(
-                            stored.caseCode(), stored.rating().assessor()))) {
+                    || practice.isMark(stored.caseCode(), stored.rating().assessor())) {
                 continue;
             }
             if (!stored.rating().rubricVersion().equals(rubric.version())) {

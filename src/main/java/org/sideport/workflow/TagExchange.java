@@ -188,7 +188,7 @@ public final class TagExchange {
         Set<Boundary> confirmed = stores.taggings().confirmed(one.code(), who).stream()
                 .filter(boundary -> boundary.kind() == untouched)
                 .collect(Collectors.toSet());
-        stores.taggings().save(one.code(), who, merged, confirmed, null);
+        stores.taggings().save(one.code(), who, merged, confirmed, Set.of());
     }
 
     /**

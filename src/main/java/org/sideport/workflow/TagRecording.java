@@ -26,7 +26,9 @@ public final class TagRecording {
         String who = Codes.require("an annotator", annotator);
         Access.requireOwn(workspace.caller(), who);
         Access.require(workspace, Permission.TAG, caseCode);
-        return session(caseCode, who);
+        TagSession session = session(caseCode, who);
+        session.takeUp();
+        return session;
     }
 
     /** Somebody's tags to look at; changing them is refused to whom they are not. */

@@ -1,8 +1,10 @@
 package org.sideport.workflow;
 
+import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.HashSet;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -16,6 +18,8 @@ import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.ConflictException;
+import org.sideport.store.DatabaseAwayException;
 import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
 import org.sideport.timing.TaggingEdits;
@@ -24,7 +28,8 @@ import org.sideport.workflow.access.Permission;
 
 /**
  * An annotator at work on one case. Each edit is in the store when its call returns, undo and redo included; an edit that
- * throws has changed nothing. Thread-safe: calls wait for one another.
+ * throws has changed nothing, but for {@link DatabaseAwayException}: then it is done and kept on this computer, to be saved
+ * when the database is back. Thread-safe: calls wait for one another.
  */
 public final class TagSession {
 
@@ -36,6 +41,11 @@ public final class TagSession {
     private final Deque<State> redo = new ArrayDeque<>();
     private State now;
     private long edits;
+    private final PendingTags pending;
+    /** What the store may hold: as it was last saved, or as it was tried to save while the database was away. */
+    private final Set<Tagging> stored = new LinkedHashSet<>();
+
+    private boolean kept;
 
     /**
      * @param edit number of the edit that led to it, 0 for what was opened
@@ -59,6 +69,44 @@ public final class TagSession {
         this.procedure = procedure;
         this.annotator = annotator;
         this.now = new State(0, tagging, confirmed);
+        this.pending = new PendingTags(workspace.dir(), surgicalCase.code(), annotator);
+        this.stored.add(tagging);
+    }
+
+    /**
+     * Takes up tags that could not be saved before, and saves them; nothing if there are none.
+     *
+     * @throws InputException if the tags were changed elsewhere meanwhile; their file is put aside
+     */
+    synchronized void takeUp() {
+        pending.find().ifPresent(left -> {
+            stored.clear();
+            stored.addAll(left.seen());
+            stored.add(left.tagging());
+            kept = true;
+            try {
+                apply(left.tagging(), left.confirmed());
+                retry();
+            } catch (ConflictException changed) {
+                throw new InputException(
+                        changed.what() + "; your tags from while the database was away are in a file",
+                        pending.putAside().toString(),
+                        "open the case again: it shows what is stored; take from the file what is to be added",
+                        changed);
+            }
+        });
+    }
+
+    /** True while tags are in a file on this computer only, because the database is away. */
+    public synchronized boolean isKept() {
+        return kept;
+    }
+
+    /** Tries once more to save what is kept on this computer only; nothing if all is saved. */
+    public synchronized void retry() {
+        if (kept) {
+            save(now, () -> {});
+        }
     }
 
     public SurgicalCase surgicalCase() {
@@ -108,14 +156,18 @@ public final class TagSession {
         } catch (InputException | IllegalArgumentException doesNotFit) {
             return false;
         }
-        if (!newNow.equals(now)) {
-            save(newNow);
+        Runnable took = () -> {
+            undo.clear();
+            undo.addAll(newUndo);
+            redo.clear();
+            redo.addAll(newRedo);
+            now = newNow;
+        };
+        if (newNow.equals(now)) {
+            took.run();
+        } else {
+            save(newNow, took);
         }
-        undo.clear();
-        undo.addAll(newUndo);
-        redo.clear();
-        redo.addAll(newRedo);
-        now = newNow;
         return true;
     }
 
@@ -324,10 +376,11 @@ public final class TagSession {
     private void step(Deque<State> from, Deque<State> to) {
         State target = from.peek();
         if (target != null) {
-            save(target);
-            from.pop();
-            to.push(now);
-            now = target;
+            save(target, () -> {
+                from.pop();
+                to.push(now);
+                now = target;
+            });
         }
     }
 
@@ -340,19 +393,39 @@ public final class TagSession {
         if (next.tagging().equals(now.tagging()) && next.confirmed().equals(now.confirmed())) {
             return;
         }
-        save(next);
-        undo.push(now);
-        redo.clear();
-        edits++;
-        now = next;
+        save(next, () -> {
+            undo.push(now);
+            redo.clear();
+            edits++;
+            now = next;
+        });
     }
 
-    private void save(State state) {
-        workspace.change(stores -> {
-            Access.requireOwn(stores.caller(), annotator);
-            Access.require(stores, Permission.TAG, surgicalCase.code());
-            stores.taggings().save(surgicalCase.code(), annotator, state.tagging(), state.confirmed(), now.tagging());
-        });
+    /** @param took makes the session be in that state: once it is saved, or kept */
+    private void save(State state, Runnable took) {
+        try {
+            workspace.change(stores -> {
+                Access.requireOwn(stores.caller(), annotator);
+                Access.require(stores, Permission.TAG, surgicalCase.code());
+                stores.taggings().save(surgicalCase.code(), annotator, state.tagging(), state.confirmed(), stored);
+            });
+        } catch (DatabaseAwayException away) {
+            stored.add(state.tagging());
+            Path file = pending.keep(state.tagging(), state.confirmed(), stored);
+            took.run();
+            if (!kept) {
+                kept = true;
+                PendingFolder.retryLater(this::retry);
+            }
+            throw away.keptIn(file.toString());
+        }
+        took.run();
+        stored.clear();
+        stored.add(state.tagging());
+        if (kept) {
+            kept = false;
+            pending.forget();
+        }
     }
 
     private Procedure.Term requireTerm(String term) {

@@ -7,12 +7,25 @@ public final class TestRows {
 
     private TestRows() {}
 
+    /** As {@link #assign(Workspace, String, String, String)}, as third, with a label, hiding the trainee. */
+    public static void assignBlind(Workspace workspace, String caseCode, String assessor, String state, String label) {
+        workspace.change(s -> s.handle.execute(
+                "insert into assignment (id, case_id, assessor, purpose, label, hidden, state, assigned_by,"
+                        + " assigned_at) values (?, (select id from surgical_case where code = ?), ?, 'third', ?,"
+                        + " 'trainee', ?, 'D1', '2026-03-09T08:00:00Z')",
+                UUID.randomUUID().toString(),
+                caseCode,
+                assessor,
+                label,
+                state));
+    }
+
     /** Gives a case to an assessor. */
     public static void assign(Workspace workspace, String caseCode, String assessor, String state) {
         workspace.change(s -> s.handle.execute(
                 "insert into assignment (id, case_id, assessor, purpose, label, hidden, state, assigned_by,"
-                        + " assigned_at) values (?, (select id from surgical_case where code = ?), ?, 'first', ?, '', ?,"
-                        + " 'D1', '2026-03-09T08:00:00Z')",
+                    + " assigned_at) values (?, (select id from surgical_case where code = ?), ?, 'first', ?, '', ?,"
+                    + " 'D1', '2026-03-09T08:00:00Z')",
                 UUID.randomUUID().toString(),
                 caseCode,
                 assessor,

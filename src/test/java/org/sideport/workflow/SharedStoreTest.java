@@ -18,9 +18,11 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
+import org.sideport.model.PhaseSpan;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
+import org.sideport.model.Tagging;
 import org.sideport.store.ConflictException;
 import org.sideport.store.DatabaseAwayException;
 import org.sideport.store.StoredRating;
@@ -45,6 +47,10 @@ class SharedStoreTest {
 
     private static MarkSession mark(Workspace workspace) {
         return new MarkCase(workspace).open("C-1", "A1", false, rubric(workspace));
+    }
+
+    private static TagSession tag(Workspace workspace) {
+        return new TagRecording(workspace).open("C-1", "A1");
     }
 
     private static List<ItemScore> storedScores(Workspace workspace) {
@@ -92,7 +98,7 @@ class SharedStoreTest {
 
     @Test
     @Timeout(240)
-    void marksMadeWhileTheDatabaseIsAwayAreKeptAndSavedWhenItIsBack() throws Exception {
+    void marksAndTagsMadeWhileTheDatabaseIsAwayAreKeptAndSavedWhenItIsBack() throws Exception {
         TestPostgres server = TestPostgres.begin();
         Workspace workspace = Workspace.create(temp, server.newDatabase(), TestPostgres.KEEPER);
         try {
@@ -102,7 +108,10 @@ class SharedStoreTest {
             MarkSession session = mark(workspace);
             session.mark(items.get(0).id(), rubric.pointsOf(items.get(0)).get(0));
 
-            // it dies while marks are being saved one after the other
+            TagSession tags = tag(workspace);
+            tags.startPhase("incision", MediaTime.ofSeconds(1), null);
+
+            // it dies while marks and tags are being saved one after the other
             AtomicBoolean ended = new AtomicBoolean();
             Thread marking = new Thread(() -> {
                 int stroke = 0;
@@ -114,25 +123,53 @@ class SharedStoreTest {
                     }
                 }
             });
+            Thread tagging = new Thread(() -> {
+                long second = 2;
+                while (!ended.get()) {
+                    try {
+                        tags.startPhase(second % 2 == 0 ? "rhexis" : "incision", MediaTime.ofSeconds(second++), null);
+                    } catch (DatabaseAwayException away) {
+                        return;
+                    }
+                }
+            });
             marking.start();
+            tagging.start();
             Thread.sleep(500);
             server.kill();
             marking.join(60_000);
+            tagging.join(60_000);
             ended.set(true);
             assertThat(session.isKept()).isTrue();
+            assertThat(tags.isKept()).isTrue();
+            int spans = tags.tagging().spans().size();
+            assertThat(spans).isGreaterThan(1);
 
             assertThatThrownBy(() -> session.mark(
                             items.get(1).id(), rubric.pointsOf(items.get(1)).get(0)))
                     .isInstanceOf(DatabaseAwayException.class)
                     .hasMessageContaining("kept on this computer");
-            assertThat(files()).hasSize(1);
+            MediaTime later = MediaTime.ofSeconds(100_000);
+            assertThatThrownBy(() -> tags.startPhase("incision", later, null))
+                    .isInstanceOf(DatabaseAwayException.class)
+                    .hasMessageContaining("kept on this computer");
+            // undoing works meanwhile, and is kept too
+            assertThatThrownBy(tags::undo).isInstanceOf(DatabaseAwayException.class);
+            assertThat(tags.tagging().spans()).hasSize(spans);
+            assertThatThrownBy(tags::redo).isInstanceOf(DatabaseAwayException.class);
+            assertThat(tags.tagging().spans()).hasSize(spans + 1);
+            assertThat(files()).hasSize(2);
             server.start();
             // by itself, within some seconds
-            for (int i = 0; i < 120 && session.isKept(); i++) {
+            for (int i = 0; i < 120 && (session.isKept() || tags.isKept()); i++) {
                 Thread.sleep(500);
             }
             assertThat(session.isKept()).isFalse();
+            assertThat(tags.isKept()).isFalse();
             assertThat(files()).isEmpty();
+            assertThat(workspace.<Tagging>read(
+                            s -> s.taggings().find("C-1", "A1").orElseThrow()))
+                    .isEqualTo(tags.tagging());
             assertThat(storedScores(workspace))
                     .isEqualTo(session.rating().scores())
                     .hasSize(2);
@@ -147,16 +184,19 @@ class SharedStoreTest {
 
     @Test
     @Timeout(240)
-    void marksKeptByAProgramThatEndedAreTakenUpWhenTheRatingIsOpenedAgain() throws Exception {
+    void whatAProgramKeptThatEndedIsTakenUpWhenItIsOpenedAgain() throws Exception {
         TestPostgres server = TestPostgres.begin();
         String url = server.newDatabase();
         try {
             try (Workspace workspace = Workspace.create(temp.resolve("a"), url, TestPostgres.KEEPER)) {
                 addCase(workspace);
                 MarkSession session = mark(workspace);
+                TagSession tags = tag(workspace);
                 server.kill();
-                // nothing is stored yet: the very first mark is kept
+                // nothing is stored yet: the very first mark and tag are kept
                 assertThatThrownBy(() -> session.overallComment("first words"))
+                        .isInstanceOf(DatabaseAwayException.class);
+                assertThatThrownBy(() -> tags.startPhase("incision", MediaTime.ofSeconds(1), null))
                         .isInstanceOf(DatabaseAwayException.class);
             }
             server.start();
@@ -168,15 +208,26 @@ class SharedStoreTest {
                                 .comment())
                         .isEqualTo("first words");
 
+                assertThat(tag(workspace).tagging().spans()).hasSize(1);
+                assertThat(workspace
+                                .<Tagging>read(
+                                        s -> s.taggings().find("C-1", "A1").orElseThrow())
+                                .spans())
+                        .hasSize(1);
+
                 // kept again, and meanwhile somebody marks at another computer: both are there, and it is said
                 MarkSession session = mark(workspace);
+                TagSession tags = tag(workspace);
                 server.kill();
                 assertThatThrownBy(() -> session.overallComment("kept here")).isInstanceOf(DatabaseAwayException.class);
+                assertThatThrownBy(() -> tags.startPhase("rhexis", MediaTime.ofSeconds(9), null))
+                        .isInstanceOf(DatabaseAwayException.class);
                 workspace.close();
                 server.start();
             }
             try (Workspace elsewhere = Workspace.create(temp.resolve("b"), url, TestPostgres.KEEPER)) {
                 mark(elsewhere).overallComment("from elsewhere");
+                tag(elsewhere).startPhase("hydrodissection", MediaTime.ofSeconds(30), null);
             }
             try (Workspace workspace = Workspace.open(temp.resolve("a"), TestPostgres.KEEPER)) {
                 assertThatThrownBy(() -> mark(workspace))
@@ -185,9 +236,19 @@ class SharedStoreTest {
                         .hasMessageContaining("your marks from while the database was away are in a file")
                         .hasMessageContaining(".conflict");
                 assertThat(mark(workspace).rating().comment()).isEqualTo("from elsewhere");
-                assertThat(Files.readString(temp.resolve("a/pending")
-                                .resolve(filesIn("a/pending").get(0))))
-                        .contains("kept here");
+                assertThatThrownBy(() -> tag(workspace))
+                        .isInstanceOf(InputException.class)
+                        .hasMessageContaining("changed in another window meanwhile")
+                        .hasMessageContaining("your tags from while the database was away are in a file")
+                        .hasMessageContaining(".conflict");
+                assertThat(tag(workspace).tagging().spans())
+                        .extracting(PhaseSpan::phase)
+                        .containsExactly("incision", "hydrodissection");
+                StringBuilder kept = new StringBuilder();
+                for (String file : filesIn("a/pending")) {
+                    kept.append(Files.readString(temp.resolve("a/pending").resolve(file)));
+                }
+                assertThat(kept).contains("kept here").contains("rhexis");
             }
         } finally {
             server.kill();

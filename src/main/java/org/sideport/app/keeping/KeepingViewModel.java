@@ -43,7 +43,9 @@ public final class KeepingViewModel {
     private final ReadOnlyObjectWrapper<CaseKeeping.@Nullable Overview> overview = new ReadOnlyObjectWrapper<>(null);
     private final ObservableList<String> leftToDo = FXCollections.observableArrayList();
 
+    /** @param signedIn code of who signed in, who decides in no other name; empty where nobody does */
     public KeepingViewModel(
+            String signedIn,
             CaseKeeping keeping,
             DeleteCase deleting,
             Background work,
@@ -57,7 +59,7 @@ public final class KeepingViewModel {
         this.notices = notices;
         this.texts = texts;
         this.clock = clock;
-        by = new SimpleStringProperty(settings.get(BY, ""));
+        by = new SimpleStringProperty(signedIn.isEmpty() ? settings.get(BY, "") : signedIn);
         by.addListener((property, old, now) -> {
             settings.put(BY, now);
             check();

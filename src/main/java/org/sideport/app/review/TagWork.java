@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.Notices;
 import org.sideport.model.Tagging;
+import org.sideport.store.DatabaseAwayException;
 import org.sideport.timing.Boundary;
 import org.sideport.timing.CaseTiming;
 import org.sideport.workflow.ComputeTimings;
@@ -90,15 +91,25 @@ final class TagWork implements TagStamps.Edits {
         }
         work.run(
                 progress -> {
-                    change.accept(now);
-                    return outcome(now);
+                    try {
+                        change.accept(now);
+                        return new Edited(outcome(now), null);
+                    } catch (DatabaseAwayException kept) {
+                        return new Edited(withoutTimes(now), kept);
+                    }
                 },
-                outcome -> {
+                edited -> {
                     notices.clear();
-                    tell(outcome);
+                    tell(edited.outcome());
+                    if (edited.kept() != null) {
+                        notices.failed(edited.kept());
+                    }
                 },
                 notices::failed);
     }
+
+    /** @param kept why the tags are on this computer only, or {@code null} */
+    private record Edited(Outcome outcome, @Nullable DatabaseAwayException kept) {}
 
     /** Without taking away a notice that the person may be reading. */
     @Override
@@ -116,8 +127,16 @@ final class TagWork implements TagStamps.Edits {
     }
 
     private Outcome outcome(TagSession of) {
-        Tagging now = of.tagging();
-        CaseTiming computed = now.spans().isEmpty() ? null : timings.of(of, level.get());
-        return new Outcome(of, now, of.confirmed(), of.canUndo(), of.canRedo(), computed);
+        CaseTiming computed = of.tagging().spans().isEmpty() ? null : timings.of(of, level.get());
+        return outcome(of, computed);
+    }
+
+    /** Times take what only the database knows. */
+    private static Outcome withoutTimes(TagSession of) {
+        return outcome(of, null);
+    }
+
+    private static Outcome outcome(TagSession of, @Nullable CaseTiming computed) {
+        return new Outcome(of, of.tagging(), of.confirmed(), of.canUndo(), of.canRedo(), computed);
     }
 }

@@ -1,9 +1,9 @@
 package org.sideport.cli.assign;
 
 import java.nio.file.Path;
-import java.time.Clock;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.RatingReader;
@@ -41,8 +41,8 @@ final class AdjudicateAgreeCommand implements Callable<Integer> {
                     .rubric(RatingReader.rubricOf(file).id())
                     .rubric();
             Rating rating = RatingReader.read(file, rubric);
-            Adjudication.Settled settled = new Adjudication(workspace, Clock.systemDefaultZone())
-                    .agree(agreed.code, rating, agreed.by, agreed.why);
+            Adjudication.Settled settled =
+                    new Adjudication(workspace, Day.clock()).agree(agreed.code, rating, agreed.by, agreed.why);
             AgreeOptions.show(console, settled.mark(), settled.score(), settled.standing());
         }
         return 0;

@@ -1,11 +1,11 @@
 package org.sideport.cli.assign;
 
-import java.time.Clock;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.TextTable;
 import org.sideport.store.Workspace;
@@ -28,7 +28,7 @@ final class AdjudicateListCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            List<Disagreement> found = new Adjudication(workspace, Clock.systemDefaultZone()).disagreements();
+            List<Disagreement> found = new Adjudication(workspace, Day.clock()).disagreements();
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "disagreements",

@@ -1,8 +1,9 @@
 package org.sideport.cli.assign;
 
-import java.time.Clock;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
+import org.sideport.cli.console.RubricOption;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.assign.Adjudication;
 import picocli.CommandLine.Command;
@@ -25,12 +26,8 @@ final class AdjudicateStandCommand implements Callable<Integer> {
     @Option(names = "--assessor", paramLabel = "A", required = true, description = "Whose marks stand.")
     String assessor;
 
-    @Option(
-            names = "--rubric",
-            paramLabel = "ID",
-            defaultValue = "phaco-competency",
-            description = "Default: ${DEFAULT-VALUE}.")
-    String rubric;
+    @Mixin
+    RubricOption rubric = new RubricOption();
 
     AdjudicateStandCommand(Console console) {
         this.console = console;
@@ -39,8 +36,8 @@ final class AdjudicateStandCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            Adjudication.Settled settled = new Adjudication(workspace, Clock.systemDefaultZone())
-                    .letStand(agreed.code, rubric, assessor, agreed.by, agreed.why);
+            Adjudication.Settled settled = new Adjudication(workspace, Day.clock())
+                    .letStand(agreed.code, rubric.id(), assessor, agreed.by, agreed.why);
             AgreeOptions.show(console, settled.mark(), settled.score(), settled.standing());
         }
         return 0;

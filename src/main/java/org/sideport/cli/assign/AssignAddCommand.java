@@ -1,10 +1,9 @@
 package org.sideport.cli.assign;
 
-import java.time.Clock;
-import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.model.Assignment;
 import org.sideport.model.Plural;
@@ -47,13 +46,13 @@ final class AssignAddCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            List<Assignment> given = new Assignments(workspace, Clock.systemDefaultZone())
+            List<Assignment> given = new Assignments(workspace, Day.clock())
                     .give(cases, assessor, terms.of(Assignment.Purpose.parse(purpose)));
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "assignments",
                         given.stream()
-                                .map(a -> AssignViews.of(a, a.caseCode(), LocalDate.now()))
+                                .map(a -> AssignViews.of(a, a.caseCode(), Day.today()))
                                 .toList()));
             } else {
                 console.say(Plural.of(given.size(), "case") + " given to " + assessor + ":");

@@ -1,10 +1,10 @@
 package org.sideport.cli.assign;
 
-import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.model.Assignment;
 import org.sideport.model.Plural;
@@ -57,7 +57,7 @@ final class AssignDrawCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            SecondDraw.Drawn drawn = new Assignments(workspace, Clock.systemDefaultZone())
+            SecondDraw.Drawn drawn = new Assignments(workspace, Day.clock())
                     .draw(assessors, share, seed, terms.of(Assignment.Purpose.SECOND), !dryRun);
             if (console.isJson()) {
                 console.printJson(Json.object(

@@ -1,12 +1,13 @@
 package org.sideport.cli.assign;
 
-import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.TextTable;
 import org.sideport.model.Assignment;
@@ -24,8 +25,26 @@ final class AssignListCommand implements Callable<Integer> {
     @Nullable
     String assessor;
 
-    @Option(names = "--state", paramLabel = "STATE", description = "Only open, late, done or withdrawn ones.")
-    String state = "";
+    @Option(names = "--state", paramLabel = "STATE", description = "Only one of: ${COMPLETION-CANDIDATES}.")
+    @Nullable
+    Shown state;
+
+    /** What can be asked for; late ones are open too. */
+    enum Shown {
+        OPEN,
+        LATE,
+        DONE,
+        WITHDRAWN;
+
+        boolean covers(Assignment one, LocalDate today) {
+            return this == LATE ? one.isLate(today) : one.state().name().equals(name());
+        }
+
+        @Override
+        public String toString() {
+            return name().toLowerCase(Locale.ROOT);
+        }
+    }
 
     AssignListCommand(Console console) {
         this.console = console;
@@ -33,14 +52,12 @@ final class AssignListCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        LocalDate today = LocalDate.now();
+        LocalDate today = Day.today();
         try (Workspace workspace = console.open()) {
-            List<Assignment> all = new Assignments(workspace, Clock.systemDefaultZone())
+            List<Assignment> all = new Assignments(workspace, Day.clock())
                     .all().stream()
                             .filter(a -> assessor == null || a.assessor().equals(assessor))
-                            .filter(a -> state.isEmpty()
-                                    || a.state().id().equals(state)
-                                    || (state.equals("late") && a.isLate(today)))
+                            .filter(a -> state == null || state.covers(a, today))
                             .toList();
             if (console.isJson()) {
                 console.printJson(Json.object(

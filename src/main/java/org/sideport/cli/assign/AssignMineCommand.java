@@ -1,6 +1,5 @@
 package org.sideport.cli.assign;
 
-import java.time.Clock;
 import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -9,6 +8,7 @@ import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.TextTable;
 import org.sideport.model.Assignment;
@@ -38,9 +38,9 @@ final class AssignMineCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        LocalDate today = LocalDate.now();
+        LocalDate today = Day.today();
         try (Workspace workspace = console.open()) {
-            List<Work> mine = new Assignments(workspace, Clock.systemDefaultZone()).mine(assessor);
+            List<Work> mine = new Assignments(workspace, Day.clock()).mine(assessor);
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "assessor",

@@ -1,9 +1,9 @@
 package org.sideport.cli.assign;
 
-import java.time.Clock;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.model.MarkingRules;
 import org.sideport.store.Workspace;
@@ -51,7 +51,7 @@ final class AssignRulesCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            Adjudication adjudication = new Adjudication(workspace, Clock.systemDefaultZone());
+            Adjudication adjudication = new Adjudication(workspace, Day.clock());
             MarkingRules rules = adjudication.rules();
             if (selfFirst != null || share != null || items != null) {
                 rules = new MarkingRules(

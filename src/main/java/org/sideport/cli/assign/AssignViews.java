@@ -1,7 +1,6 @@
 package org.sideport.cli.assign;
 
 import java.time.LocalDate;
-import java.time.format.DateTimeParseException;
 import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -9,7 +8,6 @@ import org.sideport.cli.console.Json;
 import org.sideport.model.AgreedMark;
 import org.sideport.model.Assignment;
 import org.sideport.model.Hidden;
-import org.sideport.model.InputException;
 import org.sideport.rubric.Score;
 import org.sideport.stats.Estimate;
 import org.sideport.workflow.assign.MarkGap;
@@ -76,7 +74,7 @@ final class AssignViews {
         }
         var limits = estimate.limits();
         return Json.object(
-                "value",
+                "estimate",
                 estimate.value(),
                 "se",
                 estimate.se(),
@@ -104,16 +102,5 @@ final class AssignViews {
 
     static String points(@Nullable Integer points) {
         return points == null ? "–" : points.toString();
-    }
-
-    static @Nullable LocalDate day(@Nullable String text) {
-        if (text == null) {
-            return null;
-        }
-        try {
-            return LocalDate.parse(text.strip());
-        } catch (DateTimeParseException e) {
-            throw new InputException("\"" + text + "\" is no date", null, "write it as 2026-03-31");
-        }
     }
 }

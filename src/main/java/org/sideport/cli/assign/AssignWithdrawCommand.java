@@ -1,9 +1,8 @@
 package org.sideport.cli.assign;
 
-import java.time.Clock;
-import java.time.LocalDate;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.model.Assignment;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.assign.Assignments;
@@ -25,9 +24,9 @@ final class AssignWithdrawCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            Assignment taken = new Assignments(workspace, Clock.systemDefaultZone()).withdraw(label);
+            Assignment taken = new Assignments(workspace, Day.clock()).withdraw(label);
             if (console.isJson()) {
-                console.printJson(AssignViews.of(taken, taken.caseCode(), LocalDate.now()));
+                console.printJson(AssignViews.of(taken, taken.caseCode(), Day.today()));
             } else {
                 console.say(taken.caseCode() + " is no longer given to " + taken.assessor() + ".");
             }

@@ -1,9 +1,9 @@
 package org.sideport.cli.assign;
 
 import java.nio.file.Path;
-import java.time.Clock;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.RatingReader;
@@ -42,8 +42,8 @@ final class CalibrateReferenceCommand implements Callable<Integer> {
                     .rubric(RatingReader.rubricOf(file).id())
                     .rubric();
             Rating rating = RatingReader.read(file, rubric);
-            CalibrationSet.Reference kept = new CalibrationSet(workspace, Clock.systemDefaultZone())
-                    .setReference(agreed.code, rating, agreed.by, agreed.why);
+            CalibrationSet.Reference kept =
+                    new CalibrationSet(workspace, Day.clock()).setReference(agreed.code, rating, agreed.by, agreed.why);
             AgreeOptions.show(console, kept.mark(), kept.score(), null);
         }
         return 0;

@@ -1,12 +1,13 @@
 package org.sideport.cli.assign;
 
-import java.time.Clock;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.RubricOption;
 import org.sideport.cli.console.TextTable;
 import org.sideport.stats.Estimate;
 import org.sideport.store.Workspace;
@@ -14,6 +15,7 @@ import org.sideport.workflow.assign.CalibrationSet;
 import org.sideport.workflow.assign.CalibrationSet.Compared;
 import org.sideport.workflow.assign.CalibrationSet.Report;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 @Command(
@@ -27,12 +29,8 @@ final class CalibrateReportCommand implements Callable<Integer> {
 
     private final Console console;
 
-    @Option(
-            names = "--rubric",
-            paramLabel = "ID",
-            defaultValue = "phaco-competency",
-            description = "Default: ${DEFAULT-VALUE}.")
-    String rubric;
+    @Mixin
+    RubricOption rubric = new RubricOption();
 
     @Option(names = "--items", description = "By item too.")
     boolean items;
@@ -44,10 +42,10 @@ final class CalibrateReportCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            Report report = new CalibrationSet(workspace, Clock.systemDefaultZone()).report(rubric);
+            Report report = new CalibrationSet(workspace, Day.clock()).report(rubric.id());
             if (console.isJson()) {
                 console.printJson(Json.object(
-                        "rubric", rubric,
+                        "rubric", rubric.id(),
                         "reference_cases", report.references(),
                         "assessors",
                                 report.assessors().stream()
@@ -57,7 +55,7 @@ final class CalibrateReportCommand implements Callable<Integer> {
                 return 0;
             }
             if (report.assessors().isEmpty()) {
-                console.say("Nobody has signed marks of a case with reference marks on " + rubric + " ("
+                console.say("Nobody has signed marks of a case with reference marks on " + rubric.id() + " ("
                         + report.references() + " with reference marks).");
                 return 0;
             }

@@ -3,6 +3,7 @@ package org.sideport.cli.assign;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.RubricOption;
 import org.sideport.cli.console.TextTable;
 import org.sideport.stats.agreement.LimitsOfAgreement;
 import org.sideport.store.Workspace;
@@ -10,6 +11,7 @@ import org.sideport.workflow.assign.SelfAndAssessor;
 import org.sideport.workflow.assign.SelfAndAssessor.CaseGap;
 import org.sideport.workflow.assign.SelfAndAssessor.OverTime;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 @Command(
@@ -26,12 +28,8 @@ final class RateCalibrationCommand implements Callable<Integer> {
     @Option(names = "--trainee", paramLabel = "T", required = true, description = "Code of the trainee.")
     String trainee;
 
-    @Option(
-            names = "--rubric",
-            paramLabel = "ID",
-            defaultValue = "phaco-competency",
-            description = "Default: ${DEFAULT-VALUE}.")
-    String rubric;
+    @Mixin
+    RubricOption rubric = new RubricOption();
 
     RateCalibrationCommand(Console console) {
         this.console = console;
@@ -40,14 +38,14 @@ final class RateCalibrationCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            OverTime over = new SelfAndAssessor(workspace).overTime(trainee, rubric);
+            OverTime over = new SelfAndAssessor(workspace).overTime(trainee, rubric.id());
             LimitsOfAgreement agreement = over.agreement();
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "trainee",
                         trainee,
                         "rubric",
-                        rubric,
+                        rubric.id(),
                         "cases",
                         over.cases().stream()
                                 .map(c -> Json.object(

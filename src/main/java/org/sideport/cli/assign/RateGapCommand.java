@@ -3,6 +3,7 @@ package org.sideport.cli.assign;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.RubricOption;
 import org.sideport.cli.console.TextTable;
 import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
@@ -10,6 +11,7 @@ import org.sideport.workflow.assign.SelfAndAssessor;
 import org.sideport.workflow.assign.SelfAndAssessor.Beside;
 import org.sideport.workflow.assign.SelfAndAssessor.Sides;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 @Command(
@@ -26,12 +28,8 @@ final class RateGapCommand implements Callable<Integer> {
     @Option(names = "--case", paramLabel = "C", required = true, description = "Code of the case.")
     String code;
 
-    @Option(
-            names = "--rubric",
-            paramLabel = "ID",
-            defaultValue = "phaco-competency",
-            description = "Default: ${DEFAULT-VALUE}.")
-    String rubric;
+    @Mixin
+    RubricOption rubric = new RubricOption();
 
     RateGapCommand(Console console) {
         this.console = console;
@@ -40,12 +38,12 @@ final class RateGapCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            Sides sides = new SelfAndAssessor(workspace).of(code, rubric);
+            Sides sides = new SelfAndAssessor(workspace).of(code, rubric.id());
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "case", sides.caseCode(),
                         "trainee", sides.trainee().isEmpty() ? null : sides.trainee(),
-                        "rubric", rubric,
+                        "rubric", rubric.id(),
                         "state", sides.state().name().toLowerCase(java.util.Locale.ROOT),
                         "assessors",
                                 sides.besides().stream()

@@ -1,5 +1,6 @@
 package org.sideport.cli.assign;
 
+import java.time.LocalDate;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Assignment;
 import org.sideport.model.Hidden;
@@ -20,9 +21,9 @@ final class TermsOptions {
 
     @Option(names = "--due", paramLabel = "ISO", description = "The day by which the marks should be signed.")
     @Nullable
-    String due;
+    LocalDate due;
 
     Assignments.Terms of(Assignment.Purpose purpose) {
-        return new Assignments.Terms(purpose, Hidden.parseAll(hide), AssignViews.day(due));
+        return new Assignments.Terms(purpose, Hidden.parseAll(hide), due);
     }
 }

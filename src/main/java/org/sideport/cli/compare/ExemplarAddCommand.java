@@ -1,9 +1,9 @@
 package org.sideport.cli.compare;
 
-import java.time.Clock;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.model.Exemplar;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Exemplars;
@@ -46,8 +46,7 @@ final class ExemplarAddCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            Exemplar named =
-                    new Exemplars(workspace, Clock.systemUTC()).name(code, annotator, title, why, person, usual);
+            Exemplar named = new Exemplars(workspace, Day.clock()).name(code, annotator, title, why, person, usual);
             if (console.isJson()) {
                 console.printJson(CompareViews.of(named));
             } else {

@@ -1,9 +1,9 @@
 package org.sideport.cli.compare;
 
-import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.model.Exemplar;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Exemplars;
@@ -26,7 +26,7 @@ final class ExemplarListCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            List<Exemplar> all = new Exemplars(workspace, Clock.systemUTC()).all();
+            List<Exemplar> all = new Exemplars(workspace, Day.clock()).all();
             if (console.isJson()) {
                 console.printJson(CompareViews.of(all));
             } else if (all.isEmpty()) {

@@ -1,9 +1,9 @@
 package org.sideport.cli.compare;
 
-import java.time.Clock;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.model.Exemplar;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Exemplars;
@@ -34,7 +34,7 @@ final class ExemplarRemoveCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            Exemplar gone = new Exemplars(workspace, Clock.systemUTC()).remove(code, annotator);
+            Exemplar gone = new Exemplars(workspace, Day.clock()).remove(code, annotator);
             if (console.isJson()) {
                 console.printJson(CompareViews.of(gone));
             } else {

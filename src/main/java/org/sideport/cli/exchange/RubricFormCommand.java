@@ -4,9 +4,11 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.RubricOption;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.exchange.MarkingForm;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -22,12 +24,8 @@ public final class RubricFormCommand implements Callable<Integer> {
 
     private final Console console;
 
-    @Option(
-            names = "--rubric",
-            paramLabel = "ID",
-            defaultValue = "phaco-competency",
-            description = "Default: ${DEFAULT-VALUE}.")
-    String rubric = "";
+    @Mixin
+    RubricOption rubric = new RubricOption();
 
     @Option(names = "--case", paramLabel = "C", required = true, description = "Code of the case.")
     String code = "";
@@ -55,7 +53,7 @@ public final class RubricFormCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            String warning = new MarkingForm(workspace).write(rubric, code, assessor, self, language, out);
+            String warning = new MarkingForm(workspace).write(rubric.id(), code, assessor, self, language, out);
             if (!warning.isEmpty()) {
                 console.note(warning);
             }

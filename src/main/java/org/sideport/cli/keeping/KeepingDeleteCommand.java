@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
@@ -45,7 +46,7 @@ final class KeepingDeleteCommand implements Callable<Integer> {
     public Integer call() {
         try (Workspace workspace = console.open()) {
             DeleteCase job = new DeleteCase(workspace);
-            LocalDate today = LocalDate.now(java.time.ZoneId.systemDefault());
+            LocalDate today = Day.today();
             DeletionPlan plan = job.plan(code, today);
             if (!yes) {
                 show(plan, null);

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.consent.CaseKeeping;
@@ -20,7 +21,7 @@ final class KeepingExtendCommand implements Callable<Integer> {
     String code = "";
 
     @Option(names = "--until", paramLabel = "ISO", required = true, description = "The day.")
-    String until = "";
+    LocalDate until;
 
     @Option(names = "--by", paramLabel = "CODE", required = true, description = "Code of the person who decides.")
     String by = "";
@@ -31,14 +32,12 @@ final class KeepingExtendCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        LocalDate day = KeepingCommands.day(until);
         try (Workspace workspace = console.open()) {
-            new CaseKeeping(workspace)
-                    .extend(code, day, by, Instant.now(), LocalDate.now(java.time.ZoneId.systemDefault()));
+            new CaseKeeping(workspace).extend(code, until, by, Instant.now(), Day.today());
             if (console.isJson()) {
-                console.printJson(Json.object("case", code, "review_by", day.toString()));
+                console.printJson(Json.object("case", code, "review_by", until.toString()));
             } else {
-                console.say("Case " + code + " is kept until " + day + ".");
+                console.say("Case " + code + " is kept until " + until + ".");
             }
         }
         return 0;

@@ -1,8 +1,8 @@
 package org.sideport.cli.keeping;
 
-import java.time.LocalDate;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.TextTable;
 import org.sideport.model.SurgicalCase;
@@ -27,8 +27,7 @@ final class KeepingListCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            CaseKeeping.Overview now =
-                    new CaseKeeping(workspace).overview(LocalDate.now(java.time.ZoneId.systemDefault()));
+            CaseKeeping.Overview now = new CaseKeeping(workspace).overview(Day.today());
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "due", now.due().stream().map(KeepingListCommand::json).toList(),

@@ -1,9 +1,9 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortView;
 import org.sideport.workflow.Decisions;
@@ -58,7 +58,7 @@ final class CohortShowCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            CohortView view = new FollowCohort(workspace, Clock.systemUTC()).show(rubric, version, last, wish, minutes);
+            CohortView view = new FollowCohort(workspace, Day.clock()).show(rubric, version, last, wish, minutes);
             if (console.isJson()) {
                 console.printJson(CohortViews.json(view));
             } else {

@@ -1,9 +1,9 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.model.Decision;
 import org.sideport.store.Workspace;
@@ -26,7 +26,7 @@ final class DecisionListCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            List<Decision> all = new Decisions(workspace, Clock.systemUTC()).of(trainee);
+            List<Decision> all = new Decisions(workspace, Day.clock()).of(trainee);
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "decisions", all.stream().map(DecisionViews::json).toList()));

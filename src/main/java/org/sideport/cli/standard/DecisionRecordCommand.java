@@ -1,11 +1,11 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.model.Decision;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Decisions;
@@ -58,8 +58,8 @@ final class DecisionRecordCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            Decision decision = new Decisions(workspace, Clock.systemUTC())
-                    .record(question.question(), text, by, on == null ? LocalDate.now(Clock.systemUTC()) : on, shown);
+            Decision decision = new Decisions(workspace, Day.clock())
+                    .record(question.question(), text, by, on == null ? Day.today() : on, shown);
             if (console.isJson()) {
                 console.printJson(DecisionViews.json(decision));
             } else {

@@ -1,10 +1,10 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.DecisionFigures;
 import org.sideport.workflow.DecisionView;
@@ -34,7 +34,7 @@ final class DecisionShowCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            DecisionView view = new Decisions(workspace, Clock.systemUTC()).show(question.question());
+            DecisionView view = new Decisions(workspace, Day.clock()).show(question.question());
             if (console.isJson()) {
                 Map<String, @Nullable Object> figures = DecisionFigures.of(view);
                 figures.put("digest", DecisionFigures.digest(view));

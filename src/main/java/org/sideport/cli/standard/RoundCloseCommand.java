@@ -1,9 +1,9 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.StandardRounds;
 import picocli.CommandLine.Command;
@@ -44,7 +44,7 @@ final class RoundCloseCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            StandardRounds.View view = new StandardRounds(workspace, Clock.systemUTC()).close(round, leaveOut, note);
+            StandardRounds.View view = new StandardRounds(workspace, Day.clock()).close(round, leaveOut, note);
             if (console.isJson()) {
                 console.printJson(RoundViews.json(view));
             } else {

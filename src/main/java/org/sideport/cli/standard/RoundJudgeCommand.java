@@ -1,12 +1,12 @@
 package org.sideport.cli.standard;
 
 import java.nio.file.Path;
-import java.time.Clock;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.model.InputException;
 import org.sideport.store.Workspace;
 import org.sideport.timing.CsvTable;
@@ -64,7 +64,7 @@ final class RoundJudgeCommand implements Callable<Integer> {
             throw new InputException("no points are given", null, "write --item ITEM=POINTS, or name a file");
         }
         try (Workspace workspace = console.open()) {
-            StandardRounds rounds = new StandardRounds(workspace, Clock.systemUTC());
+            StandardRounds rounds = new StandardRounds(workspace, Day.clock());
             Map<String, Double> points =
                     new LinkedHashMap<>(rounds.sheet(round, judge).points());
             points.putAll(given);

@@ -1,9 +1,9 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.StandardRounds;
 import picocli.CommandLine.Command;
@@ -41,7 +41,7 @@ final class RoundOpenCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            StandardRounds.View view = new StandardRounds(workspace, Clock.systemUTC()).open(rubric, judges, note);
+            StandardRounds.View view = new StandardRounds(workspace, Day.clock()).open(rubric, judges, note);
             if (console.isJson()) {
                 console.printJson(RoundViews.json(view));
             } else {

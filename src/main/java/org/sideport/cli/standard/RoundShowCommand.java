@@ -1,10 +1,10 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.StandardRounds;
@@ -36,7 +36,7 @@ final class RoundShowCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            StandardRounds rounds = new StandardRounds(workspace, Clock.systemUTC());
+            StandardRounds rounds = new StandardRounds(workspace, Day.clock());
             if (round != null && judge != null) {
                 StandardRounds.Sheet sheet = rounds.sheet(round, judge);
                 if (console.isJson()) {

@@ -2,6 +2,7 @@ package org.sideport.cli.standard;
 
 import java.util.List;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.stats.StatsCommands;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -45,6 +46,6 @@ public final class StandardCommands {
     }
 
     public static List<Object> cohort(Console console) {
-        return List.of(new CohortShowCommand(console));
+        return List.of(new CohortShowCommand(console), StatsCommands.severityOfCohort(console));
     }
 }

@@ -1,10 +1,10 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.model.Standard;
 import org.sideport.store.Workspace;
@@ -29,7 +29,7 @@ final class StandardListCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            List<Standard> all = new Standards(workspace, Clock.systemUTC())
+            List<Standard> all = new Standards(workspace, Day.clock())
                     .all().stream()
                             .filter(s -> rubric == null || s.rubric().equals(rubric))
                             .toList();

@@ -1,11 +1,11 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.model.InputException;
 import org.sideport.model.Standard;
@@ -121,16 +121,14 @@ final class StandardSetCommand implements Callable<Integer> {
                     "who agreed is not said", "--agreed-by", "name them by code, or look first with --dry-run");
         }
         try (Workspace workspace = console.open()) {
-            Standards standards = new Standards(workspace, Clock.systemUTC());
+            Standards standards = new Standards(workspace, Day.clock());
             Outcome<CutProposal> outcome = standards.propose(rubric, version, basis(workspace));
             if (outcome instanceof Outcome.Refused<CutProposal> refused) {
                 refuse(refused.refusal());
                 return 1;
             }
             CutProposal cut = outcome.orElseThrow();
-            Standard kept = dryRun
-                    ? null
-                    : standards.agree(cut, agreedBy, on == null ? LocalDate.now(Clock.systemUTC()) : on, note);
+            Standard kept = dryRun ? null : standards.agree(cut, agreedBy, on == null ? Day.today() : on, note);
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "cut",
@@ -170,7 +168,7 @@ final class StandardSetCommand implements Callable<Integer> {
     }
 
     private String round(Workspace workspace) {
-        StandardRounds rounds = new StandardRounds(workspace, Clock.systemUTC());
+        StandardRounds rounds = new StandardRounds(workspace, Day.clock());
         if (round != null) {
             return rounds.show(round).round().id();
         }

@@ -1,8 +1,8 @@
 package org.sideport.cli.standard;
 
-import java.time.Clock;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Day;
 import org.sideport.model.Standard;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.DecisionFigures;
@@ -25,7 +25,7 @@ final class StandardShowCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            Standard standard = new Standards(workspace, Clock.systemUTC()).get(id);
+            Standard standard = new Standards(workspace, Day.clock()).get(id);
             if (console.isJson()) {
                 console.printJson(DecisionFigures.standard(standard));
             } else {

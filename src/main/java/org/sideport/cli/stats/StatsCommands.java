@@ -9,6 +9,11 @@ public final class StatsCommands {
     private StatsCommands() {}
 
     /** Command objects in the order of the help page. */
+    /** Of a workspace's own marks, for the group {@code cohort}. */
+    public static Object severityOfCohort(Console console) {
+        return new CohortSeverityCommand(console);
+    }
+
     public static List<Object> all(Console console) {
         return List.of(
                 new IccCommand(console),

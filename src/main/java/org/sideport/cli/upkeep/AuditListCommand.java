@@ -36,17 +36,19 @@ final class AuditListCommand implements Callable<Integer> {
         try (Workspace workspace = console.open()) {
             List<AuditEvent> lines = new AuditTrail(workspace).lines(code);
             if (console.isJson()) {
-                console.printJson(lines.stream()
-                        .map(e -> Json.object(
-                                "line", e.id(),
-                                "at", e.at(),
-                                "who", e.who().isEmpty() ? null : e.who(),
-                                "deed", e.deed(),
-                                "subject", e.subject(),
-                                "before", e.before().isEmpty() ? null : e.before(),
-                                "after", e.after().isEmpty() ? null : e.after(),
-                                "digest", e.digest()))
-                        .toList());
+                console.printJson(Json.object(
+                        "lines",
+                        lines.stream()
+                                .map(e -> Json.object(
+                                        "line", e.id(),
+                                        "at", e.at(),
+                                        "who", e.who().isEmpty() ? null : e.who(),
+                                        "deed", e.deed(),
+                                        "subject", e.subject(),
+                                        "before", e.before().isEmpty() ? null : e.before(),
+                                        "after", e.after().isEmpty() ? null : e.after(),
+                                        "digest", e.digest()))
+                                .toList()));
                 return 0;
             }
             TextTable table = new TextTable(">line", "at", "who", "deed", "subject", "before", "after");

@@ -65,6 +65,10 @@ public record GStudy(
      */
     public static Outcome<GStudy> of(LongData data, String object, Map<String, Set<String>> nested, Method method) {
         data.factor(object);
+        if (data.values().length == 0) {
+            return Outcome.refused(
+                    Refusal.Reason.TOO_FEW, "there is no score", "collect scores of several persons first");
+        }
         List<String> warnings = new ArrayList<>();
         List<Factor> factors = new ArrayList<>();
         for (Factor factor : data.factors()) {

@@ -18,6 +18,7 @@ import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.Score;
 import org.sideport.rubric.Scorer;
+import org.sideport.store.CohortStore;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
@@ -80,7 +81,9 @@ public final class Adjudication {
      */
     public record Settled(AgreedMark mark, @Nullable String standing, Score score) {}
 
+    /** As the unit has set them. */
     public MarkingRules rules() {
+        Access.require(workspace, Permission.ASSIGN);
         return workspace.read(stores -> stores.rules().rules());
     }
 
@@ -110,18 +113,21 @@ public final class Adjudication {
         MarkingRules rules = stores.rules().rules();
         Map<String, AgreedMark> settled = new HashMap<>();
         stores.agreedMarks().all(AgreedMark.Purpose.ADJUDICATION).forEach(m -> settled.put(key(m), m));
-        Map<String, AgreedMark> reference = new HashMap<>();
-        stores.agreedMarks().all(AgreedMark.Purpose.REFERENCE).forEach(m -> reference.put(key(m), m));
+        CohortStore.Practice practice = stores.cohort().practice();
         Map<String, List<Assignment>> thirds = stores.assignments().all().stream()
                 .filter(a -> a.purpose() == Assignment.Purpose.THIRD && a.state() == Assignment.State.OPEN)
                 .collect(Collectors.groupingBy(Assignment::caseCode));
         Map<String, Rubric> rubrics = new HashMap<>();
         List<Disagreement> found = new ArrayList<>();
         bySameRubric(stores.ratings().all()).forEach((key, ratings) -> {
-            if (ratings.size() < 2 || reference.containsKey(key)) {
+            StoredRating first = ratings.get(0);
+            if (ratings.size() < 2
+                    || practice.isReference(
+                            first.caseCode(),
+                            first.rating().rubric(),
+                            first.rating().rubricVersion())) {
                 return;
             }
-            StoredRating first = ratings.get(0);
             Rubric rubric = rubrics.computeIfAbsent(
                     first.rating().rubric() + " " + first.rating().rubricVersion(), k -> StoredRubrics.of(first));
             boolean third = thirds.containsKey(first.caseCode());

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
-import org.sideport.model.AgreedMark;
 import org.sideport.model.Assignment;
 import org.sideport.model.Assignment.Purpose;
 import org.sideport.model.Assignment.State;
@@ -98,9 +97,7 @@ public final class Assignments {
                     null,
                     "give it to somebody else, or hide nothing");
         }
-        if (terms.purpose() == Purpose.PRACTICE
-                && stores.agreedMarks().all(AgreedMark.Purpose.REFERENCE).stream()
-                        .noneMatch(m -> m.caseCode().equals(given.code()))) {
+        if (terms.purpose() == Purpose.PRACTICE && !stores.cohort().practice().isReference(given.code())) {
             throw new InputException(
                     given.code() + " has no reference marks to practise on",
                     null,

@@ -8,12 +8,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
-import org.sideport.model.AgreedMark;
 import org.sideport.model.Assignment;
 import org.sideport.model.Assignment.Purpose;
 import org.sideport.model.Assignment.State;
 import org.sideport.model.RatingState;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.CohortStore;
 import org.sideport.store.Stores;
 
 /**
@@ -41,8 +41,7 @@ record MarkedBy(
     static MarkedBy of(Stores stores, List<String> among) {
         Map<String, Set<String>> markers = new LinkedHashMap<>();
         Map<String, Integer> load = new HashMap<>();
-        Set<String> practice = new HashSet<>();
-        stores.agreedMarks().all(AgreedMark.Purpose.REFERENCE).forEach(m -> practice.add(m.caseCode()));
+        CohortStore.Practice practice = stores.cohort().practice();
         for (Assignment one : stores.assignments().all()) {
             if (one.state() == State.OPEN) {
                 load.merge(one.assessor(), 1, Integer::sum);
@@ -52,10 +51,12 @@ record MarkedBy(
             }
         }
         stores.ratings().all().stream()
-                .filter(r -> !r.rating().self() && r.state() != RatingState.SUPERSEDED)
+                .filter(r -> !r.rating().self()
+                        && r.state() != RatingState.SUPERSEDED
+                        && !practice.isMark(r.caseCode(), r.rating().assessor()))
                 .forEach(r -> markers.computeIfAbsent(r.caseCode(), code -> new TreeSet<>())
                         .add(r.rating().assessor()));
-        markers.keySet().removeAll(practice);
+        markers.keySet().removeIf(practice::isReference);
         List<SecondDraw.Candidate> once = new ArrayList<>();
         List<SecondDraw.Link> links = new ArrayList<>();
         Set<String> known = new TreeSet<>(stores.assignments().assessors());

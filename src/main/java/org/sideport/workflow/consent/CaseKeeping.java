@@ -63,6 +63,7 @@ public final class CaseKeeping {
 
     /** The unit's rules, as they hold. */
     public Map<ConsentSituation, ConsentRuling> rules() {
+        Access.require(workspace, Permission.DELETE_CASE);
         return workspace.read(stores -> stores.consents().rules());
     }
 
@@ -84,6 +85,7 @@ public final class CaseKeeping {
      * @throws InputException if that day is not after today
      */
     public void extend(String code, LocalDate until, String by, Instant now, LocalDate today) {
+        Access.require(workspace, Permission.DELETE_CASE);
         if (!until.isAfter(today)) {
             throw new InputException(
                     until + " is not in the future",
@@ -120,6 +122,7 @@ public final class CaseKeeping {
     private void change(String code, String givenBy, Instant now, String deed, Edit edit) {
         String by = Codes.require("the person who decides", givenBy);
         Access.require(workspace, Permission.DELETE_CASE);
+        Access.requireOwn(workspace.caller(), by);
         workspace.change(stores -> {
             SurgicalCase before = stores.cases().evenWithdrawn(code);
             SurgicalCase after = edit.of(before);

@@ -122,6 +122,8 @@ public final class DeleteCase {
      */
     public Done delete(DeletionPlan confirmed, String givenBy, LocalDate today) {
         String by = Codes.require("the person who deletes", givenBy);
+        Access.require(workspace, Permission.DELETE_CASE);
+        Access.requireOwn(workspace.caller(), by);
         DeletionPlan now = plan(confirmed.code(), today);
         if (now.kind() != confirmed.kind() || now.signed() > confirmed.signed()) {
             throw new InputException(

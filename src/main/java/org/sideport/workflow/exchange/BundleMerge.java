@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.CaseChange;
@@ -291,7 +292,7 @@ final class BundleMerge {
                                     + Plural.of(ours.events().size(), "event") + ", in the bundle "
                                     + theirs.spans().size() + " and "
                                     + theirs.events().size())) {
-                stores.taggings().save(code, annotator, theirs, Parts.confirmed(part), null);
+                stores.taggings().save(code, annotator, theirs, Parts.confirmed(part), Set.of());
             }
         }
     }

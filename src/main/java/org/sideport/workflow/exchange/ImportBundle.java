@@ -62,7 +62,7 @@ public final class ImportBundle {
      */
     public ImportPlan take(Path file, char @Nullable [] passphrase, ImportChoice choice, Progress progress) {
         Access.require(workspace, Permission.IMPORT_BUNDLE);
-        Codes.require("the person who takes it in", choice.by());
+        Access.requireOwn(workspace.caller(), Codes.require("the person who takes it in", choice.by()));
         try (BundleReader bundle = BundleReader.open(file, passphrase, workspace.dir(), progress.part(0, 0.3))) {
             bundle.verify(progress.part(0.3, 0.5));
             String sha256 = FileDigest.sha256(file, progress.part(0.5, 0.6));

@@ -47,6 +47,7 @@ public final class MarkingForm {
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(rubricId);
         String[] code = new String[1];
         String warning = workspace.read(stores -> {
+            Access.requireOwn(stores.caller(), who);
             Access.require(stores, self ? Permission.MARK_ONESELF : Permission.MARK, caseCode);
             SurgicalCase marked = stores.cases().get(caseCode);
             MarkCase.requireFit(marked, who, self, text.rubric());
@@ -96,6 +97,7 @@ public final class MarkingForm {
         });
         FormHead head = read.head();
         Rating rating = read.rating();
+        Access.requireOwn(workspace.caller(), head.assessor());
         Access.require(workspace, head.self() ? Permission.MARK_ONESELF : Permission.MARK, head.caseCode());
         if (rating == null) {
             return new Taken(head, null, null, rubric[0], read.faults());

@@ -9,7 +9,6 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.CancellationException;
 import org.jspecify.annotations.Nullable;
-import org.sideport.model.AuditEvent;
 import org.sideport.model.AuditHead;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
@@ -171,11 +170,7 @@ public final class CheckWorkspace {
     }
 
     private static void ratings(Workspace workspace, List<Finding> findings) {
-        record Read(List<VerifyRatings.Verified> verified, List<AuditEvent> lost, List<StoredRating> all) {}
-        Read read = workspace.read(stores -> new Read(
-                VerifyRatings.all(stores),
-                VerifyRatings.lost(stores),
-                stores.ratings().all()));
+        VerifyRatings.Signed read = workspace.read(VerifyRatings::all);
         read.lost()
                 .forEach(line -> findings.add(new Finding(
                         Kind.RATING,
@@ -197,7 +192,7 @@ public final class CheckWorkspace {
                             Kind.RATING, one.caseCode(), n + " (" + who + ")", "nothing needs to be done", true)));
         }
         Set<String> seen = new HashSet<>();
-        for (StoredRating one : read.all()) {
+        for (StoredRating one : read.ratings()) {
             String rubric = one.rating().rubric() + " " + one.rating().rubricVersion();
             if (seen.add(rubric)) {
                 String fault = rubricFault(one.rubricJson(), rubric);

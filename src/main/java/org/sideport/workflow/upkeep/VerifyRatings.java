@@ -86,24 +86,31 @@ public final class VerifyRatings {
         return read.verified().stream().map(v -> with(v, files)).toList();
     }
 
-    /** As {@link #ofCase}, of all cases, without the recordings' files. */
-    static List<Verified> all(Stores stores) {
-        Set<String> witnessed = new HashSet<>();
-        stores.audit().all().stream().filter(AuditStore::isSignature).forEach(e -> witnessed.add(firstWord(e.after())));
-        return stores.ratings().all().stream()
-                .filter(r -> r.state() != RatingState.DRAFT)
-                .map(r -> witnessed(verify(stores, r), witnessed))
-                .toList();
-    }
+    /**
+     * What there is to be said of all signed ratings, and what it was found from.
+     *
+     * @param lost lines of the audit trail that tell of a signature which the store does not hold, though it holds the case
+     */
+    record Signed(List<StoredRating> ratings, List<Verified> verified, List<AuditEvent> lost) {}
 
-    /** Lines of the audit trail that tell of a signature which the store does not hold, though it holds the case. */
-    static List<AuditEvent> lost(Stores stores) {
+    /** As {@link #ofCase}, of all cases, without the recordings' files. */
+    static Signed all(Stores stores) {
+        List<AuditEvent> signatures =
+                stores.audit().all().stream().filter(AuditStore::isSignature).toList();
+        List<StoredRating> ratings = stores.ratings().all();
+        Set<String> witnessed = new HashSet<>();
+        signatures.forEach(e -> witnessed.add(firstWord(e.after())));
         Set<String> held = new HashSet<>(stores.seals().digests().values());
-        return stores.audit().all().stream()
-                .filter(AuditStore::isSignature)
-                .filter(e ->
-                        !held.contains(firstWord(e.after())) && stores.cases().exists(e.subject()))
-                .toList();
+        return new Signed(
+                ratings,
+                ratings.stream()
+                        .filter(r -> r.state() != RatingState.DRAFT)
+                        .map(r -> witnessed(verify(stores, r), witnessed))
+                        .toList(),
+                signatures.stream()
+                        .filter(e -> !held.contains(firstWord(e.after()))
+                                && stores.cases().exists(e.subject()))
+                        .toList());
     }
 
     private static String firstWord(String text) {

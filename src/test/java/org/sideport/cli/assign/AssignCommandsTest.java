@@ -123,6 +123,62 @@ class AssignCommandsTest {
     }
 
     @Test
+    void statesAndDaysAreTheSameWordsEverywhereAndOthersAreRefused() {
+        assertThat(run("assign", "add", "--assessor", "A1", "--case", "UNIT-1", "--due", "2020-04-01")
+                        .code())
+                .isZero();
+        Run late = run("assign", "list", "--state", "late", "--json");
+        assertThat(late.json().get("assignments")).hasSize(1);
+        assertThat(run("assign", "list", "--state", "withdrawn", "--json")
+                        .json()
+                        .get("assignments"))
+                .isEmpty();
+        Run lost = run("assign", "list", "--state", "lost");
+        assertThat(lost.code()).isEqualTo(2);
+        assertThat(lost.err()).contains("lost").contains("OPEN, LATE, DONE, WITHDRAWN");
+
+        for (String[] wrong : new String[][] {
+            {"assign", "add", "--assessor", "A2", "--case", "UNIT-1", "--due", "1.4.2026"},
+            {"case", "add", "--code", "N-1", "--trainee", "T1", "--date", "1.4.2026"},
+            {"case", "list", "--from", "1.4.2026"},
+            {"keeping", "extend", "UNIT-1", "--by", "P1", "--until", "1.4.2026"},
+            {
+                "decision",
+                "record",
+                "--trainee",
+                "T05",
+                "--rubric",
+                "phaco-competency",
+                "--text",
+                "so",
+                "--by",
+                "P1",
+                "--on",
+                "1.4.2026"
+            }
+        }) {
+            Run refused = run(wrong);
+            assertThat(refused.code()).as(String.join(" ", wrong)).isEqualTo(2);
+            assertThat(refused.err())
+                    .as(String.join(" ", wrong))
+                    .contains("\"1.4.2026\" is no date")
+                    .contains("write year-month-day");
+        }
+        Run edit = run("case", "edit", "UNIT-1", "--by", "P1", "--review-by", "1.4.2026");
+        assertThat(edit.err()).contains("\"1.4.2026\" is no date");
+    }
+
+    @Test
+    void listsAreObjectsAndAnEmptyCohortHasNoSeverity() {
+        JsonNode lines = run("audit", "list", "--json").json().get("lines");
+        assertThat(lines.size()).isPositive();
+        assertThat(lines.get(0).get("deed").asString()).isNotEmpty();
+        Run none = run("cohort", "severity", "--rubric", RUBRIC.id(), "--json");
+        assertThat(none.code()).isEqualTo(1);
+        assertThat(none.json().at("/refused/reason").asString()).isEqualTo("too_few");
+    }
+
+    @Test
     void whatCannotBeJoinedIsAFinding() throws IOException {
         sign("UNIT-1", "A1", 3);
         Run drawn = run("assign", "draw", "--assessors", "A1,A2,A3", "--share", "1", "--dry-run", "--json");

@@ -117,6 +117,14 @@ class GStudyTest {
     }
 
     @Test
+    void noDataAtAllAreRefused() {
+        LongData none =
+                new LongData(List.of(Factor.of("subject", List.of()), Factor.of("rater", List.of())), new double[0]);
+        assertThat(GStudy.of(none, "subject", Map.of(), GStudy.Method.AUTOMATIC))
+                .isInstanceOf(Outcome.Refused.class);
+    }
+
+    @Test
     void meanSquaresOfIncompleteDataAreRefused() {
         assertRefused(
                 GStudy.of(Table.data("pcr-missing"), "subject", Map.of(), GStudy.Method.MEAN_SQUARES),

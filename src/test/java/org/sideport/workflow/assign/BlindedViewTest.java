@@ -51,6 +51,7 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 import org.sideport.timing.TagTable;
 import org.sideport.workflow.CaseList;
@@ -340,6 +341,36 @@ class BlindedViewTest {
                         .get(0)
                         .file())
                 .isEqualTo(elsewhere);
+    }
+
+    @Test
+    void readingMakesNoLinksAndOpeningMakesThemAgain() throws IOException {
+        Path names = workspace.dir().resolve("blind").resolve(label);
+        assertThat(names.resolve("0.mp4")).as("made when the case was given").hasSameBinaryContentAs(file);
+        Files.delete(names.resolve("0.mp4"));
+        Files.delete(names);
+        SurgicalCase seen = new CaseList(blind).one(label).surgicalCase();
+        new CaseList(blind).all();
+        assertThat(names).doesNotExist();
+        // as after a backup was restored, which holds no links
+        assertThat(new OpenRecording(blind).locate(seen).segments().get(0).file())
+                .isEqualTo(names.resolve("0.mp4"))
+                .hasSameBinaryContentAs(file);
+    }
+
+    @Test
+    void aDraftIsNamedByTheLabelThatHoldsAndNotByAnEarlierOne() {
+        new MarkCase(blind).rate(label, rating("A2", false, 3));
+        // the first of all labels, were they looked through by letter
+        TestRows.assignBlind(workspace, CODE, "A2", "withdrawn", "A-0");
+        long draft = workspace.read(stores -> stores.ratings().ofCase(CODE).stream()
+                .filter(r -> r.rating().assessor().equals("A2"))
+                .findFirst()
+                .orElseThrow()
+                .id());
+        assertThat(blind.<String>read(
+                        stores -> stores.ratings().find(draft).orElseThrow().caseCode()))
+                .isEqualTo(label);
     }
 
     @Test

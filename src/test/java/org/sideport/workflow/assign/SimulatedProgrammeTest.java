@@ -28,8 +28,11 @@ import org.sideport.model.MarkingRules;
 import org.sideport.model.RatingState;
 import org.sideport.model.Role;
 import org.sideport.model.Rubric;
+import org.sideport.rubric.Scorer;
 import org.sideport.rubric.ShippedRubrics;
 import org.sideport.stats.Estimate;
+import org.sideport.stats.data.Factor;
+import org.sideport.stats.data.LongData;
 import org.sideport.stats.gtheory.DStudy;
 import org.sideport.stats.gtheory.GStudy;
 import org.sideport.stats.rasch.ManyFacetRasch;
@@ -37,6 +40,7 @@ import org.sideport.stats.rasch.Measure;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
+import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.assign.Adjudication.Disagreement;
 import org.sideport.workflow.assign.Adjudication.Stage;
@@ -238,8 +242,9 @@ class SimulatedProgrammeTest {
 
     @Test
     void severitiesComeBackWithinWhatTheDesignAllows() {
-        ManyFacetRasch fit =
-                new MarkStudies(director).severity(RUBRIC.id(), .95).orElseThrow();
+        ManyFacetRasch fit = new FollowCohort(director, clock)
+                .severity(RUBRIC.id(), null, .95)
+                .orElseThrow();
         Map<String, Double> errors = standardErrors();
         for (Measure measure : fit.assessors()) {
             double put = SimulatedProgramme.SEVERITY.get(measure.label());
@@ -261,8 +266,9 @@ class SimulatedProgrammeTest {
      */
     @Test
     void learningComesBackOfEachTrainee() {
-        ManyFacetRasch fit =
-                new MarkStudies(director).severity(RUBRIC.id(), .95).orElseThrow();
+        ManyFacetRasch fit = new FollowCohort(director, clock)
+                .severity(RUBRIC.id(), null, .95)
+                .orElseThrow();
         Map<String, Double> measures = new HashMap<>();
         fit.trainees().stream()
                 .filter(m -> m.logits() != null)
@@ -319,8 +325,8 @@ class SimulatedProgrammeTest {
         double relative = true_[1] / cases + true_[2] / (2 * cases);
         double universe = varianceOfTheSix();
         double g = universe / (universe + relative);
-        GStudy study = GStudy.of(new MarkStudies(director).shares(RUBRIC.id()), "trainee", Map.of(), GStudy.Method.REML)
-                .orElseThrow();
+        GStudy study =
+                GStudy.of(shares(), "trainee", Map.of(), GStudy.Method.REML).orElseThrow();
         DStudy.Coefficients found = new DStudy(study.design(), Map.of("case", 20, "assessor", 2), Set.of())
                 .coefficients(study)
                 .orElseThrow();
@@ -342,6 +348,33 @@ class SimulatedProgrammeTest {
                 .sum();
         double spread = Math.sqrt(2.0 / 114) * (true_[1] + true_[2] / 2);
         assertThat(within).isBetween(true_[1] - Z * spread, true_[1] + Z * spread);
+    }
+
+    /** Of all signed marks. */
+    private LongData shares() {
+        List<StoredRating> signed = director
+                .<List<StoredRating>>read(s -> s.ratings().all())
+                .stream()
+                .filter(r -> r.state() == RatingState.SIGNED && !r.rating().self())
+                .toList();
+        Map<String, String> trainees = new HashMap<>();
+        truth.operations().forEach(o -> trainees.put(o.code(), o.trainee()));
+        return new LongData(
+                List.of(
+                        Factor.of(
+                                "trainee",
+                                signed.stream()
+                                        .map(r -> trainees.get(r.caseCode()))
+                                        .toList()),
+                        Factor.of(
+                                "case",
+                                signed.stream().map(StoredRating::caseCode).toList()),
+                        Factor.of(
+                                "assessor",
+                                signed.stream().map(r -> r.rating().assessor()).toList())),
+                signed.stream()
+                        .mapToDouble(r -> Scorer.score(RUBRIC, r.rating()).share())
+                        .toArray());
     }
 
     /** Of the true mean shares of the six trainees, by a severity of nought on average. */

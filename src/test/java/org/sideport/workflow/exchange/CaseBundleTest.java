@@ -15,6 +15,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.sideport.model.Assignment;
 import org.sideport.model.AuditEvent;
 import org.sideport.model.Caller;
 import org.sideport.model.CommentThread;
@@ -30,6 +31,7 @@ import org.sideport.model.Role;
 import org.sideport.model.SurgicalCase;
 import org.sideport.report.bundle.RatingDigest;
 import org.sideport.store.StoredRating;
+import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseEdit;
 import org.sideport.workflow.EditCase;
@@ -252,6 +254,29 @@ class CaseBundleTest {
         assertThat(now.get(1).state()).isEqualTo(RatingState.SIGNED);
         assertThat(now.get(1).amends()).isEqualTo(now.get(0).id());
         assertThat(now.get(1).reason()).isEqualTo("saw it again at full size");
+    }
+
+    /** Marked at another hospital's computer: nobody here needs to be reminded of it. */
+    @Test
+    void aSignatureThatArrivesClosesTheAssignmentThatAskedForIt() {
+        b.change(s -> s.cases().add(a.<SurgicalCase>read(t -> t.cases().get("D-017"))));
+        TestRows.assign(b, "D-017", "A1", "open");
+        TestRows.assign(b, "D-017", "A2", "open");
+        export(false);
+        take(PLAIN);
+        List<Assignment> assignments = b.read(s -> s.assignments().ofCase("D-017"));
+        assertThat(assignments)
+                .filteredOn(one -> one.assessor().equals("A1"))
+                .singleElement()
+                .satisfies(one -> {
+                    assertThat(one.state()).isEqualTo(Assignment.State.DONE);
+                    assertThat(one.doneAt()).isEqualTo(Hospital.SIGNED);
+                });
+        // a draft closes nothing
+        assertThat(assignments)
+                .filteredOn(one -> one.assessor().equals("A2"))
+                .extracting(Assignment::state)
+                .containsExactly(Assignment.State.OPEN);
     }
 
     @Test

@@ -90,7 +90,7 @@ final class Hospital {
                             new PhaseSpan("incision", at(1), at(5.04), Operator.TRAINEE),
                             new PhaseSpan("rhexis", at(6), at(30), null)),
                     List.of(new PointEvent("take_over", at(12.5), Severity.MINOR, "shown once, then \"=1+1\"")));
-            s.taggings().save("D-017", "A1", tagging, Set.of(new Boundary(Boundary.Kind.PHASE, at(6))), null);
+            s.taggings().save("D-017", "A1", tagging, Set.of(new Boundary(Boundary.Kind.PHASE, at(6))), Set.of());
             s.comments().save("D-017", comment("c-1", "A1", "Slower here.", null));
             s.comments()
                     .save(

@@ -1,0 +1,67 @@
+package org.sideport.workflow;
+
+import java.nio.file.Path;
+import java.util.Map;
+import org.sideport.model.Progress;
+import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.exchange.ExportCase;
+import org.sideport.workflow.exchange.ExportOwnData;
+import org.sideport.workflow.exchange.ImportBundle;
+import org.sideport.workflow.exchange.ImportChoice;
+import org.sideport.workflow.exchange.MarkingForm;
+
+/** Case bundles, marking forms and a person's own data. */
+final class GuardedExchangeCalls {
+
+    private static final ExportCase.Wanted WITHOUT_RECORDING = new ExportCase.Wanted(GuardedCalls.CASE, false, false);
+
+    private GuardedExchangeCalls() {}
+
+    static void add(GuardedCalls all) {
+        bundles(all);
+        forms(all);
+        all.ofPerson(
+                Permission.EXPORT_CASE,
+                "ExportOwnData.export(String,Path)",
+                g -> new ExportOwnData(g.on()).export("T03", g.fresh(".zip")));
+    }
+
+    private static Path bundle(GuardedCalls.Given g) {
+        Path file = g.fresh(".zip");
+        new ExportCase(g.anyones()).export(WITHOUT_RECORDING, null, file, Progress.NONE);
+        return file;
+    }
+
+    /** As another case, so that it can be taken in again and again. */
+    private static ImportChoice choice(GuardedCalls.Given g) {
+        return new ImportChoice("B-" + GuardedCalls.letters(), "T03", Map.of(), false, g.code());
+    }
+
+    private static void bundles(GuardedCalls all) {
+        all.ofCase(
+                Permission.EXPORT_CASE,
+                "ExportCase.export(Wanted,char[],Path,Progress)",
+                g -> new ExportCase(g.on()).export(WITHOUT_RECORDING, null, g.fresh(".zip"), Progress.NONE));
+        all.general(
+                Permission.IMPORT_BUNDLE,
+                "ImportBundle.look(Path,char[],ImportChoice,Progress)",
+                g -> new ImportBundle(g.on()).look(bundle(g), null, choice(g), Progress.NONE));
+        all.generalUnderCode(
+                Permission.IMPORT_BUNDLE,
+                "ImportBundle.take(Path,char[],ImportChoice,Progress)",
+                g -> new ImportBundle(g.on()).take(bundle(g), null, choice(g), Progress.NONE));
+    }
+
+    private static void forms(GuardedCalls all) {
+        all.underCode(
+                GuardedCalls.Call.MARKING,
+                "MarkingForm.write(String,String,String,boolean,String,Path)",
+                g -> new MarkingForm(g.on())
+                        .write(Unit.RUBRIC.id(), GuardedCalls.CASE, g.code(), g.isSelf(), "en", g.fresh(".xlsx")));
+        all.underCode(GuardedCalls.Call.MARKING, "MarkingForm.take(Path,boolean)", g -> {
+            Path form = g.fresh(".xlsx");
+            new MarkingForm(g.anyones()).write(Unit.RUBRIC.id(), GuardedCalls.CASE, g.code(), g.isSelf(), "en", form);
+            return new MarkingForm(g.on()).take(form, true);
+        });
+    }
+}
