@@ -25,7 +25,7 @@ import org.jfree.data.xy.YIntervalSeriesCollection;
 /** Layers in the words of the library. */
 final class LayerParts {
 
-    private static final int TRANSPARENT = 0x33000000;
+    private static final int TRANSPARENT = 0x22000000;
     private static final BasicStroke NONE = new BasicStroke(0);
 
     private final Look look;

@@ -162,6 +162,16 @@ final class GuardedCalls {
                 all,
                 "StackCases.of(String,String,String,Level)",
                 g -> new StackCases(g.on()).of("T03", "phaco", null, PHASE));
+        general(all, "FollowProgress.subjects()", g -> new FollowProgress(g.on()).subjects());
+        general(all, "FollowProgress.fewestPeers()", g -> new FollowProgress(g.on()).fewestPeers());
+        general(
+                all,
+                "FollowProgress.setFewestPeers(int)",
+                g -> done(() -> new FollowProgress(g.on()).setFewestPeers(6)));
+        ofCase(
+                all,
+                "FollowProgress.show(Question)",
+                g -> new FollowProgress(g.on()).show(new FollowProgress.Question("T03", "phaco", null, 6, false)));
         general(all, "WriteWorkbook.data()", g -> new WriteWorkbook(g.on()).data());
         general(
                 all,
