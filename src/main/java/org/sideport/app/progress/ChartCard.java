@@ -27,10 +27,15 @@ final class ChartCard extends VBox {
     private final ProgressViewModel model;
     private final Texts texts;
 
+    /**
+     * @param says what it shows, a sentence each
+     * @param note what it rests on; may be empty
+     */
     ChartCard(
             Chart chart,
             double height,
             List<String> says,
+            String note,
             String trainee,
             ProgressViewModel model,
             Background drawing,
@@ -52,8 +57,8 @@ final class ChartCard extends VBox {
         head.setAlignment(Pos.CENTER_LEFT);
         getChildren().addAll(head, pane);
         says.forEach(words -> getChildren().add(Ui.wrapped(words, "small")));
-        if (!chart.note().isEmpty()) {
-            getChildren().add(Ui.wrapped(chart.note(), "small", "text-muted"));
+        if (!note.isEmpty()) {
+            getChildren().add(Ui.wrapped(note, "small", "text-muted"));
         }
     }
 

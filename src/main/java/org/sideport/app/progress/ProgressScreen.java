@@ -27,6 +27,8 @@ import org.sideport.app.frame.Theme;
 import org.sideport.chart.Chart;
 import org.sideport.workflow.FollowProgress.Subject;
 import org.sideport.workflow.ProgressView;
+import org.sideport.workflow.ProgressView.Held;
+import org.sideport.workflow.ProgressView.TermTimes;
 import org.sideport.workflow.progress.ProgressCharts;
 import org.sideport.workflow.progress.ProgressSentences;
 import org.sideport.workflow.progress.ProgressWords;
@@ -34,8 +36,8 @@ import org.sideport.workflow.progress.ProgressWords;
 /** How a trainee comes along: times, marks, own marks beside the assessors', what to work on, complications. */
 public final class ProgressScreen implements Screen {
 
-    private static final double TALL = 260;
-    private static final double SMALL = 150;
+    private static final double TALL = 300;
+    private static final double SMALL = 160;
     private static final double WIDE_CARD = 440;
     private static final double SMALL_CARD = 240;
     private static final int MOST_RECENT = 100;
@@ -174,9 +176,13 @@ public final class ProgressScreen implements Screen {
         grid.setId("progress-times");
         view.times().stream()
                 .filter(t -> !t.step() || model.stepsProperty().get())
-                .forEach(t -> grid.getChildren()
-                        .add(card(charts.time(t, ProgressCharts.usual(t)), TALL, sentences.of(view, t), view)));
+                .forEach(t -> grid.getChildren().add(timeCard(view, t, charts, sentences)));
         content.getChildren().add(grid);
+    }
+
+    private ChartCard timeCard(ProgressView view, TermTimes term, ProgressCharts charts, ProgressSentences sentences) {
+        Held held = ProgressCharts.usual(term);
+        return card(charts.time(term, held), TALL, sentences.of(view, term), sentences.basis(term, held), view);
     }
 
     private void marks(ProgressView view, ProgressCharts charts) {
@@ -194,7 +200,7 @@ public final class ProgressScreen implements Screen {
         }
         CardGrid items = new CardGrid(SMALL_CARD);
         items.setId("progress-items");
-        charts.items().forEach(c -> items.getChildren().add(card(c, SMALL, List.of(), view)));
+        charts.items().forEach(c -> items.getChildren().add(card(c, SMALL, List.of(), c.note(), view)));
         content.getChildren().add(items);
     }
 
@@ -221,12 +227,12 @@ public final class ProgressScreen implements Screen {
     }
 
     private ChartCard said(Chart chart, ProgressView view) {
-        return card(chart, TALL, List.of(chart.sentence()), view);
+        return card(chart, TALL, List.of(chart.sentence()), chart.note(), view);
     }
 
-    private ChartCard card(Chart chart, double height, List<String> says, ProgressView view) {
+    private ChartCard card(Chart chart, double height, List<String> says, String note, ProgressView view) {
         return new ChartCard(
-                chart, height, says, view.trainee().toLowerCase(Locale.ROOT), model, drawing, theme, texts);
+                chart, height, says, note, view.trainee().toLowerCase(Locale.ROOT), model, drawing, theme, texts);
     }
 
     @Override

@@ -31,7 +31,7 @@ import org.sideport.workflow.progress.ChartExport;
 /** The progress of one trainee at a time. */
 public final class ProgressViewModel {
 
-    private static final String COMPLETE = "progress.complete.";
+    private static final String COMPLETE = "log_complete.";
 
     private final FollowProgress progress;
     private final CurrentCase current;

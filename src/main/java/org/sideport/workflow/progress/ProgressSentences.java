@@ -3,6 +3,7 @@ package org.sideport.workflow.progress;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 import org.sideport.stats.Interval;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
@@ -104,7 +105,19 @@ public final class ProgressSentences {
     public String held(Held held) {
         return held.title().isEmpty()
                 ? words.get("held.exemplars", held.usual().n())
-                : words.get("held.published", held.title(), held.usual().n(), held.source(), held.caveat());
+                : words.get("held.published", held.title(), held.usual().n(), held.source(), unstopped(held.caveat()));
+    }
+
+    /** What a chart of times rests on: how many cases, and what they are held against. */
+    public String basis(TermTimes term, @Nullable Held held) {
+        StringBuilder basis = new StringBuilder(words.get("note.n", term.own().size()));
+        if (term.unsure() > 0) {
+            basis.append(' ').append(words.get("note.unsure", words.cases(term.unsure())));
+        }
+        if (held != null) {
+            basis.append(' ').append(held(held));
+        }
+        return basis.toString();
     }
 
     /** Name of a reference, short. */
@@ -140,6 +153,11 @@ public final class ProgressSentences {
                         ? words.get("watch.accepted", accepted.caseNumber())
                         : words.get("watch.alarm", accepted.caseNumber(), alarm.caseNumber());
         return words.get("watch.sentence", words.cases(monitoring.cases()), monitoring.failures(), said);
+    }
+
+    /** The mark at the end of a sentence comes from the words around it. */
+    private static String unstopped(String text) {
+        return text.endsWith(".") ? text.substring(0, text.length() - 1) : text;
     }
 
     private static String sentence(String text) {

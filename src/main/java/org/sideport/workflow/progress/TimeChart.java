@@ -167,18 +167,7 @@ final class TimeChart {
     }
 
     private String note(@Nullable Held held) {
-        StringBuilder note = new StringBuilder(words.get("note.n", term.own().size()));
-        if (term.unsure() > 0) {
-            note.append(' ').append(words.get("note.unsure", words.cases(term.unsure())));
-        }
-        if (held != null) {
-            note.append(' ').append(sentences.held(held));
-        }
-        return note.append(' ')
-                .append(words.get("note.number"))
-                .append(' ')
-                .append(words.get("note.caution"))
-                .toString();
+        return sentences.basis(term, held) + " " + words.get("note.number") + " " + words.get("note.caution");
     }
 
     private String sentence() {
