@@ -107,12 +107,15 @@ record ProgressReading(
 
     /** The tags that count of a case, if somebody tagged phases of it. */
     private static Optional<Tagged> tagged(Stores stores, SurgicalCase one, int number, List<String> annotators) {
-        if (annotators.isEmpty() || WhichTagging.all(stores, one.code()).isEmpty()) {
+        if (annotators.isEmpty()
+                || (annotators.size() > 1
+                        && WhichTagging.all(stores, one.code()).isEmpty())) {
             return Optional.empty();
         }
         String who = annotators.size() == 1 ? annotators.get(0) : WhichTagging.of(stores, one.code(), null, null);
         return stores.taggings()
                 .find(one.code(), who)
+                .filter(tagging -> !tagging.spans().isEmpty())
                 .map(tagging -> new Tagged(one, number, tagging, stores.cuts().of(one.code())));
     }
 
