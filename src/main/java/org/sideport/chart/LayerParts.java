@@ -26,6 +26,10 @@ import org.jfree.data.xy.YIntervalSeriesCollection;
 final class LayerParts {
 
     private static final int TRANSPARENT = 0x22000000;
+    /** From more points on they are drawn smaller, so that a curve among them can be seen. */
+    private static final int MANY = 80;
+
+    private static final float CROWDED = 0.55f;
     private static final BasicStroke NONE = new BasicStroke(0);
 
     private final Look look;
@@ -85,7 +89,7 @@ final class LayerParts {
                     box || points != null,
                     points == null
                             ? new Rectangle2D.Double(-size / 2, -size / 3, size, size * 2 / 3)
-                            : shape(points.mark()),
+                            : shape(points.mark(), mark),
                     points == null || isFilled(points.mark()),
                     layer instanceof Layer.Band ? seeThrough(layer.ink()) : color,
                     true,
@@ -121,7 +125,7 @@ final class LayerParts {
 
     private XYLineAndShapeRenderer marks(Layer.Points points) {
         XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
-        renderer.setSeriesShape(0, shape(points.mark()));
+        renderer.setSeriesShape(0, shape(points.mark(), points.at().size() > MANY ? mark * CROWDED : mark));
         renderer.setSeriesShapesFilled(0, isFilled(points.mark()));
         renderer.setDrawOutlines(true);
         renderer.setSeriesPaint(0, color(points.ink()));
@@ -182,7 +186,7 @@ final class LayerParts {
     }
 
     /** Round the place of the value. */
-    private Shape shape(Mark shape) {
+    private static Shape shape(Mark shape, float mark) {
         return switch (shape) {
             case DISC, RING -> new Ellipse2D.Double(-mark, -mark, 2 * mark, 2 * mark);
             case TRIANGLE -> ShapeUtils.createUpTriangle(mark * 1.2f);

@@ -9,12 +9,19 @@ import java.util.List;
 final class Ticks {
 
     private static final int MOST = 8;
+    private static final int FEWEST = 3;
     private static final double[] ROUND = {1, 2, 5};
 
     private Ticks() {}
 
     static List<Axis.Tick> of(double low, double high, Axis.Scale scale) {
-        return scale == Axis.Scale.LOG && high / low >= 4 ? log(low, high) : linear(low, high);
+        if (scale == Axis.Scale.LOG) {
+            List<Axis.Tick> ticks = log(low, high);
+            if (ticks.size() >= FEWEST) {
+                return ticks;
+            }
+        }
+        return linear(low, high);
     }
 
     private static List<Axis.Tick> linear(double low, double high) {

@@ -63,6 +63,9 @@ class ChartDataTest {
         assertThat(Axis.of("s", "", 0.1, 0.35, Axis.Scale.LINEAR).ticks().stream()
                         .map(Axis.Tick::text))
                 .containsExactly("0.1", "0.15", "0.2", "0.25", "0.3", "0.35");
+        // over less than a power of ten, 1-2-5 leaves 500 alone
+        assertThat(Axis.of("t", "s", 240, 960, Axis.Scale.LOG).ticks().stream().map(Axis.Tick::text))
+                .containsExactly("300", "400", "500", "600", "700", "800", "900");
         assertThat(Axis.of("t", "s", 21, 47, Axis.Scale.LOG).ticks().stream().map(Axis.Tick::text))
                 .containsExactly("25", "30", "35", "40", "45");
     }
