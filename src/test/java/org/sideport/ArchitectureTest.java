@@ -30,6 +30,8 @@ class ArchitectureTest {
             .definedBy("org.sideport.demo..")
             .layer("store")
             .definedBy("org.sideport.store..")
+            .layer("chart")
+            .definedBy("org.sideport.chart..")
             .layer("media")
             .definedBy("org.sideport.media..")
             .layer("player")
@@ -58,10 +60,12 @@ class ArchitectureTest {
             .mayOnlyBeAccessedByLayers("app", "cli", "workflow", "report", "demo", "store")
             .whereLayer("player")
             .mayOnlyBeAccessedByLayers("app")
+            .whereLayer("chart")
+            .mayOnlyBeAccessedByLayers("app", "cli", "workflow", "report")
             .whereLayer("rubric")
             .mayOnlyBeAccessedByLayers("app", "cli", "workflow", "report", "demo", "store")
             .whereLayer("timing")
-            .mayOnlyBeAccessedByLayers("app", "cli", "workflow", "report", "demo", "store")
+            .mayOnlyBeAccessedByLayers("app", "cli", "workflow", "report", "demo", "store", "chart")
             .whereLayer("stats")
             .mayOnlyBeAccessedByLayers("app", "cli", "workflow", "report", "demo", "media", "rubric", "timing");
 
@@ -96,6 +100,9 @@ class ArchitectureTest {
 
     @ArchTest
     static final ArchRule hipparchusIsForStats = only("org.sideport.stats..", "org.hipparchus..");
+
+    @ArchTest
+    static final ArchRule theChartLibraryIsForCharts = only("org.sideport.chart..", "org.jfree..");
 
     @ArchTest
     static final ArchRule picocliIsForTheCommandLine = only("org.sideport.cli..", "picocli..");

@@ -32,6 +32,8 @@ import org.sideport.app.people.Session;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.programme.ProgrammePane;
+import org.sideport.app.progress.ProgressScreen;
+import org.sideport.app.progress.ProgressViewModel;
 import org.sideport.app.refine.RefineBar;
 import org.sideport.app.refine.RefineViewModel;
 import org.sideport.app.review.BesideTags;
@@ -62,6 +64,7 @@ import org.sideport.workflow.CompareCases;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.Exemplars;
+import org.sideport.workflow.FollowProgress;
 import org.sideport.workflow.ImportCases;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.ImportSheet;
@@ -105,6 +108,7 @@ public final class AppContext implements AutoCloseable {
     private final ThreadBackground frames = new ThreadBackground("sideport-frames", screenThread);
     private final ThreadBackground leftFrames = new ThreadBackground("sideport-left", screenThread);
     private final ThreadBackground rightFrames = new ThreadBackground("sideport-right", screenThread);
+    private final ThreadBackground charts = new ThreadBackground("sideport-charts", screenThread);
     private final ThreadBackground strip = new ThreadBackground("sideport-strip", screenThread);
     private final ThreadBackground refining = new ThreadBackground("sideport-refining", screenThread);
     /** Traces, and cuts found on them: one after the other, so that no recording is decoded twice at once. */
@@ -453,6 +457,17 @@ public final class AppContext implements AutoCloseable {
     private ProgrammeParts programme() {
         return new ProgrammeParts(
                 workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts, settings);
+    }
+
+    /** How a trainee comes along. */
+    public ProgressScreen progressScreen(Navigator navigator) {
+        return new ProgressScreen(
+                new ProgressViewModel(
+                        new FollowProgress(workspace), current, me.code(), listedWork, notices, texts, settings),
+                texts,
+                theme,
+                charts,
+                navigator);
     }
 
     /** What the person at work has to mark: who signed in, else whose code marks were last made under. */

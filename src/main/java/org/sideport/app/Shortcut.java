@@ -106,6 +106,7 @@ public enum Shortcut {
     TO_MARKING(Scope.WINDOW, KeyCode.DIGIT3, KeyCombination.ALT_DOWN),
     TO_COMPARE(Scope.WINDOW, KeyCode.DIGIT4, KeyCombination.ALT_DOWN),
     TO_PROGRAMME(Scope.WINDOW, KeyCode.DIGIT5, KeyCombination.ALT_DOWN),
+    TO_PROGRESS(Scope.WINDOW, KeyCode.DIGIT6, KeyCombination.ALT_DOWN),
     SETTINGS(Scope.WINDOW, KeyCode.F10),
     LIGHT_OR_DARK(Scope.WINDOW, KeyCode.F9),
     JOBS(Scope.WINDOW, KeyCode.F8),

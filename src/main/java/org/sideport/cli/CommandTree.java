@@ -19,6 +19,7 @@ import org.sideport.cli.exchange.ExchangeCommands;
 import org.sideport.cli.exchange.RubricFormCommand;
 import org.sideport.cli.keeping.KeepingCommands;
 import org.sideport.cli.people.PeopleCommands;
+import org.sideport.cli.progress.ProgressCommands;
 import org.sideport.cli.standard.StandardCommands;
 import org.sideport.cli.stats.StatsCommands;
 import org.sideport.cli.talk.TalkCommands;
@@ -200,8 +201,22 @@ final class CommandTree {
         all.put("decision", () -> group(
                         "What a panel looks at, and what it decided. The program decides nothing.",
                         StandardCommands.decisions(console)));
-        all.put("cohort", () -> group("A cohort by one rubric.", StandardCommands.cohort(console)));
-        all.put("report", () -> group("What people take away.", List.of(new ReportWorkbookCommand(console))));
+        all.put(
+                "cohort",
+                () -> group(
+                        "A cohort by one rubric, and the rule for what is told of others.",
+                        Stream.concat(
+                                        StandardCommands.cohort(console).stream(),
+                                        ProgressCommands.cohort(console).stream())
+                                .toList()));
+        all.put(
+                "report",
+                () -> group(
+                        "What people take away.",
+                        Stream.concat(
+                                        Stream.of(new ReportWorkbookCommand(console)),
+                                        ProgressCommands.report(console).stream())
+                                .toList()));
         all.put("exchange", () -> group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
         all.put("demo-data", () -> new DemoDataCommand(console));
         all.put("bench", () -> new BenchCommand(console));

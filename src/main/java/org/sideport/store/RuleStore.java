@@ -33,6 +33,18 @@ public final class RuleStore {
         put("items_limit", String.valueOf(rules.itemsLimit()));
     }
 
+    /** From how many others on it is told what they took; {@code usual} unless the unit has set it. */
+    public int fewestPeers(int usual) {
+        return handle.createQuery("select value from marking_rule where name = 'fewest_peers'")
+                .mapTo(Integer.class)
+                .findOne()
+                .orElse(usual);
+    }
+
+    public void saveFewestPeers(int fewest) {
+        put("fewest_peers", String.valueOf(fewest));
+    }
+
     private void put(String name, String value) {
         handle.execute(
                 "insert into marking_rule (name, value) values (?, ?)"

@@ -112,6 +112,7 @@ class TextsTest {
         add(keys, "times.level.", ComputeTimings.Level.values());
         add(keys, "cuts.state.", CutState.values());
         add(keys, "shortcut.", Shortcut.values());
+        add(keys, "progress.export.", org.sideport.workflow.progress.ChartExport.Format.values());
         add(keys, "filter.state.", CaseFilter.State.values());
         add(keys, "consent.state.", ConsentState.values());
         add(keys, "consent.purpose.", ConsentPurpose.values());

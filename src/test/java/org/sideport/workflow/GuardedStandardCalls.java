@@ -128,6 +128,18 @@ final class GuardedStandardCalls {
                 Permission.SEE_COHORT,
                 "FollowCohort.severity(String,String,double)",
                 g -> new FollowCohort(g.on(), Clock.systemUTC()).severity(Unit.RUBRIC.id(), null, 0.95));
+        all.general(
+                Permission.SEE_CASE, "FollowProgress.subjects()", g -> new FollowProgress(g.on()).subjects());
+        all.general(
+                Permission.SEE_CASE, "FollowProgress.fewestPeers()", g -> new FollowProgress(g.on()).fewestPeers());
+        all.general(
+                Permission.SEE_COHORT,
+                "FollowProgress.setFewestPeers(int)",
+                g -> GuardedCalls.done(() -> new FollowProgress(g.on()).setFewestPeers(6)));
+        all.ofCase(
+                Permission.SEE_CASE,
+                "FollowProgress.show(Question)",
+                g -> new FollowProgress(g.on()).show(new FollowProgress.Question("T03", "phaco", null, 6, false)));
         all.ofCase(
                 Permission.SEE_CASE,
                 "ReferenceTimes.of(String,String)",

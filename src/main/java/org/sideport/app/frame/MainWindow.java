@@ -69,6 +69,7 @@ public final class MainWindow implements Navigator {
     private final Screen review;
     private final Screen marking;
     private final Screen compare;
+    private final Screen progress;
     private final Screen programme;
     private final @Nullable Session session;
     /** By the name under which the place is remembered. */
@@ -122,6 +123,7 @@ public final class MainWindow implements Navigator {
         MarkingViewModel markingModel = context.markingViewModel();
         marking = new MarkingView(markingModel, context.gapPane(markingModel), texts, this);
         compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
+        progress = context.progressScreen(this);
         programme = new ProgrammeView(() -> context.programmePanes(this));
         session = context.session(stage, this);
         current = cases;
@@ -130,6 +132,7 @@ public final class MainWindow implements Navigator {
         place("review", Feather.FILM, texts.get("nav.review"), Shortcut.TO_REVIEW, review);
         place("marking", Feather.CLIPBOARD, texts.get("nav.marking"), Shortcut.TO_MARKING, marking);
         place("compare", Feather.COLUMNS, texts.get("nav.compare"), Shortcut.TO_COMPARE, compare);
+        place("progress", Feather.TRENDING_UP, texts.get("nav.progress"), Shortcut.TO_PROGRESS, progress);
         place("programme", Feather.USERS, texts.get("nav.programme"), Shortcut.TO_PROGRAMME, programme);
         if (!whyNoProgramme().isEmpty()) {
             ToggleButton unused = buttons.get(programme);
@@ -470,6 +473,7 @@ public final class MainWindow implements Navigator {
                 case TO_REVIEW -> go(review);
                 case TO_MARKING -> go(marking);
                 case TO_COMPARE -> go(compare);
+                case TO_PROGRESS -> go(progress);
                 case TO_PROGRAMME -> go(programme);
                 case SETTINGS -> showSettings();
                 case LIGHT_OR_DARK ->
@@ -521,7 +525,10 @@ public final class MainWindow implements Navigator {
         boolean presses =
                 focus instanceof ButtonBase && (event.getCode() == KeyCode.SPACE || event.getCode() == KeyCode.ENTER);
         if (!presses
-                && ((current != cases && current != programme && oneHand.handle(event, current == review))
+                && ((current != cases
+                                && current != progress
+                                && current != programme
+                                && oneHand.handle(event, current == review))
                         || current.handle(event))) {
             event.consume();
         }

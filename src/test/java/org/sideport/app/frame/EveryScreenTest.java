@@ -106,6 +106,11 @@ class EveryScreenTest {
         app.robot.clickOn("#assessor").write("A1").type(KeyCode.ENTER);
         Thread.sleep(500);
         look("marking", look);
+        app.robot.press(KeyCode.ALT).type(KeyCode.DIGIT6).release(KeyCode.ALT);
+        OpenApp.until(() -> app.robot.lookup("#progress-summary").tryQuery().isPresent());
+        Thread.sleep(500);
+        look("progress", look);
+        app.robot.press(KeyCode.ALT).type(KeyCode.DIGIT3).release(KeyCode.ALT);
         app.robot.type(KeyCode.F8);
         look("jobs", look);
         app.robot.type(KeyCode.ESCAPE);

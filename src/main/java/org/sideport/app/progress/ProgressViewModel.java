@@ -1,0 +1,198 @@
+package org.sideport.app.progress;
+
+import java.nio.file.Path;
+import java.util.Objects;
+import javafx.beans.property.BooleanProperty;
+import javafx.beans.property.IntegerProperty;
+import javafx.beans.property.ObjectProperty;
+import javafx.beans.property.ReadOnlyBooleanProperty;
+import javafx.beans.property.ReadOnlyBooleanWrapper;
+import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.property.SimpleBooleanProperty;
+import javafx.beans.property.SimpleIntegerProperty;
+import javafx.beans.property.SimpleObjectProperty;
+import javafx.collections.FXCollections;
+import javafx.collections.ObservableList;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.Background;
+import org.sideport.app.CurrentCase;
+import org.sideport.app.Notice;
+import org.sideport.app.Notices;
+import org.sideport.app.Settings;
+import org.sideport.app.Texts;
+import org.sideport.chart.Chart;
+import org.sideport.workflow.FollowProgress;
+import org.sideport.workflow.FollowProgress.Question;
+import org.sideport.workflow.FollowProgress.Subject;
+import org.sideport.workflow.ProgressView;
+import org.sideport.workflow.progress.ChartExport;
+
+/** The progress of one trainee at a time. */
+public final class ProgressViewModel {
+
+    private static final String COMPLETE = "log_complete.";
+
+    private final FollowProgress progress;
+    private final CurrentCase current;
+    private final String own;
+    private final Background work;
+    private final Notices notices;
+    private final Texts texts;
+    private final ObservableList<Subject> subjects = FXCollections.observableArrayList();
+    private final ObjectProperty<@Nullable Subject> subject = new SimpleObjectProperty<>(null);
+    private final IntegerProperty recent = new SimpleIntegerProperty(FollowProgress.USUAL_RECENT);
+    private final BooleanProperty complete = new SimpleBooleanProperty(false);
+    private final BooleanProperty steps = new SimpleBooleanProperty(false);
+    private final ReadOnlyObjectWrapper<@Nullable ProgressView> view = new ReadOnlyObjectWrapper<>(null);
+    private final ReadOnlyBooleanWrapper loading = new ReadOnlyBooleanWrapper(false);
+    private int turn;
+    private boolean choosing;
+
+    /** @param own code of who signed in; empty for nobody */
+    public ProgressViewModel(
+            FollowProgress progress,
+            CurrentCase current,
+            String own,
+            Background work,
+            Notices notices,
+            Texts texts,
+            Settings settings) {
+        this.progress = progress;
+        this.current = current;
+        this.own = own;
+        this.work = work;
+        this.notices = notices;
+        this.texts = texts;
+        subject.addListener((property, old, now) -> {
+            choosing = true;
+            complete.set(now != null && settings.get(key(now), false));
+            choosing = false;
+            read();
+        });
+        recent.addListener((property, old, now) -> read());
+        complete.addListener((property, old, now) -> {
+            Subject of = subject.get();
+            if (of != null && !choosing) {
+                settings.put(key(of), now);
+                read();
+            }
+        });
+    }
+
+    private static String key(Subject of) {
+        return COMPLETE + of.trainee() + "." + of.procedure();
+    }
+
+    /** Whom one may follow. */
+    public ObservableList<Subject> subjects() {
+        return subjects;
+    }
+
+    public ObjectProperty<@Nullable Subject> subjectProperty() {
+        return subject;
+    }
+
+    /** How many of the latest cases are compared with those before. */
+    public IntegerProperty recentProperty() {
+        return recent;
+    }
+
+    /** True if the person at work states that every operation of the trainee is here; remembered for each. */
+    public BooleanProperty completeProperty() {
+        return complete;
+    }
+
+    /** True to show the steps too. */
+    public BooleanProperty stepsProperty() {
+        return steps;
+    }
+
+    /** {@code null} until something is read, and where there is nobody to follow. */
+    public ReadOnlyObjectProperty<@Nullable ProgressView> viewProperty() {
+        return view.getReadOnlyProperty();
+    }
+
+    public ReadOnlyBooleanProperty loadingProperty() {
+        return loading.getReadOnlyProperty();
+    }
+
+    /** Reads what there is now. */
+    public void load() {
+        loading.set(true);
+        work.run(
+                job -> progress.subjects(),
+                found -> {
+                    Subject before = subject.get();
+                    if (!subjects.equals(found)) {
+                        subjects.setAll(found);
+                    }
+                    Subject wanted = before == null ? first() : same(before);
+                    if (Objects.equals(wanted, before)) {
+                        read();
+                    } else {
+                        subject.set(wanted);
+                    }
+                },
+                this::failed);
+    }
+
+    private @Nullable Subject same(Subject before) {
+        return subjects.stream()
+                .filter(s ->
+                        s.trainee().equals(before.trainee()) && s.procedure().equals(before.procedure()))
+                .findFirst()
+                .orElseGet(this::first);
+    }
+
+    /** Oneself; else whose case is open; else anybody. */
+    private @Nullable Subject first() {
+        CurrentCase.Opened open = current.opened();
+        String trainee = open == null ? "" : open.overview().surgicalCase().trainee();
+        return subjects.stream()
+                .filter(s -> s.trainee().equals(own))
+                .findFirst()
+                .or(() -> subjects.stream()
+                        .filter(s -> s.trainee().equals(trainee))
+                        .findFirst())
+                .or(() -> subjects.stream().findFirst())
+                .orElse(null);
+    }
+
+    private void read() {
+        int mine = ++turn;
+        Subject of = subject.get();
+        if (of == null) {
+            view.set(null);
+            loading.set(false);
+            return;
+        }
+        loading.set(true);
+        Question asked = new Question(of.trainee(), of.procedure(), null, recent.get(), complete.get());
+        work.run(
+                job -> progress.show(asked),
+                now -> {
+                    if (turn == mine) {
+                        view.set(now);
+                        loading.set(false);
+                    }
+                },
+                this::failed);
+    }
+
+    private void failed(Throwable failure) {
+        loading.set(false);
+        notices.failed(failure);
+    }
+
+    /** Writes a chart to a file. */
+    public void export(Chart chart, Path file, ChartExport.Format format) {
+        work.run(
+                job -> {
+                    ChartExport.write(chart, file, format);
+                    return file;
+                },
+                written -> notices.show(Notice.done(texts.get("progress.exported"), written.toString())),
+                notices::failed);
+    }
+}

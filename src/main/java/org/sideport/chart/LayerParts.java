@@ -1,0 +1,198 @@
+package org.sideport.chart;
+
+import java.awt.BasicStroke;
+import java.awt.Color;
+import java.awt.Shape;
+import java.awt.geom.Ellipse2D;
+import java.awt.geom.Line2D;
+import java.awt.geom.Rectangle2D;
+import java.util.List;
+import org.jfree.chart.LegendItem;
+import org.jfree.chart.LegendItemCollection;
+import org.jfree.chart.renderer.xy.DeviationRenderer;
+import org.jfree.chart.renderer.xy.StandardXYBarPainter;
+import org.jfree.chart.renderer.xy.XYBarRenderer;
+import org.jfree.chart.renderer.xy.XYItemRenderer;
+import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
+import org.jfree.chart.renderer.xy.XYStepRenderer;
+import org.jfree.chart.util.ShapeUtils;
+import org.jfree.data.xy.XYBarDataset;
+import org.jfree.data.xy.XYSeries;
+import org.jfree.data.xy.XYSeriesCollection;
+import org.jfree.data.xy.YIntervalSeries;
+import org.jfree.data.xy.YIntervalSeriesCollection;
+
+/** Layers in the words of the library. */
+final class LayerParts {
+
+    private static final int TRANSPARENT = 0x22000000;
+    /** From more points on they are drawn smaller, so that a curve among them can be seen. */
+    private static final int MANY = 80;
+
+    private static final float CROWDED = 0.55f;
+    private static final BasicStroke NONE = new BasicStroke(0);
+
+    private final Look look;
+    private final float size;
+    private final float mark;
+
+    LayerParts(Look look, float size) {
+        this.look = look;
+        this.size = size;
+        this.mark = size * 0.33f;
+    }
+
+    List<LayeredPlot.Part> of(Layer layer, Axis x, Axis y) {
+        if (layer instanceof Layer.Band band) {
+            return List.of(filled(band), edges(band));
+        }
+        if (layer instanceof Layer.Level level) {
+            return List.of(part(
+                    layer.name(),
+                    List.of(new Layer.At(x.low(), level.y()), new Layer.At(x.high(), level.y())),
+                    line(layer)));
+        }
+        if (layer instanceof Layer.Bars bars) {
+            XYBarRenderer renderer = new XYBarRenderer();
+            renderer.setBarPainter(new StandardXYBarPainter());
+            renderer.setShadowVisible(false);
+            renderer.setDrawBarOutline(true);
+            renderer.setBase(Math.min(Math.max(0, y.low()), y.high()));
+            renderer.setSeriesPaint(0, color(layer.ink()));
+            renderer.setSeriesOutlinePaint(0, new Color(look.text()));
+            return List.of(
+                    new LayeredPlot.Part(new XYBarDataset(series(bars.name(), bars.at()), bars.width()), renderer));
+        }
+        if (layer instanceof Layer.Points points) {
+            return List.of(part(points.name(), points.at(), marks(points)));
+        }
+        if (layer instanceof Layer.Steps) {
+            XYStepRenderer renderer = new XYStepRenderer();
+            renderer.setSeriesPaint(0, color(layer.ink()));
+            renderer.setSeriesStroke(0, stroke(layer));
+            return List.of(part(layer.name(), Places.of(layer), renderer));
+        }
+        return List.of(part(layer.name(), Places.of(layer), line(layer)));
+    }
+
+    LegendItemCollection legend(List<Layer> layers) {
+        LegendItemCollection all = new LegendItemCollection();
+        for (Layer layer : layers) {
+            Layer.Points points = layer instanceof Layer.Points p ? p : null;
+            boolean box = layer instanceof Layer.Band || layer instanceof Layer.Bars;
+            Color color = color(layer.ink());
+            all.add(new LegendItem(
+                    ChartRenderer.printable(layer.name()),
+                    null,
+                    null,
+                    null,
+                    box || points != null,
+                    points == null
+                            ? new Rectangle2D.Double(-size / 2, -size / 3, size, size * 2 / 3)
+                            : shape(points.mark(), mark),
+                    points == null || isFilled(points.mark()),
+                    layer instanceof Layer.Band ? seeThrough(layer.ink()) : color,
+                    true,
+                    color,
+                    stroke(List.of(), 1.2f),
+                    !box && points == null,
+                    new Line2D.Double(-size, 0, size, 0),
+                    box || points != null ? NONE : stroke(layer),
+                    color));
+        }
+        return all;
+    }
+
+    private LayeredPlot.Part part(String name, List<Layer.At> at, XYItemRenderer renderer) {
+        return new LayeredPlot.Part(series(name, at), renderer);
+    }
+
+    private static XYSeriesCollection series(String name, List<Layer.At> at) {
+        XYSeries series = new XYSeries(name, false, true);
+        at.forEach(one -> series.add(one.x(), one.y()));
+        XYSeriesCollection all = new XYSeriesCollection();
+        all.addSeries(series);
+        return all;
+    }
+
+    private XYLineAndShapeRenderer line(Layer layer) {
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
+        renderer.setDrawSeriesLineAsPath(true);
+        renderer.setSeriesPaint(0, color(layer.ink()));
+        renderer.setSeriesStroke(0, stroke(layer));
+        return renderer;
+    }
+
+    private XYLineAndShapeRenderer marks(Layer.Points points) {
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
+        renderer.setSeriesShape(0, shape(points.mark(), points.at().size() > MANY ? mark * CROWDED : mark));
+        renderer.setSeriesShapesFilled(0, isFilled(points.mark()));
+        renderer.setDrawOutlines(true);
+        renderer.setSeriesPaint(0, color(points.ink()));
+        renderer.setSeriesOutlineStroke(0, stroke(List.of(), 1.2f));
+        return renderer;
+    }
+
+    private LayeredPlot.Part filled(Layer.Band band) {
+        YIntervalSeries series = new YIntervalSeries(band.name(), false, true);
+        for (Layer.Range range : band.ranges()) {
+            series.add(range.x(), range.low(), range.low(), range.high());
+        }
+        YIntervalSeriesCollection data = new YIntervalSeriesCollection();
+        data.addSeries(series);
+        DeviationRenderer renderer = new DeviationRenderer(false, false);
+        renderer.setAlpha((TRANSPARENT >>> 24) / 255f);
+        renderer.setSeriesFillPaint(0, color(band.ink()));
+        return new LayeredPlot.Part(data, renderer);
+    }
+
+    private LayeredPlot.Part edges(Layer.Band band) {
+        XYSeriesCollection data = new XYSeriesCollection();
+        XYSeries low = new XYSeries("low", false, true);
+        XYSeries high = new XYSeries("high", false, true);
+        for (Layer.Range range : band.ranges()) {
+            low.add(range.x(), range.low());
+            high.add(range.x(), range.high());
+        }
+        data.addSeries(low);
+        data.addSeries(high);
+        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(true, false);
+        renderer.setDrawSeriesLineAsPath(true);
+        for (int i = 0; i < 2; i++) {
+            renderer.setSeriesPaint(i, color(band.ink()));
+            renderer.setSeriesStroke(i, stroke(band.ink().dash(), 1));
+        }
+        return new LayeredPlot.Part(data, renderer);
+    }
+
+    private BasicStroke stroke(Layer layer) {
+        return stroke(layer.ink().dash(), layer.ink() == Ink.FIT ? 2.2f : 1.6f);
+    }
+
+    private BasicStroke stroke(List<Float> dash, float width) {
+        return ChartRenderer.stroke(dash, width, size);
+    }
+
+    private Color color(Ink ink) {
+        return new Color(ink.rgb(look));
+    }
+
+    private Color seeThrough(Ink ink) {
+        return new Color(ink.rgb(look) | TRANSPARENT, true);
+    }
+
+    private static boolean isFilled(Mark mark) {
+        return mark != Mark.RING && mark != Mark.CROSS;
+    }
+
+    /** Round the place of the value. */
+    private static Shape shape(Mark shape, float mark) {
+        return switch (shape) {
+            case DISC, RING -> new Ellipse2D.Double(-mark, -mark, 2 * mark, 2 * mark);
+            case TRIANGLE -> ShapeUtils.createUpTriangle(mark * 1.2f);
+            case SQUARE -> new Rectangle2D.Double(-mark, -mark, 2 * mark, 2 * mark);
+            case DIAMOND -> ShapeUtils.createDiamond(mark * 1.3f);
+            case CROSS -> ShapeUtils.createDiagonalCross(mark, 0.6f);
+        };
+    }
+}

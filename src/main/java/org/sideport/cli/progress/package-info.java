@@ -1,0 +1,5 @@
+/** A trainee's progress on the command line. */
+@NullMarked
+package org.sideport.cli.progress;
+
+import org.jspecify.annotations.NullMarked;

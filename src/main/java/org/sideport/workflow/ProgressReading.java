@@ -1,0 +1,182 @@
+package org.sideport.workflow;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.sideport.model.CommentThread;
+import org.sideport.model.CommentTone;
+import org.sideport.model.Cut;
+import org.sideport.model.Exemplar;
+import org.sideport.model.Hidden;
+import org.sideport.model.Procedure;
+import org.sideport.model.SurgicalCase;
+import org.sideport.model.Tagging;
+import org.sideport.store.Stores;
+import org.sideport.store.TaggingStore;
+import org.sideport.workflow.ProgressTimes.Tagged;
+import org.sideport.workflow.ProgressView.Marks;
+import org.sideport.workflow.ProgressView.OneCase;
+import org.sideport.workflow.ProgressView.Said;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
+
+/**
+ * What of the store bears on a trainee's progress, as the caller may see it.
+ *
+ * @param cases of the trainee
+ * @param hidden how many more there are
+ * @param tagged those of them that somebody tagged phases of
+ * @param taggings of each of them by everybody
+ * @param peers of each other trainee: times by phase or step and case number, microseconds; nobody's code
+ * @param exemplars of each of the unit's: times by phase or step
+ */
+record ProgressReading(
+        List<OneCase> cases,
+        int hidden,
+        List<Tagged> tagged,
+        Map<String, Collection<Tagging>> taggings,
+        List<Map<String, Map<Integer, Long>>> peers,
+        List<Map<String, @Nullable Long>> exemplars,
+        @Nullable Marks marks,
+        List<Said> comments,
+        int fewestPeers) {
+
+    static ProgressReading of(
+            Stores stores, Vocabularies vocabularies, Procedure procedure, String trainee, @Nullable String rubric) {
+        Comparator<SurgicalCase> order =
+                Comparator.comparing(SurgicalCase::date).thenComparing(SurgicalCase::code);
+        Set<String> seen = stores.cases().all(Access.cases(stores.caller(), Permission.SEE_CASE)).stream()
+                .filter(c -> !c.hides(Hidden.TRAINEE) && !c.hides(Hidden.DATE))
+                .map(SurgicalCase::code)
+                .collect(Collectors.toSet());
+        List<SurgicalCase> all = stores.cases().all().stream()
+                .filter(c -> c.procedure().equals(procedure.id()) && !c.hides(Hidden.TRAINEE) && !c.hides(Hidden.DATE))
+                .sorted(order)
+                .toList();
+        List<SurgicalCase> own =
+                all.stream().filter(c -> c.trainee().equals(trainee)).toList();
+        List<SurgicalCase> shown =
+                own.stream().filter(c -> seen.contains(c.code())).toList();
+        if (shown.isEmpty() && !Access.directsOrIs(stores.caller(), trainee)) {
+            Access.require(stores.caller(), Permission.SEE_COHORT);
+        }
+        Map<String, List<String>> annotators = new HashMap<>();
+        for (TaggingStore.Key key : stores.taggings().all()) {
+            annotators.computeIfAbsent(key.caseCode(), c -> new ArrayList<>()).add(key.annotator());
+        }
+        List<OneCase> cases = new ArrayList<>();
+        List<Tagged> tagged = new ArrayList<>();
+        Map<String, Collection<Tagging>> taggings = new HashMap<>();
+        List<Said> comments = new ArrayList<>();
+        for (SurgicalCase one : shown) {
+            OneCase of = new OneCase(cases.size() + 1, one.code(), one.date(), CaseMix.of(one.descriptors()));
+            cases.add(of);
+            List<String> who = annotators.getOrDefault(one.code(), List.of());
+            taggings.put(one.code(), taggings(stores, one.code(), who));
+            tagged(stores, one, of.number(), who).ifPresent(tagged::add);
+            comments.addAll(said(stores, of, trainee));
+        }
+        comments.sort(Comparator.<Said>comparingInt(s -> -s.of().number()).thenComparing(Said::at));
+        Map<String, OneCase> byCode = cases.stream().collect(Collectors.toMap(OneCase::code, c -> c));
+        return new ProgressReading(
+                cases,
+                own.size() - shown.size(),
+                tagged,
+                taggings,
+                peers(stores, procedure, all, trainee, annotators),
+                exemplars(stores, procedure),
+                ProgressMarks.of(stores, vocabularies, procedure.id(), rubric, byCode),
+                comments,
+                stores.rules().fewestPeers(FollowProgress.USUAL_PEERS));
+    }
+
+    private static List<Tagging> taggings(Stores stores, String code, List<String> annotators) {
+        return annotators.stream()
+                .map(who -> stores.taggings().find(code, who))
+                .flatMap(Optional::stream)
+                .toList();
+    }
+
+    /** The tags that count of a case, if somebody tagged phases of it. */
+    private static Optional<Tagged> tagged(Stores stores, SurgicalCase one, int number, List<String> annotators) {
+        if (annotators.isEmpty()
+                || (annotators.size() > 1
+                        && WhichTagging.all(stores, one.code()).isEmpty())) {
+            return Optional.empty();
+        }
+        String who = annotators.size() == 1 ? annotators.get(0) : WhichTagging.of(stores, one.code(), null, null);
+        return stores.taggings()
+                .find(one.code(), who)
+                .filter(tagging -> !tagging.spans().isEmpty())
+                .map(tagging -> new Tagged(one, number, tagging, stores.cuts().of(one.code())));
+    }
+
+    private static List<Said> said(Stores stores, OneCase of, String trainee) {
+        List<Said> all = new ArrayList<>();
+        for (CommentThread thread : stores.comments().threads(of.code(), trainee)) {
+            if (!thread.comment().author().equals(trainee) && thread.comment().tone() != CommentTone.PRAISE) {
+                all.add(new Said(
+                        of,
+                        thread.comment().id(),
+                        thread.comment().author(),
+                        thread.comment().tone(),
+                        thread.comment().text(),
+                        thread.comment().from(),
+                        thread.replies().stream().anyMatch(r -> r.author().equals(trainee))));
+            }
+        }
+        return all;
+    }
+
+    /** Of each other trainee: times by phase or step and case number. */
+    private static List<Map<String, Map<Integer, Long>>> peers(
+            Stores stores,
+            Procedure procedure,
+            List<SurgicalCase> all,
+            String trainee,
+            Map<String, List<String>> annotators) {
+        Map<String, List<SurgicalCase>> byTrainee = new LinkedHashMap<>();
+        all.stream()
+                .filter(c -> !c.trainee().equals(trainee))
+                .forEach(c -> byTrainee
+                        .computeIfAbsent(c.trainee(), t -> new ArrayList<>())
+                        .add(c));
+        List<Map<String, Map<Integer, Long>>> peers = new ArrayList<>();
+        for (List<SurgicalCase> theirs : byTrainee.values()) {
+            Map<String, Map<Integer, Long>> times = new HashMap<>();
+            for (int i = 0; i < theirs.size(); i++) {
+                SurgicalCase one = theirs.get(i);
+                int number = i + 1;
+                tagged(stores, one, number, annotators.getOrDefault(one.code(), List.of()))
+                        .ifPresent(tagged -> ProgressTimes.of(procedure, tagged).forEach((term, us) -> {
+                            if (us != null) {
+                                times.computeIfAbsent(term, t -> new HashMap<>())
+                                        .put(number, us);
+                            }
+                        }));
+            }
+            peers.add(times);
+        }
+        return peers;
+    }
+
+    private static List<Map<String, @Nullable Long>> exemplars(Stores stores, Procedure procedure) {
+        List<Map<String, @Nullable Long>> times = new ArrayList<>();
+        for (Exemplar one : stores.exemplars().of(procedure.id())) {
+            List<Cut> cuts = stores.cuts().of(one.caseCode());
+            stores.taggings()
+                    .find(one.caseCode(), one.annotator())
+                    .ifPresent(tagging -> times.add(ProgressTimes.of(
+                            procedure, new Tagged(stores.cases().get(one.caseCode()), 0, tagging, cuts))));
+        }
+        return times;
+    }
+}
