@@ -82,6 +82,7 @@ public enum Shortcut {
     NOT_VISIBLE(Scope.MARKING, KeyCode.V),
     NOT_PERFORMED(Scope.MARKING, KeyCode.P),
     CLEAR_MARK(Scope.MARKING, KeyCode.BACK_SPACE),
+    NEXT_MISSING(Scope.MARKING, KeyCode.N),
     COMMENT(Scope.MARKING, KeyCode.ENTER),
     EVIDENCE(Scope.MARKING, KeyCode.E),
     JUMP(Scope.MARKING, KeyCode.G),

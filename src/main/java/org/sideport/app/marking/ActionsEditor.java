@@ -42,6 +42,11 @@ final class ActionsEditor extends TitledPane {
             keep();
             requestFocus();
         });
+        field.textProperty().addListener((property, old, now) -> {
+            if (field.isFocused()) {
+                keep();
+            }
+        });
         field.focusedProperty().addListener((property, old, now) -> {
             if (!now) {
                 keep();

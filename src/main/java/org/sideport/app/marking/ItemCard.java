@@ -174,6 +174,11 @@ public final class ItemCard extends VBox {
             model.comment(item, comment.getText());
             requestFocus();
         });
+        comment.textProperty().addListener((property, old, now) -> {
+            if (comment.isFocused()) {
+                model.comment(item, now);
+            }
+        });
         comment.focusedProperty().addListener((property, old, now) -> {
             if (now) {
                 model.focus(item);

@@ -1,7 +1,9 @@
 package org.sideport.app.marking;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import javafx.beans.binding.Bindings;
 import javafx.geometry.Bounds;
@@ -45,6 +47,7 @@ import org.sideport.app.timeline.TimelineView;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Rubric;
+import org.sideport.rubric.Score;
 
 /** Mark a case: the rubric beside the picture. */
 public final class MarkingView implements Screen {
@@ -57,6 +60,7 @@ public final class MarkingView implements Screen {
     private final VBox items = Ui.styled(new VBox(Ui.STEP), "items");
     private final ScrollPane scroll = Ui.styled(new ScrollPane(items), "edge-to-edge");
     private final List<ItemCard> cards = new ArrayList<>();
+    private final Map<String, Label> sums = new HashMap<>();
     private final ScorePane score;
     private final PictureKeys keys;
     private final VBox side;
@@ -177,6 +181,7 @@ public final class MarkingView implements Screen {
 
     private void rebuild(@Nullable Rubric rubric) {
         cards.clear();
+        sums.clear();
         items.getChildren().clear();
         if (rubric == null) {
             show();
@@ -192,7 +197,16 @@ public final class MarkingView implements Screen {
             items.getChildren().add(guidance);
         }
         for (Rubric.Domain domain : rubric.domains()) {
-            items.getChildren().add(Ui.label(domain.title(), "domain-title"));
+            Label sum = Ui.label("", "small", "text-muted", "digits");
+            sum.setId("domain-sum-" + domain.id());
+            sum.setMinWidth(Region.USE_PREF_SIZE);
+            sums.put(domain.id(), sum);
+            Label title = Ui.wrapped(domain.title(), "domain-title");
+            HBox.setHgrow(title, Priority.ALWAYS);
+            title.setMaxWidth(Double.MAX_VALUE);
+            HBox head = new HBox(Ui.STEP, title, sum);
+            head.setAlignment(Pos.BOTTOM_LEFT);
+            items.getChildren().add(head);
             for (Rubric.Item item : rubric.items()) {
                 if (item.domain().equals(domain.id())) {
                     ItemCard card = new ItemCard(model, texts, rubric, item);
@@ -208,6 +222,21 @@ public final class MarkingView implements Screen {
     private void show() {
         cards.forEach(ItemCard::show);
         score.show();
+        Marks marks = model.marksProperty().get();
+        sums.values().forEach(sum -> sum.setText(""));
+        if (marks != null) {
+            for (Score.DomainScore domain : marks.score().domains()) {
+                Label sum = sums.get(domain.domain());
+                if (sum != null) {
+                    sum.setText(texts.get(
+                            "marking.domain",
+                            domain.points(),
+                            domain.maximum(),
+                            domain.marked(),
+                            domain.items()));
+                }
+            }
+        }
     }
 
     private void showFocus() {
@@ -309,6 +338,7 @@ public final class MarkingView implements Screen {
             case NOT_VISIBLE -> model.excuseFocused(NotApplicable.NOT_VISIBLE);
             case NOT_PERFORMED -> model.excuseFocused(NotApplicable.NOT_PERFORMED);
             case CLEAR_MARK -> model.clearFocused();
+            case NEXT_MISSING -> model.focusNextMissing();
             case COMMENT ->
                 cards.stream()
                         .filter(card -> Objects.equals(card.item(), focused))

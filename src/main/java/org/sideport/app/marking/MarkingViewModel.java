@@ -1,6 +1,5 @@
 package org.sideport.app.marking;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
@@ -24,11 +23,9 @@ import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.PhaseSpan;
-import org.sideport.model.Procedure;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
-import org.sideport.model.Tagging;
 import org.sideport.rubric.Score;
 import org.sideport.store.DatabaseAwayException;
 import org.sideport.workflow.MarkCase;
@@ -45,7 +42,6 @@ public final class MarkingViewModel implements ItemMarking {
     private final PictureDesk desk;
     private final MarkCase marking;
     private final Vocabularies vocabularies;
-    private final TagRecording tagging;
     private final Background work;
     private final Notices notices;
     private final Texts texts;
@@ -56,26 +52,13 @@ public final class MarkingViewModel implements ItemMarking {
     private final ReadOnlyObjectWrapper<@Nullable Rubric> rubric = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyObjectWrapper<@Nullable Marks> marks = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyIntegerWrapper focused = new ReadOnlyIntegerWrapper(0);
-    private final ReadOnlyObjectWrapper<Tagging> tags = new ReadOnlyObjectWrapper<>(Tagging.EMPTY);
-    private final ReadOnlyObjectWrapper<TaggedLanes> lane = new ReadOnlyObjectWrapper<>(TaggedLanes.EMPTY);
+    private final ItemsInRecording recording;
     private @Nullable MarkSession session;
     private boolean mayMark = true;
-    /** Whose tags are shown; empty where there are none. */
-    private String taggedBy = "";
-
-    /**
-     * The rating as it stands.
-     *
-     * @param digest of what was signed; empty for a draft
-     */
-    public record Marks(MarkSession session, Rating rating, RatingState state, Score score, String digest) {
-        public boolean isSigned() {
-            return state != RatingState.DRAFT;
-        }
-    }
+    private final TypedWords typed = new TypedWords();
 
     /** What is read when a case comes. */
-    private record Material(List<Rubric> rubrics, String annotator, Tagging tagging) {}
+    private record Material(List<Rubric> rubrics, ItemsInRecording.Tags tags) {}
 
     public MarkingViewModel(
             CurrentCase current,
@@ -91,14 +74,13 @@ public final class MarkingViewModel implements ItemMarking {
         this.desk = desk;
         this.marking = marking;
         this.vocabularies = vocabularies;
-        this.tagging = tagging;
         this.work = work;
         this.notices = notices;
         this.texts = texts;
         this.settings = settings;
+        this.recording = new ItemsInRecording(current, desk, tagging, notices, texts);
         this.assessor = new ReadOnlyStringWrapper(settings.get(ASSESSOR_SETTING, ""));
         current.openedProperty().addListener((property, old, now) -> refresh());
-        desk.durationProperty().addListener((property, old, now) -> relay());
         refresh();
     }
 
@@ -136,7 +118,7 @@ public final class MarkingViewModel implements ItemMarking {
 
     @Override
     public ReadOnlyObjectProperty<TaggedLanes> laneProperty() {
-        return lane.getReadOnlyProperty();
+        return recording.laneProperty();
     }
 
     /** True if the assessor marks an operation of their own. */
@@ -183,21 +165,20 @@ public final class MarkingViewModel implements ItemMarking {
         if (open == null) {
             rubrics.clear();
             rubric.set(null);
-            tags.set(Tagging.EMPTY);
+            recording.forget();
             session = null;
             marks.set(null);
-            relay();
             return;
         }
         work.run(
-                progress -> material(open),
+                progress -> new Material(
+                        vocabularies.rubrics(open.procedure().id()),
+                        recording.read(open, List.of(settings.get("annotator", ""), assessor.get()))),
                 material -> {
                     if (!open.equals(current.opened())) {
                         return;
                     }
-                    taggedBy = material.annotator();
-                    tags.set(material.tagging());
-                    relay();
+                    recording.take(material.tags());
                     if (!rubrics.equals(material.rubrics())) {
                         rubrics.setAll(material.rubrics());
                         rubric.set(rubrics.isEmpty() ? null : rubrics.get(0));
@@ -205,36 +186,6 @@ public final class MarkingViewModel implements ItemMarking {
                     begin();
                 },
                 notices::failed);
-    }
-
-    /** The assessor's own tags, or else those of the annotator whose code comes first. */
-    private Material material(CurrentCase.Opened open) {
-        List<Rubric> fitting = vocabularies.rubrics(open.procedure().id());
-        List<String> annotators = new ArrayList<>();
-        annotators.add(settings.get("annotator", ""));
-        annotators.add(assessor.get());
-        annotators.addAll(open.overview().annotators());
-        for (String annotator : annotators) {
-            Tagging found = annotator.isEmpty()
-                    ? Tagging.EMPTY
-                    : tagging.look(open.code(), annotator).tagging();
-            if (!found.isEmpty()) {
-                return new Material(fitting, annotator, found);
-            }
-        }
-        return new Material(fitting, "", Tagging.EMPTY);
-    }
-
-    private void relay() {
-        CurrentCase.Opened open = current.opened();
-        lane.set(
-                open == null
-                        ? TaggedLanes.EMPTY
-                        : TaggedLanes.of(
-                                open.procedure(),
-                                tags.get(),
-                                desk.recordingProperty().get(),
-                                desk.durationProperty().get()));
     }
 
     public void setAssessor(String code) {
@@ -262,6 +213,7 @@ public final class MarkingViewModel implements ItemMarking {
     private void begin() {
         session = null;
         mayMark = true;
+        typed.forget();
         marks.set(null);
         CurrentCase.Opened open = current.opened();
         Rubric by = rubric.get();
@@ -272,7 +224,7 @@ public final class MarkingViewModel implements ItemMarking {
         boolean self = isSelf();
         work.run(
                 progress -> marking.isOffered(open.code(), self)
-                        ? Optional.of(marksOf(marking.open(open.code(), as, self, by)))
+                        ? Optional.of(Marks.of(marking.open(open.code(), as, self, by)))
                         : Optional.<Marks>empty(),
                 found -> {
                     mayMark = found.isPresent();
@@ -282,20 +234,18 @@ public final class MarkingViewModel implements ItemMarking {
                             && as.equals(assessor.get())
                             && by.equals(rubric.get())) {
                         session = opened.session();
+                        // what was begun in an earlier version goes on in it
+                        rubric.set(opened.session().rubric());
                         marks.set(opened);
                         String warning = opened.session().consentWarning();
                         if (!warning.isEmpty()) {
                             notices.hint(texts.get("marking.consent", open.code()));
                         }
-                        focused.set(
-                                Math.min(focused.get(), Math.max(0, by.items().size() - 1)));
+                        int last = opened.session().rubric().items().size() - 1;
+                        focused.set(Math.min(focused.get(), Math.max(0, last)));
                     }
                 },
                 notices::failed);
-    }
-
-    private static Marks marksOf(MarkSession of) {
-        return new Marks(of, of.rating(), of.state(), of.score(), of.digest());
     }
 
     private void edit(Consumer<MarkSession> change) {
@@ -312,9 +262,9 @@ public final class MarkingViewModel implements ItemMarking {
                 progress -> {
                     try {
                         change.accept(now);
-                        return new Edited(marksOf(now), null);
+                        return new Edited(Marks.of(now), null);
                     } catch (DatabaseAwayException kept) {
-                        return new Edited(marksOf(now), kept);
+                        return new Edited(Marks.of(now), kept);
                     }
                 },
                 edited -> {
@@ -326,7 +276,11 @@ public final class MarkingViewModel implements ItemMarking {
                         notices.failed(edited.kept());
                     }
                 },
-                notices::failed);
+                failure -> {
+                    // what was typed did not arrive: leaving the field tries again
+                    typed.forget();
+                    notices.failed(failure);
+                });
     }
 
     /** @param kept why it is on this computer only, or {@code null} */
@@ -337,6 +291,23 @@ public final class MarkingViewModel implements ItemMarking {
     public Rubric.@Nullable Item focusedItem() {
         Rubric now = rubric.get();
         return now == null || now.items().isEmpty() ? null : now.items().get(focused.get());
+    }
+
+    /** Goes to the next item that has neither mark nor reason, from the top again after the last one. */
+    public void focusNextMissing() {
+        Rubric now = rubric.get();
+        if (now == null) {
+            return;
+        }
+        int items = now.items().size();
+        for (int i = 1; i <= items; i++) {
+            int next = (focused.get() + i) % items;
+            if (scoreOf(now.items().get(next)) == null) {
+                focused.set(next);
+                return;
+            }
+        }
+        notices.hint(texts.get("marking.noneMissing"));
     }
 
     public void focus(int item) {
@@ -389,7 +360,7 @@ public final class MarkingViewModel implements ItemMarking {
     /** Marks by the time of the item's phase in the tags that are shown. */
     @Override
     public void markFromTags(Rubric.Item item) {
-        edit(session -> session.markFromTags(item.id(), taggedBy));
+        edit(session -> session.markFromTags(item.id(), recording.taggedBy()));
     }
 
     /** Adds the moment on the screen to what the item's mark rests on, or takes it away. */
@@ -408,7 +379,7 @@ public final class MarkingViewModel implements ItemMarking {
         List<String> kept =
                 actions.stream().map(String::strip).filter(a -> !a.isEmpty()).toList();
         Marks now = marks.get();
-        if (now != null && !now.isSigned() && !now.rating().actions().equals(kept)) {
+        if (now != null && !now.isSigned() && typed.isNew("actions", now.rating().actions(), kept)) {
             edit(session -> session.agree(kept));
         }
     }
@@ -420,6 +391,7 @@ public final class MarkingViewModel implements ItemMarking {
 
     @Override
     public void clear(Rubric.Item item) {
+        typed.forget("item " + item.id());
         edit(session -> session.clear(item.id()));
     }
 
@@ -427,14 +399,14 @@ public final class MarkingViewModel implements ItemMarking {
     @Override
     public void comment(Rubric.Item item, String text) {
         ItemScore now = scoreOf(item);
-        if (now != null && !now.comment().equals(text.strip())) {
+        if (now != null && typed.isNew("item " + item.id(), now.comment(), text.strip())) {
             edit(session -> session.comment(item.id(), text.strip()));
         }
     }
 
     public void overallComment(String text) {
         Marks now = marks.get();
-        if (now != null && !now.isSigned() && !now.rating().comment().equals(text.strip())) {
+        if (now != null && !now.isSigned() && typed.isNew("overall", now.rating().comment(), text.strip())) {
             edit(session -> session.overallComment(text.strip()));
         }
     }
@@ -493,45 +465,17 @@ public final class MarkingViewModel implements ItemMarking {
 
     /** Where the item is to be seen, in time order. */
     public List<PhaseSpan> episodesOf(Rubric.Item item) {
-        CurrentCase.Opened open = current.opened();
-        return open == null ? List.of() : ItemEpisodes.of(item, open.procedure(), tags.get());
+        return recording.episodesOf(item);
     }
 
-    /** Why the recording cannot be gone to for this item, or {@code null} if it can. */
     @Override
     public @Nullable String whyNoJump(Rubric.Item item) {
-        CurrentCase.Opened open = current.opened();
-        String phase = item.phase();
-        if (phase == null) {
-            return texts.get("marking.why.wholeOperation");
-        }
-        if (open == null || open.recording() == null) {
-            return texts.get("marking.why.noRecording");
-        }
-        if (!episodesOf(item).isEmpty()) {
-            return null;
-        }
-        String name = open.procedure().find(phase).map(Procedure.Term::name).orElse(phase);
-        return texts.get("marking.why.notTagged", name);
+        return recording.whyNoJump(item);
     }
 
-    /** Goes to the start of the item's phase; again, to the next time that it was taken up. */
     @Override
     public void jump(Rubric.Item item) {
-        String why = whyNoJump(item);
-        if (why != null) {
-            notices.hint(why);
-            return;
-        }
-        List<PhaseSpan> episodes = episodesOf(item);
-        MediaTime now = desk.timeProperty().get();
-        boolean within = episodes.stream().anyMatch(e -> e.contains(now));
-        MediaTime to = episodes.stream()
-                .map(PhaseSpan::start)
-                .filter(start -> within && start.isAfter(now))
-                .findFirst()
-                .orElse(episodes.get(0).start());
-        desk.seek(to);
+        recording.jump(item);
     }
 
     public void scrub(MediaTime time) {

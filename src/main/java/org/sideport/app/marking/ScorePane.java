@@ -70,6 +70,11 @@ final class ScorePane extends VBox {
             model.overallComment(overall.getText());
             requestFocus();
         });
+        overall.textProperty().addListener((property, old, now) -> {
+            if (overall.isFocused()) {
+                model.overallComment(now);
+            }
+        });
         overall.focusedProperty().addListener((property, old, now) -> {
             if (!now) {
                 model.overallComment(overall.getText());
@@ -83,7 +88,7 @@ final class ScorePane extends VBox {
     }
 
     void show() {
-        MarkingViewModel.Marks marks = model.marksProperty().get();
+        Marks marks = model.marksProperty().get();
         Rubric rubric = model.rubricProperty().get();
         whyNoSigning.set(Objects.requireNonNullElse(model.whyNoSigning(), ""));
         overall.setDisable(marks == null || marks.isSigned());
@@ -133,7 +138,7 @@ final class ScorePane extends VBox {
     }
 
     private void copyDigest() {
-        MarkingViewModel.Marks marks = model.marksProperty().get();
+        Marks marks = model.marksProperty().get();
         digest.setVisited(false);
         if (marks != null && !marks.digest().isEmpty()) {
             ClipboardContent content = new ClipboardContent();
@@ -143,7 +148,7 @@ final class ScorePane extends VBox {
         }
     }
 
-    private String stateText(MarkingViewModel.Marks marks) {
+    private String stateText(Marks marks) {
         if (marks.isSigned()) {
             return texts.get("score.signed", marks.rating().assessor());
         }
