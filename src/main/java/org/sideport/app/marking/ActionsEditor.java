@@ -4,8 +4,10 @@ import java.util.List;
 import java.util.stream.IntStream;
 import javafx.scene.control.TextField;
 import javafx.scene.control.TitledPane;
+import javafx.scene.control.Tooltip;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
+import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.Rating;
@@ -24,6 +26,7 @@ final class ActionsEditor extends TitledPane {
         setExpanded(false);
         setAnimated(false);
         setFocusTraversable(false);
+        setTooltip(new Tooltip(Ui.withKey(texts, Shortcut.ACTIONS)));
         getStyleClass().add("dense");
         fields = IntStream.rangeClosed(1, Rating.MOST_ACTIONS)
                 .mapToObj(this::field)
@@ -53,6 +56,19 @@ final class ActionsEditor extends TitledPane {
             }
         });
         return field;
+    }
+
+    /** Opens it, at the first action that is still to be written. */
+    void edit() {
+        if (isDisabled()) {
+            return;
+        }
+        setExpanded(true);
+        fields.stream()
+                .filter(field -> field.getText().isBlank())
+                .findFirst()
+                .orElse(fields.get(0))
+                .requestFocus();
     }
 
     private void keep() {

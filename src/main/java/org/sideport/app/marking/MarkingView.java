@@ -229,11 +229,7 @@ public final class MarkingView implements Screen {
                 Label sum = sums.get(domain.domain());
                 if (sum != null) {
                     sum.setText(texts.get(
-                            "marking.domain",
-                            domain.points(),
-                            domain.maximum(),
-                            domain.marked(),
-                            domain.items()));
+                            "marking.domain", domain.points(), domain.maximum(), domain.marked(), domain.items()));
                 }
             }
         }
@@ -339,6 +335,9 @@ public final class MarkingView implements Screen {
             case NOT_PERFORMED -> model.excuseFocused(NotApplicable.NOT_PERFORMED);
             case CLEAR_MARK -> model.clearFocused();
             case NEXT_MISSING -> model.focusNextMissing();
+            case OVERALL -> score.editOverall();
+            case ACTIONS -> score.editActions();
+            case SIGN -> askToSign();
             case COMMENT ->
                 cards.stream()
                         .filter(card -> Objects.equals(card.item(), focused))

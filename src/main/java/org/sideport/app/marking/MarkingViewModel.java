@@ -23,10 +23,7 @@ import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.PhaseSpan;
-import org.sideport.model.Rating;
-import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
-import org.sideport.rubric.Score;
 import org.sideport.store.DatabaseAwayException;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.MarkSession;
@@ -379,7 +376,9 @@ public final class MarkingViewModel implements ItemMarking {
         List<String> kept =
                 actions.stream().map(String::strip).filter(a -> !a.isEmpty()).toList();
         Marks now = marks.get();
-        if (now != null && !now.isSigned() && typed.isNew("actions", now.rating().actions(), kept)) {
+        if (now != null
+                && !now.isSigned()
+                && typed.isNew("actions", now.rating().actions(), kept)) {
             edit(session -> session.agree(kept));
         }
     }
@@ -406,7 +405,9 @@ public final class MarkingViewModel implements ItemMarking {
 
     public void overallComment(String text) {
         Marks now = marks.get();
-        if (now != null && !now.isSigned() && typed.isNew("overall", now.rating().comment(), text.strip())) {
+        if (now != null
+                && !now.isSigned()
+                && typed.isNew("overall", now.rating().comment(), text.strip())) {
             edit(session -> session.overallComment(text.strip()));
         }
     }

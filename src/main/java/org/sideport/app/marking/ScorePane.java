@@ -19,6 +19,7 @@ import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
+import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.Rubric;
@@ -53,6 +54,7 @@ final class ScorePane extends VBox {
         Button signButton = Ui.button("sign", Feather.CHECK_CIRCLE, texts.get("score.sign"), sign);
         signButton.getStyleClass().add("accent");
         signButton.setFocusTraversable(false);
+        signButton.setTooltip(new Tooltip(Ui.withKey(texts, Shortcut.SIGN)));
         share.setMinWidth(Region.USE_PREF_SIZE);
         digest.setId("score-digest");
         digest.getStyleClass().add("small");
@@ -66,6 +68,7 @@ final class ScorePane extends VBox {
         top.setAlignment(Pos.CENTER_LEFT);
         overall.setId("overall-comment");
         overall.setPromptText(texts.get("score.overall"));
+        overall.setTooltip(new Tooltip(Ui.withKey(texts, Shortcut.OVERALL)));
         overall.setOnAction(event -> {
             model.overallComment(overall.getText());
             requestFocus();
@@ -85,6 +88,16 @@ final class ScorePane extends VBox {
         Ui.showIf(state, Bindings.isNotEmpty(state.textProperty()));
         actions = new ActionsEditor(model, texts);
         getChildren().addAll(top, missing, critical, overall, actions);
+    }
+
+    void editOverall() {
+        if (!overall.isDisabled()) {
+            overall.requestFocus();
+        }
+    }
+
+    void editActions() {
+        actions.edit();
     }
 
     void show() {

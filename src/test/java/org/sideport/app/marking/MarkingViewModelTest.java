@@ -4,8 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.util.List;
-import org.sideport.model.Rating;
-import org.sideport.workflow.RubricWorkshop;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -14,9 +12,11 @@ import org.sideport.app.Bench;
 import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
+import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.player.DemoRecordings;
+import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.TagRecording;
 
 class MarkingViewModelTest {
@@ -181,8 +181,8 @@ class MarkingViewModelTest {
             model.comment(item(0), typed);
             model.overallComment(typed + "!");
             model.agree(List.of(typed, "slower"));
-            Rating stored = bench.workspace
-                    .read(stores -> stores.ratings().ofCase("C-1").get(0).rating());
+            Rating stored = bench.workspace.read(
+                    stores -> stores.ratings().ofCase("C-1").get(0).rating());
             assertThat(stored.score(item(0).id()).orElseThrow().comment()).isEqualTo(typed);
             assertThat(stored.comment()).isEqualTo(typed + "!");
             assertThat(stored.actions()).isEqualTo(typed.isEmpty() ? List.of("slower") : List.of(typed, "slower"));
