@@ -35,7 +35,7 @@ public final class IntakeWindows implements CaseIntake {
 
     private void add(String code, List<Path> files) {
         AddCaseDialog[] dialog = new AddCaseDialog[1];
-        AddCaseViewModel model = context.addCaseViewModel(added -> {
+        AddCaseViewModel model = context.cases().addCaseViewModel(added -> {
             dialog[0].close();
             cases.selectWhenRead(added.code());
         });
@@ -51,7 +51,7 @@ public final class IntakeWindows implements CaseIntake {
             sheet(dropped.get(0));
             return;
         }
-        context.propose(dropped, proposals -> {
+        context.cases().propose(dropped, proposals -> {
             if (proposals.size() == 1) {
                 add(proposals.get(0).code(), proposals.get(0).files());
             } else {
@@ -67,7 +67,7 @@ public final class IntakeWindows implements CaseIntake {
 
     private void choose(List<ProposeCases.Proposal> proposals) {
         ImportDialog[] dialog = new ImportDialog[1];
-        ImportViewModel model = context.importViewModel(proposals, stored -> {
+        ImportViewModel model = context.cases().importViewModel(proposals, stored -> {
             dialog[0].close();
             tell(stored.size());
             cases.selectWhenRead(stored.keySet().iterator().next());
@@ -96,7 +96,7 @@ public final class IntakeWindows implements CaseIntake {
 
     private void sheet(Path file) {
         SheetDialog[] dialog = new SheetDialog[1];
-        SheetViewModel model = context.sheetViewModel(file, stored -> {
+        SheetViewModel model = context.cases().sheetViewModel(file, stored -> {
             dialog[0].close();
             tell(stored.size());
             cases.selectWhenRead(stored.get(0).code());
@@ -107,13 +107,13 @@ public final class IntakeWindows implements CaseIntake {
 
     @Override
     public void edit(String code) {
-        context.openSheet(code, this::edit);
+        context.cases().openSheet(code, this::edit);
     }
 
     private void edit(EditCase.Sheet sheet) {
         EditCaseDialog[] dialog = new EditCaseDialog[1];
         EditCaseViewModel[] edited = new EditCaseViewModel[1];
-        EditCaseViewModel model = context.editCaseViewModel(sheet, () -> {
+        EditCaseViewModel model = context.cases().editCaseViewModel(sheet, () -> {
             dialog[0].close();
             String code = sheet.surgicalCase().code();
             if (edited[0].consentProperty().get() == ConsentState.WITHDRAWN) {

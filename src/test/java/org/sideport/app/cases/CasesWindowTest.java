@@ -242,6 +242,7 @@ class CasesWindowTest {
 
     /** As the screen does it when files are let go over it. */
     private void drop(Path... dropped) {
-        robot.interact(() -> new IntakeWindows(stage, context, context.casesViewModel()).drop(List.of(dropped)));
+        robot.interact(
+                () -> new IntakeWindows(stage, context, context.cases().casesViewModel()).drop(List.of(dropped)));
     }
 }
