@@ -85,6 +85,8 @@ public enum Shortcut {
     NEXT_MISSING(Scope.MARKING, KeyCode.N),
     OVERALL(Scope.MARKING, KeyCode.O),
     ACTIONS(Scope.MARKING, KeyCode.A),
+    MARKING_AS(Scope.MARKING, KeyCode.U, KeyCombination.SHORTCUT_DOWN),
+    MARKING_BY(Scope.MARKING, KeyCode.B, KeyCombination.SHORTCUT_DOWN),
     SIGN(Scope.MARKING, KeyCode.ENTER, KeyCombination.SHORTCUT_DOWN),
     COMMENT(Scope.MARKING, KeyCode.ENTER),
     EVIDENCE(Scope.MARKING, KeyCode.E),

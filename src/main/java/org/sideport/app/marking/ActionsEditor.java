@@ -41,10 +41,7 @@ final class ActionsEditor extends TitledPane {
         field.setId("action-" + number);
         field.setPromptText(texts.get("actions.prompt", number));
         field.getStyleClass().add("small");
-        field.setOnAction(event -> {
-            keep();
-            requestFocus();
-        });
+        field.setOnAction(event -> onward(field, number));
         field.textProperty().addListener((property, old, now) -> {
             if (field.isFocused()) {
                 keep();
@@ -69,6 +66,17 @@ final class ActionsEditor extends TitledPane {
                 .findFirst()
                 .orElse(fields.get(0))
                 .requestFocus();
+    }
+
+    /** On to the next action; an empty one, or the last, ends the writing and gives its room back. */
+    private void onward(TextField field, int number) {
+        keep();
+        if (number < fields.size() && !field.getText().isBlank()) {
+            fields.get(number).requestFocus();
+        } else {
+            requestFocus();
+            setExpanded(false);
+        }
     }
 
     private void keep() {

@@ -202,6 +202,9 @@ public final class ItemCard extends VBox {
     }
 
     private void editComment() {
+        if (model.isComing(item)) {
+            comment.setDisable(false);
+        }
         if (!comment.isDisabled()) {
             comment.requestFocus();
         }
@@ -223,7 +226,7 @@ public final class ItemCard extends VBox {
         if (!comment.isFocused() || comment.isDisabled()) {
             comment.setText(score == null ? "" : score.comment());
         }
-        comment.setDisable(score == null || closed);
+        comment.setDisable((score == null && !model.isComing(item)) || closed);
         comment.setPromptText(texts.get(score == null ? "item.comment.first" : "item.comment"));
         comment.setTooltip(score == null ? new Tooltip(texts.get("item.comment.first")) : null);
         boolean failed = model.isCriticalFailure(item);

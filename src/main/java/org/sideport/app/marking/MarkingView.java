@@ -61,6 +61,8 @@ public final class MarkingView implements Screen {
     private final ScrollPane scroll = Ui.styled(new ScrollPane(items), "edge-to-edge");
     private final List<ItemCard> cards = new ArrayList<>();
     private final Map<String, Label> sums = new HashMap<>();
+    private final TextField code;
+    private final ComboBox<Rubric> rubrics;
     private final ScorePane score;
     private final PictureKeys keys;
     private final VBox side;
@@ -102,6 +104,12 @@ public final class MarkingView implements Screen {
             }
         });
         keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
+        code = Ui.codeField(
+                "assessor",
+                texts.get("marking.assessor.prompt"),
+                model.assessorProperty().get(),
+                model::setAssessor);
+        rubrics = new ComboBox<>(model.rubrics());
         score = new ScorePane(model, texts, this::askToSign);
         scroll.setFitToWidth(true);
         scroll.setHbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
@@ -135,16 +143,10 @@ public final class MarkingView implements Screen {
     private HBox who() {
         Label as = Ui.label(texts.get("marking.assessor"));
         as.setMinWidth(Region.USE_PREF_SIZE);
-        TextField code = Ui.codeField(
-                "assessor",
-                texts.get("marking.assessor.prompt"),
-                model.assessorProperty().get(),
-                model::setAssessor);
         code.setTooltip(new Tooltip(texts.get("marking.assessor.tooltip")));
         if (model.isAssessorFixed()) {
             Ui.fixed(code, texts.get("who.own", code.getText()));
         }
-        ComboBox<Rubric> rubrics = new ComboBox<>(model.rubrics());
         rubrics.setId("rubric");
         rubrics.setMaxWidth(Double.MAX_VALUE);
         rubrics.setPrefWidth(180);
@@ -167,6 +169,8 @@ public final class MarkingView implements Screen {
                 model.setRubric(chosen);
             }
         });
+        rubrics.setOnHidden(event -> root.requestFocus());
+        rubrics.setAccessibleText(Ui.withKey(texts, Shortcut.MARKING_BY));
         model.rubricProperty().addListener((property, old, now) -> {
             rubrics.setValue(now);
             rubrics.setTooltip(
@@ -177,6 +181,13 @@ public final class MarkingView implements Screen {
         HBox box = Ui.styled(new HBox(Ui.STEP, as, code, rubrics), "padded");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
+    }
+
+    private void chooseRubric() {
+        if (!rubrics.getItems().isEmpty()) {
+            rubrics.requestFocus();
+            rubrics.show();
+        }
     }
 
     private void rebuild(@Nullable Rubric rubric) {
@@ -228,8 +239,15 @@ public final class MarkingView implements Screen {
             for (Score.DomainScore domain : marks.score().domains()) {
                 Label sum = sums.get(domain.domain());
                 if (sum != null) {
-                    sum.setText(texts.get(
-                            "marking.domain", domain.points(), domain.maximum(), domain.marked(), domain.items()));
+                    sum.setText(
+                            domain.marked() == 0
+                                    ? texts.get("marking.domain.none", domain.items())
+                                    : texts.get(
+                                            "marking.domain",
+                                            domain.points(),
+                                            domain.maximum(),
+                                            domain.marked(),
+                                            domain.items()));
                 }
             }
         }
@@ -256,7 +274,9 @@ public final class MarkingView implements Screen {
         double top = scroll.getVvalue() * (content - view.getHeight());
         boolean whole = bounds.getMinY() >= top && bounds.getMaxY() <= top + view.getHeight();
         if (!whole) {
-            double wanted = Math.max(0, bounds.getMinY() - 5 * Ui.STEP);
+            // as much of it as there is room for, with its domain's title where that fits too
+            double room = Math.max(0, view.getHeight() - bounds.getHeight());
+            double wanted = Math.max(0, bounds.getMinY() - Math.min(5 * Ui.STEP, room));
             scroll.setVvalue(Math.min(1, wanted / (content - view.getHeight())));
         }
     }
@@ -300,12 +320,17 @@ public final class MarkingView implements Screen {
     @Override
     public void shown() {
         model.refresh();
-        root.requestFocus();
+        takeFocus();
     }
 
     @Override
     public void takeFocus() {
-        root.requestFocus();
+        // nothing can be marked without a code: it is asked for first
+        if (model.assessorProperty().get().isEmpty() && !code.isFocused()) {
+            code.requestFocus();
+        } else {
+            root.requestFocus();
+        }
     }
 
     @Override
@@ -337,12 +362,10 @@ public final class MarkingView implements Screen {
             case NEXT_MISSING -> model.focusNextMissing();
             case OVERALL -> score.editOverall();
             case ACTIONS -> score.editActions();
+            case MARKING_AS -> code.requestFocus();
+            case MARKING_BY -> chooseRubric();
             case SIGN -> askToSign();
-            case COMMENT ->
-                cards.stream()
-                        .filter(card -> Objects.equals(card.item(), focused))
-                        .findFirst()
-                        .ifPresent(ItemCard::edit);
+            case COMMENT -> editFocused();
             case EVIDENCE -> {
                 if (focused != null) {
                     model.toggleEvidence(focused);
@@ -356,6 +379,19 @@ public final class MarkingView implements Screen {
             default -> throw new IllegalStateException("not a marking key: " + shortcut);
         }
         return true;
+    }
+
+    private void editFocused() {
+        String why = model.whyNoComment();
+        if (why != null) {
+            model.say(why);
+            return;
+        }
+        Rubric.Item focused = model.focusedItem();
+        cards.stream()
+                .filter(card -> Objects.equals(card.item(), focused))
+                .findFirst()
+                .ifPresent(ItemCard::edit);
     }
 
     private boolean markByKey(KeyEvent event) {

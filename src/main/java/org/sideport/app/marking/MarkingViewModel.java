@@ -24,7 +24,6 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.Rubric;
-import org.sideport.store.DatabaseAwayException;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.MarkSession;
 import org.sideport.workflow.TagRecording;
@@ -47,12 +46,10 @@ public final class MarkingViewModel implements ItemMarking {
     private final ReadOnlyStringWrapper assessor;
     private final ObservableList<Rubric> rubrics = FXCollections.observableArrayList();
     private final ReadOnlyObjectWrapper<@Nullable Rubric> rubric = new ReadOnlyObjectWrapper<>(null);
-    private final ReadOnlyObjectWrapper<@Nullable Marks> marks = new ReadOnlyObjectWrapper<>(null);
+    private final OpenDraft draft;
     private final ReadOnlyIntegerWrapper focused = new ReadOnlyIntegerWrapper(0);
     private final ItemsInRecording recording;
-    private @Nullable MarkSession session;
     private boolean mayMark = true;
-    private final TypedWords typed = new TypedWords();
 
     /** What is read when a case comes. */
     private record Material(List<Rubric> rubrics, ItemsInRecording.Tags tags) {}
@@ -75,6 +72,7 @@ public final class MarkingViewModel implements ItemMarking {
         this.notices = notices;
         this.texts = texts;
         this.settings = settings;
+        this.draft = new OpenDraft(work, notices);
         this.recording = new ItemsInRecording(current, desk, tagging, notices, texts);
         this.assessor = new ReadOnlyStringWrapper(settings.get(ASSESSOR_SETTING, ""));
         current.openedProperty().addListener((property, old, now) -> refresh());
@@ -105,7 +103,7 @@ public final class MarkingViewModel implements ItemMarking {
 
     /** {@code null} while nothing can be marked. */
     public ReadOnlyObjectProperty<@Nullable Marks> marksProperty() {
-        return marks.getReadOnlyProperty();
+        return draft.marksProperty();
     }
 
     /** Position in the rubric of the item that the keys mark. */
@@ -139,14 +137,14 @@ public final class MarkingViewModel implements ItemMarking {
         if (!mayMark) {
             return texts.get("marking.why.role");
         }
-        Marks now = marks.get();
+        Marks now = draft.marks();
         return now != null && now.isSigned() ? texts.get("marking.why.signed") : null;
     }
 
     /** Why it cannot be signed now, or {@code null} if it can. */
     public @Nullable String whyNoSigning() {
         String why = whyNoMarking();
-        Marks now = marks.get();
+        Marks now = draft.marks();
         if (why != null || now == null) {
             return why;
         }
@@ -163,8 +161,7 @@ public final class MarkingViewModel implements ItemMarking {
             rubrics.clear();
             rubric.set(null);
             recording.forget();
-            session = null;
-            marks.set(null);
+            draft.close();
             return;
         }
         work.run(
@@ -208,10 +205,8 @@ public final class MarkingViewModel implements ItemMarking {
     }
 
     private void begin() {
-        session = null;
         mayMark = true;
-        typed.forget();
-        marks.set(null);
+        draft.close();
         CurrentCase.Opened open = current.opened();
         Rubric by = rubric.get();
         String as = assessor.get();
@@ -230,10 +225,9 @@ public final class MarkingViewModel implements ItemMarking {
                             && open.equals(current.opened())
                             && as.equals(assessor.get())
                             && by.equals(rubric.get())) {
-                        session = opened.session();
                         // what was begun in an earlier version goes on in it
                         rubric.set(opened.session().rubric());
-                        marks.set(opened);
+                        draft.open(opened);
                         String warning = opened.session().consentWarning();
                         if (!warning.isEmpty()) {
                             notices.hint(texts.get("marking.consent", open.code()));
@@ -245,43 +239,19 @@ public final class MarkingViewModel implements ItemMarking {
                 notices::failed);
     }
 
-    private void edit(Consumer<MarkSession> change) {
+    /** @param item that it marks, or {@code null} */
+    private void edit(Rubric.@Nullable Item item, Consumer<MarkSession> change) {
         String why = whyNoMarking();
         if (why != null) {
             notices.hint(why);
-            return;
+        } else {
+            draft.write(item == null ? "" : item.id(), change);
         }
-        MarkSession now = session;
-        if (now == null) {
-            return;
-        }
-        work.run(
-                progress -> {
-                    try {
-                        change.accept(now);
-                        return new Edited(Marks.of(now), null);
-                    } catch (DatabaseAwayException kept) {
-                        return new Edited(Marks.of(now), kept);
-                    }
-                },
-                edited -> {
-                    notices.clear();
-                    if (session == edited.marks().session()) {
-                        marks.set(edited.marks());
-                    }
-                    if (edited.kept() != null) {
-                        notices.failed(edited.kept());
-                    }
-                },
-                failure -> {
-                    // what was typed did not arrive: leaving the field tries again
-                    typed.forget();
-                    notices.failed(failure);
-                });
     }
 
-    /** @param kept why it is on this computer only, or {@code null} */
-    private record Edited(Marks marks, @Nullable DatabaseAwayException kept) {}
+    private void edit(Consumer<MarkSession> change) {
+        edit(null, change);
+    }
 
     // ---- marking
 
@@ -324,19 +294,37 @@ public final class MarkingViewModel implements ItemMarking {
 
     @Override
     public @Nullable ItemScore scoreOf(Rubric.Item item) {
-        Marks now = marks.get();
+        Marks now = draft.marks();
         return now == null ? null : now.rating().score(item.id()).orElse(null);
     }
 
     @Override
+    public boolean isComing(Rubric.Item item) {
+        return draft.isComing(item.id());
+    }
+
+    /** Why nothing can be written for the item in focus, or {@code null} if it can. */
+    @Nullable
+    String whyNoComment() {
+        Rubric.Item item = focusedItem();
+        boolean waits = item != null && !item.kind().isNumber() && scoreOf(item) == null && !isComing(item);
+        String why = whyNoMarking();
+        return why != null || !waits ? why : texts.get("marking.why.markFirst");
+    }
+
+    void say(String why) {
+        notices.hint(why);
+    }
+
+    @Override
     public boolean isCriticalFailure(Rubric.Item item) {
-        Marks now = marks.get();
+        Marks now = draft.marks();
         return now != null && now.score().criticalFailures().contains(item.id());
     }
 
     @Override
     public void mark(Rubric.Item item, int points) {
-        edit(session -> session.mark(item.id(), points));
+        edit(item, session -> session.mark(item.id(), points));
     }
 
     /** Marks by a number as it was written; what is no number is said. */
@@ -348,7 +336,7 @@ public final class MarkingViewModel implements ItemMarking {
         }
         try {
             double value = Double.parseDouble(text);
-            edit(session -> session.markValue(item.id(), value));
+            edit(item, session -> session.markValue(item.id(), value));
         } catch (NumberFormatException e) {
             notices.hint(texts.get("item.value.noNumber", written));
         }
@@ -357,12 +345,16 @@ public final class MarkingViewModel implements ItemMarking {
     /** Marks by the time of the item's phase in the tags that are shown. */
     @Override
     public void markFromTags(Rubric.Item item) {
-        edit(session -> session.markFromTags(item.id(), recording.taggedBy()));
+        edit(item, session -> session.markFromTags(item.id(), recording.taggedBy()));
     }
 
     /** Adds the moment on the screen to what the item's mark rests on, or takes it away. */
     @Override
     public void toggleEvidence(Rubric.Item item) {
+        if (whyNoMarking() == null && scoreOf(item) == null && !isComing(item)) {
+            notices.hint(texts.get("marking.why.markFirst"));
+            return;
+        }
         toggleEvidence(item, desk.timeProperty().get());
     }
 
@@ -375,22 +367,22 @@ public final class MarkingViewModel implements ItemMarking {
     public void agree(List<String> actions) {
         List<String> kept =
                 actions.stream().map(String::strip).filter(a -> !a.isEmpty()).toList();
-        Marks now = marks.get();
+        Marks now = draft.marks();
         if (now != null
                 && !now.isSigned()
-                && typed.isNew("actions", now.rating().actions(), kept)) {
+                && draft.isNew("actions", now.rating().actions(), kept)) {
             edit(session -> session.agree(kept));
         }
     }
 
     @Override
     public void excuse(Rubric.Item item, NotApplicable reason) {
-        edit(session -> session.excuse(item.id(), reason));
+        edit(item, session -> session.excuse(item.id(), reason));
     }
 
     @Override
     public void clear(Rubric.Item item) {
-        typed.forget("item " + item.id());
+        draft.forget("item " + item.id());
         edit(session -> session.clear(item.id()));
     }
 
@@ -398,16 +390,17 @@ public final class MarkingViewModel implements ItemMarking {
     @Override
     public void comment(Rubric.Item item, String text) {
         ItemScore now = scoreOf(item);
-        if (now != null && typed.isNew("item " + item.id(), now.comment(), text.strip())) {
+        boolean open = now != null || isComing(item);
+        if (open && draft.isNew("item " + item.id(), now == null ? "" : now.comment(), text.strip())) {
             edit(session -> session.comment(item.id(), text.strip()));
         }
     }
 
     public void overallComment(String text) {
-        Marks now = marks.get();
+        Marks now = draft.marks();
         if (now != null
                 && !now.isSigned()
-                && typed.isNew("overall", now.rating().comment(), text.strip())) {
+                && draft.isNew("overall", now.rating().comment(), text.strip())) {
             edit(session -> session.overallComment(text.strip()));
         }
     }

@@ -9,6 +9,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.app.Bench;
+import org.sideport.app.RunLater;
 import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
@@ -16,8 +17,10 @@ import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.player.DemoRecordings;
+import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.TagRecording;
+import org.sideport.workflow.Vocabularies;
 
 class MarkingViewModelTest {
 
@@ -225,5 +228,37 @@ class MarkingViewModelTest {
         // who begins now begins with the new one
         again.setAssessor("A9");
         assertThat(again.rubricProperty().get().version()).isEqualTo("1.1.0");
+    }
+
+    @Test
+    void wordsThatFollowAMarkAtOnceStandWithIt() {
+        assertThat(model.whyNoComment()).startsWith("Mark the item first");
+        RunLater slow = new RunLater();
+        MarkingViewModel hasty = new MarkingViewModel(
+                bench.current,
+                bench.desk,
+                new MarkCase(bench.workspace),
+                new Vocabularies(bench.workspace),
+                new TagRecording(bench.workspace),
+                slow,
+                bench.notices,
+                bench.texts,
+                bench.settings);
+        slow.all();
+        Rubric.Item first = hasty.focusedItem();
+        hasty.mark(first, top());
+        hasty.comment(first, "calm");
+        hasty.toggleEvidence(first, MediaTime.ofMicros(2_000_000));
+        assertThat(hasty.scoreOf(first)).isNull();
+        assertThat(hasty.isComing(first)).isTrue();
+
+        slow.all();
+        assertThat(hasty.isComing(first)).isFalse();
+        assertThat(bench.workspace
+                        .read(stores -> stores.ratings().ofCase("C-1").get(0).rating())
+                        .score(first.id())
+                        .orElseThrow())
+                .isEqualTo(
+                        new ItemScore.Marked(first.id(), top(), null, "calm", List.of(MediaTime.ofMicros(2_000_000))));
     }
 }
