@@ -61,11 +61,10 @@ final class ActionsEditor extends TitledPane {
             return;
         }
         setExpanded(true);
-        fields.stream()
+        Ui.focusByKey(fields.stream()
                 .filter(field -> field.getText().isBlank())
                 .findFirst()
-                .orElse(fields.get(0))
-                .requestFocus();
+                .orElse(fields.get(0)));
     }
 
     /** On to the next action; an empty one, or the last, ends the writing and gives its room back. */

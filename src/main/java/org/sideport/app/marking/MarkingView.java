@@ -17,6 +17,7 @@ import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
+import javafx.scene.control.TextInputControl;
 import javafx.scene.control.TitledPane;
 import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
@@ -58,7 +59,8 @@ public final class MarkingView implements Screen {
     private final BorderPane root = Ui.styled(new BorderPane(), "marking");
     private final StackPane stack = new StackPane();
     private final VBox items = Ui.styled(new VBox(Ui.STEP), "items");
-    private final ScrollPane scroll = Ui.styled(new ScrollPane(items), "edge-to-edge");
+    private final VBox page = new VBox(items);
+    private final ScrollPane scroll = Ui.styled(new ScrollPane(page), "edge-to-edge");
     private final List<ItemCard> cards = new ArrayList<>();
     private final Map<String, Label> sums = new HashMap<>();
     private final TextField code;
@@ -111,11 +113,23 @@ public final class MarkingView implements Screen {
                 model::setAssessor);
         rubrics = new ComboBox<>(model.rubrics());
         score = new ScorePane(model, texts, this::askToSign);
+        page.getChildren().addAll(score.words(), gap);
         scroll.setFitToWidth(true);
+        // marks make the note below taller: what is in focus stays in sight
+        scroll.viewportBoundsProperty().addListener((property, old, now) -> {
+            if (old.getHeight() != now.getHeight()) {
+                showFocus();
+            }
+        });
+        stack.sceneProperty().addListener((property, old, now) -> {
+            if (now != null) {
+                now.focusOwnerProperty().addListener((owner, before, node) -> writtenIn(node));
+            }
+        });
         scroll.setHbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
         scroll.setFocusTraversable(false);
         VBox.setVgrow(scroll, Priority.ALWAYS);
-        side = Ui.styled(new VBox(who(), scroll, gap, score), "side");
+        side = Ui.styled(new VBox(who(), scroll, score), "side");
         side.setPrefWidth(464);
         side.setMinWidth(400);
         root.setCenter(new PictureView(model.desk(), texts));
@@ -264,20 +278,52 @@ public final class MarkingView implements Screen {
         }
     }
 
+    /** As much of it as there is room for, with its domain's title where that fits too. */
     private void bringIntoView(ItemCard card) {
-        Bounds view = scroll.getViewportBounds();
-        double content = items.getHeight();
-        if (content <= view.getHeight() || view.getHeight() == 0) {
+        Bounds bounds = inPage(card);
+        double room = Math.max(0, scroll.getViewportBounds().getHeight() - bounds.getHeight());
+        if (!isWhole(bounds)) {
+            scrollTo(bounds.getMinY() - Math.min(5 * Ui.STEP, room));
+        }
+    }
+
+    /** A field that is written in is to be seen. */
+    private void writtenIn(@Nullable Node node) {
+        if (!(node instanceof TextInputControl) || !isInPage(node)) {
             return;
         }
-        Bounds bounds = card.getBoundsInParent();
-        double top = scroll.getVvalue() * (content - view.getHeight());
-        boolean whole = bounds.getMinY() >= top && bounds.getMaxY() <= top + view.getHeight();
-        if (!whole) {
-            // as much of it as there is room for, with its domain's title where that fits too
-            double room = Math.max(0, view.getHeight() - bounds.getHeight());
-            double wanted = Math.max(0, bounds.getMinY() - Math.min(5 * Ui.STEP, room));
-            scroll.setVvalue(Math.min(1, wanted / (content - view.getHeight())));
+        // a pane that opens for it has no size yet
+        page.applyCss();
+        page.layout();
+        Bounds bounds = inPage(node);
+        if (!isWhole(bounds)) {
+            scrollTo(bounds.getMaxY() + 2 * Ui.STEP - scroll.getViewportBounds().getHeight());
+        }
+    }
+
+    private boolean isInPage(Node node) {
+        for (Node up = node; up != null; up = up.getParent()) {
+            if (up == page) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private Bounds inPage(Node node) {
+        return page.sceneToLocal(node.localToScene(node.getBoundsInLocal()));
+    }
+
+    private boolean isWhole(Bounds bounds) {
+        double view = scroll.getViewportBounds().getHeight();
+        double top = scroll.getVvalue() * Math.max(0, page.getHeight() - view);
+        return bounds.getMinY() >= top && bounds.getMaxY() <= top + view;
+    }
+
+    private void scrollTo(double top) {
+        double hidden = page.getHeight() - scroll.getViewportBounds().getHeight();
+        if (hidden > 0) {
+            scroll.setVvalue(Math.max(0, Math.min(1, top / hidden)));
         }
     }
 

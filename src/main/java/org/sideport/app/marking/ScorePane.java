@@ -41,6 +41,7 @@ final class ScorePane extends VBox {
     private final Hyperlink digest = new Hyperlink();
     private final ActionsEditor actions;
     private final TextField overall = new TextField();
+    private final VBox words;
     private final SimpleStringProperty whyNoSigning = new SimpleStringProperty("");
 
     ScorePane(MarkingViewModel model, Texts texts, Runnable sign) {
@@ -61,10 +62,10 @@ final class ScorePane extends VBox {
         digest.setOnAction(event -> copyDigest());
         digest.visibleProperty().bind(Bindings.isNotEmpty(digest.textProperty()));
         digest.managedProperty().bind(digest.visibleProperty());
-        VBox words = new VBox(0, base, state, digest);
-        words.setAlignment(Pos.CENTER_LEFT);
-        HBox.setHgrow(words, Priority.ALWAYS);
-        HBox top = new HBox(Ui.STEP, share, words, Ui.reasoned(signButton, whyNoSigning));
+        VBox notes = new VBox(0, base, state, digest);
+        notes.setAlignment(Pos.CENTER_LEFT);
+        HBox.setHgrow(notes, Priority.ALWAYS);
+        HBox top = new HBox(Ui.STEP, share, notes, Ui.reasoned(signButton, whyNoSigning));
         top.setAlignment(Pos.CENTER_LEFT);
         overall.setId("overall-comment");
         overall.setPromptText(texts.get("score.overall"));
@@ -87,12 +88,18 @@ final class ScorePane extends VBox {
         Ui.showIf(critical, Bindings.isNotEmpty(critical.textProperty()));
         Ui.showIf(state, Bindings.isNotEmpty(state.textProperty()));
         actions = new ActionsEditor(model, texts);
-        getChildren().addAll(top, missing, critical, overall, actions);
+        words = Ui.styled(new VBox(Ui.STEP / 2, overall, actions), "items");
+        getChildren().addAll(top, missing, critical);
+    }
+
+    /** The overall comment and what was agreed: they belong after the last item. */
+    VBox words() {
+        return words;
     }
 
     void editOverall() {
         if (!overall.isDisabled()) {
-            overall.requestFocus();
+            Ui.focusByKey(overall);
         }
     }
 
