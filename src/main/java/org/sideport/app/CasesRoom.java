@@ -12,6 +12,10 @@ import org.sideport.app.cases.EditCaseViewModel;
 import org.sideport.app.cases.ImportViewModel;
 import org.sideport.app.cases.SheetViewModel;
 import org.sideport.app.cases.Thumbnails;
+import org.sideport.app.exchange.ExportBundleViewModel;
+import org.sideport.app.exchange.FormReturn;
+import org.sideport.app.exchange.FormViewModel;
+import org.sideport.app.exchange.ImportBundleViewModel;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
@@ -23,6 +27,10 @@ import org.sideport.workflow.ImportSheet;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.exchange.ExportCase;
+import org.sideport.workflow.exchange.ImportBundle;
+import org.sideport.workflow.exchange.ImportPlan;
+import org.sideport.workflow.exchange.MarkingForm;
 
 /** What the Cases screen and its windows work with, wired together. */
 public record CasesRoom(
@@ -81,5 +89,24 @@ public record CasesRoom(
                 new ImportRecording(workspace), vocabularies, listedImporting, texts, LocalDate.now(clock), added);
         model.beginIn(settings.get("recordings.folder", ""));
         return model;
+    }
+
+    public ExportBundleViewModel exportBundleViewModel(
+            List<String> codes, Consumer<List<ExportCase.Exported>> written) {
+        return new ExportBundleViewModel(
+                new ExportCase(workspace), codes, listedWork.named("jobs.bundle.out"), texts, written);
+    }
+
+    public ImportBundleViewModel importBundleViewModel(Path file, Consumer<ImportPlan> taken) {
+        return new ImportBundleViewModel(
+                new ImportBundle(workspace), file, listedWork.named("jobs.bundle.in"), texts, settings, taken);
+    }
+
+    public FormViewModel formViewModel(SurgicalCase marked, Consumer<Path> written) {
+        return new FormViewModel(new MarkingForm(workspace), vocabularies, marked, work, texts, settings, written);
+    }
+
+    public FormReturn formReturn() {
+        return new FormReturn(new MarkingForm(workspace), work, notices, texts);
     }
 }

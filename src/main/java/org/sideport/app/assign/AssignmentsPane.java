@@ -5,10 +5,7 @@ import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
-import javafx.scene.control.Alert;
 import javafx.scene.control.Button;
-import javafx.scene.control.ButtonBar;
-import javafx.scene.control.ButtonType;
 import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.DatePicker;
@@ -23,6 +20,7 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
@@ -147,22 +145,13 @@ public final class AssignmentsPane implements ProgrammePane {
         if (one == null) {
             return;
         }
-        Alert alert = new Alert(Alert.AlertType.CONFIRMATION);
-        alert.initOwner(root.getScene().getWindow());
-        alert.setTitle(texts.get("assign.withdraw"));
-        alert.setHeaderText(null);
-        alert.setGraphic(null);
-        alert.setContentText(texts.get("assign.withdraw.question", one.caseCode(), one.assessor()));
-        ButtonType yes = new ButtonType(texts.get("assign.withdraw"), ButtonBar.ButtonData.OK_DONE);
-        ButtonType no = new ButtonType(texts.get("cancel"), ButtonBar.ButtonData.CANCEL_CLOSE);
-        alert.getButtonTypes().setAll(yes, no);
-        alert.getDialogPane().lookupButton(yes).setId("withdraw-yes");
-        alert.setOnHidden(event -> {
-            if (alert.getResult() == yes) {
-                model.withdraw(one);
-            }
-        });
-        alert.show();
+        Question.of(
+                        "withdraw",
+                        texts.get("assign.withdraw"),
+                        texts.get("assign.withdraw.question", one.caseCode(), one.assessor()),
+                        texts.get("assign.withdraw"),
+                        texts.get("cancel"))
+                .ask(root.getScene().getWindow(), () -> model.withdraw(one));
     }
 
     private TextField field(String id, String key, int columns) {

@@ -9,6 +9,8 @@ import javafx.stage.Stage;
 import org.sideport.app.AppContext;
 import org.sideport.app.Notice;
 import org.sideport.app.Texts;
+import org.sideport.app.exchange.CaseExchange;
+import org.sideport.app.exchange.ExchangeWindows;
 import org.sideport.model.ConsentState;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.ProposeCases;
@@ -20,12 +22,14 @@ public final class IntakeWindows implements CaseIntake {
     private final AppContext context;
     private final Texts texts;
     private final CasesViewModel cases;
+    private final ExchangeWindows exchange;
 
     public IntakeWindows(Stage owner, AppContext context, CasesViewModel cases) {
         this.owner = owner;
         this.context = context;
         this.texts = context.texts();
         this.cases = cases;
+        this.exchange = new ExchangeWindows(owner, context, cases::selectWhenRead);
     }
 
     @Override
@@ -47,6 +51,10 @@ public final class IntakeWindows implements CaseIntake {
 
     @Override
     public void drop(List<Path> dropped) {
+        if (dropped.size() == 1 && ExchangeWindows.isBundle(dropped.get(0))) {
+            exchange.takeIn(dropped.get(0));
+            return;
+        }
         if (dropped.size() == 1 && isSheet(dropped.get(0))) {
             sheet(dropped.get(0));
             return;
@@ -58,6 +66,11 @@ public final class IntakeWindows implements CaseIntake {
                 choose(proposals);
             }
         });
+    }
+
+    @Override
+    public CaseExchange exchange() {
+        return exchange;
     }
 
     private static boolean isSheet(Path file) {

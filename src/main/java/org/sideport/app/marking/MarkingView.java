@@ -9,10 +9,7 @@ import javafx.beans.binding.Bindings;
 import javafx.geometry.Bounds;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
-import javafx.scene.control.Alert;
 import javafx.scene.control.Button;
-import javafx.scene.control.ButtonBar;
-import javafx.scene.control.ButtonType;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
@@ -31,6 +28,7 @@ import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Question;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -333,23 +331,13 @@ public final class MarkingView implements Screen {
             model.sign();
             return;
         }
-        Alert alert = new Alert(Alert.AlertType.CONFIRMATION);
-        alert.initOwner(stack.getScene().getWindow());
-        alert.setTitle(texts.get("sign.title"));
-        alert.setHeaderText(null);
-        alert.setGraphic(null);
-        alert.setContentText(texts.get("sign.question", model.assessorProperty().get()));
-        alert.getDialogPane().setMinHeight(180);
-        ButtonType yes = new ButtonType(texts.get("sign.yes"), ButtonBar.ButtonData.OK_DONE);
-        ButtonType no = new ButtonType(texts.get("sign.no"), ButtonBar.ButtonData.CANCEL_CLOSE);
-        alert.getButtonTypes().setAll(yes, no);
-        alert.getDialogPane().lookupButton(yes).setId("sign-yes");
-        alert.setOnHidden(event -> {
-            if (alert.getResult() == yes) {
-                model.sign();
-            }
-        });
-        alert.show();
+        Question.of(
+                        "sign",
+                        texts.get("sign.title"),
+                        texts.get("sign.question", model.assessorProperty().get()),
+                        texts.get("sign.yes"),
+                        texts.get("sign.no"))
+                .ask(stack.getScene().getWindow(), model::sign);
     }
 
     private void toggleFullPicture() {

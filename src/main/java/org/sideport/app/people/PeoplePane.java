@@ -5,9 +5,7 @@ import javafx.beans.binding.Bindings;
 import javafx.beans.binding.StringBinding;
 import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.scene.Node;
-import javafx.scene.control.Alert;
 import javafx.scene.control.Button;
-import javafx.scene.control.ButtonType;
 import javafx.scene.control.Label;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
@@ -16,6 +14,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
@@ -111,26 +110,32 @@ public final class PeoplePane implements ProgrammePane {
         if (person == null) {
             return;
         }
-        if (!person.active() || sure(texts.get("people.block.question", person.code()))) {
+        if (person.active()) {
+            ask(
+                    texts.get("people.block.question", person.code()),
+                    texts.get("people.block.yes"),
+                    () -> model.turn(person));
+        } else {
             model.turn(person);
         }
     }
 
     private void reset() {
         Person person = selected();
-        if (person != null && sure(texts.get("people.reset.question", person.code()))) {
-            model.resetPassword(
-                    person,
-                    added -> PersonDialog.ofPassword(window(), texts, added).show());
+        if (person != null) {
+            ask(
+                    texts.get("people.reset.question", person.code()),
+                    texts.get("people.reset.yes"),
+                    () -> model.resetPassword(
+                            person,
+                            added -> PersonDialog.ofPassword(window(), texts, added)
+                                    .show()));
         }
     }
 
-    private boolean sure(String question) {
-        Alert alert = new Alert(Alert.AlertType.CONFIRMATION, question, ButtonType.OK, ButtonType.CANCEL);
-        alert.initOwner(window());
-        alert.setHeaderText(null);
-        alert.setTitle(texts.get("people.title"));
-        return alert.showAndWait().filter(answer -> answer == ButtonType.OK).isPresent();
+    private void ask(String question, String yes, Runnable deed) {
+        Question.of("people", texts.get("people.title"), question, yes, texts.get("cancel"))
+                .ask(window(), deed);
     }
 
     @Override
