@@ -43,6 +43,7 @@ import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.upkeep.CheckWorkspace;
+import org.sideport.workflow.exchange.ImportPlan;
 
 class TextsTest {
 
@@ -174,6 +175,8 @@ class TextsTest {
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
             keys.add("times." + times + ".meaning");
         }
+        add(keys, "bundle.what.", ImportPlan.What.values());
+        add(keys, "bundle.state.", ImportPlan.State.values());
         add(keys, "purpose.", Assignment.Purpose.values());
         add(keys, "hidden.", Hidden.values());
         add(keys, "assign.state.", Assignment.State.values());

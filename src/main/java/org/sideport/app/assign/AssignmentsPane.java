@@ -1,7 +1,6 @@
 package org.sideport.app.assign;
 
 import java.util.function.Function;
-import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
@@ -11,7 +10,6 @@ import javafx.scene.control.ComboBox;
 import javafx.scene.control.DatePicker;
 import javafx.scene.control.Label;
 import javafx.scene.control.Spinner;
-import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.BorderPane;
@@ -20,6 +18,7 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Columns;
 import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -109,16 +108,18 @@ public final class AssignmentsPane implements ProgrammePane {
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setPlaceholder(Ui.wrapped(texts.get("assign.empty"), "text-muted"));
-        column("assign.column.case", 90, Assignment::caseCode);
-        column("assign.column.assessor", 90, Assignment::assessor);
-        column(
+        Columns.add(table, texts, "assign.column.case", 90, Assignment::caseCode);
+        Columns.add(table, texts, "assign.column.assessor", 90, Assignment::assessor);
+        Columns.add(
+                table,
+                texts,
                 "assign.column.purpose",
                 100,
                 a -> texts.get("purpose." + a.purpose().name()));
-        column("assign.column.label", 90, a -> a.isBlinded() ? a.label() : "");
-        column("assign.column.state", 110, model::state);
-        column("assign.column.due", 110, model::due);
-        column("assign.column.hidden", 180, model::hidden);
+        Columns.add(table, texts, "assign.column.label", 90, a -> a.isBlinded() ? a.label() : "");
+        Columns.add(table, texts, "assign.column.state", 110, model::state);
+        Columns.add(table, texts, "assign.column.due", 110, model::due);
+        Columns.add(table, texts, "assign.column.hidden", 180, model::hidden);
         ComboBox<AssignmentsViewModel.Filter> filter = choice(
                 "assign-filter", AssignmentsViewModel.Filter.values(), f -> texts.get("assign.filter." + f.name()));
         filter.setAccessibleText(texts.get("assign.filter"));
@@ -180,13 +181,6 @@ public final class AssignmentsPane implements ProgrammePane {
             }
         });
         return box;
-    }
-
-    private void column(String key, double width, Function<Assignment, String> words) {
-        TableColumn<Assignment, String> column = new TableColumn<>(texts.get(key));
-        column.setPrefWidth(width);
-        column.setCellValueFactory(row -> new ReadOnlyObjectWrapper<>(words.apply(row.getValue())));
-        table.getColumns().add(column);
     }
 
     @Override

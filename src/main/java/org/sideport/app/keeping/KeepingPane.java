@@ -57,6 +57,9 @@ public final class KeepingPane implements ProgrammePane {
                 texts.get("keeping.by.prompt"),
                 model.byProperty().get(),
                 code -> model.byProperty().set(code.strip()));
+        if (model.isByFixed()) {
+            Ui.fixed(by, texts.get("who.own", by.getText()));
+        }
         Label label = Ui.label(texts.get("keeping.by"), "text-muted");
         label.setLabelFor(by);
         Label why = Ui.label("", "small", "text-muted");
