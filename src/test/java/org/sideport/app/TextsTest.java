@@ -42,8 +42,8 @@ import org.sideport.model.TaggingStyle;
 import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.assign.Adjudication;
-import org.sideport.workflow.upkeep.CheckWorkspace;
 import org.sideport.workflow.exchange.ImportPlan;
+import org.sideport.workflow.upkeep.CheckWorkspace;
 
 class TextsTest {
 

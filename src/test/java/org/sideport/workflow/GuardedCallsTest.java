@@ -159,6 +159,7 @@ class GuardedCallsTest {
             "TagSession.surgicalCase()",
             "TagSession.tagging()",
             "VoiceKeeping.withCaptions(Comment,List,String)",
+            "ExportCase.requireLong(char[])",
             // tell what is offered: the table's answer and nothing else
             "Exemplars.isOffered(String)",
             "MarkCase.isOffered(String,boolean)",

@@ -13,9 +13,9 @@ import javafx.stage.DirectoryChooser;
 import javafx.stage.FileChooser;
 import javafx.stage.Window;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.app.cases.ProblemLabel;
 
 /** Asks what goes into bundles, and where they go. */
 final class ExportBundleDialog extends ExchangeDialog {

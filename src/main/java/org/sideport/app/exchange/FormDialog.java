@@ -12,9 +12,9 @@ import javafx.stage.Window;
 import javafx.util.StringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.app.cases.ProblemLabel;
 import org.sideport.app.settings.Language;
 import org.sideport.model.Rubric;
 

@@ -19,9 +19,9 @@ import javafx.scene.layout.VBox;
 import javafx.stage.Window;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.app.cases.ProblemLabel;
 import org.sideport.workflow.exchange.ImportPlan;
 
 /** What a bundle would bring, each difference to what is here, and what is to be decided before it is taken in. */

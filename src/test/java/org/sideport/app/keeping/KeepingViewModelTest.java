@@ -34,7 +34,7 @@ class KeepingViewModelTest {
     @BeforeEach
     void twoCasesWithoutConsent() {
         bench = new Bench(temp);
-        // the demo's recordings lie outside the workspace: a deletion leaves them to a person
+        // two files that lie outside the workspace: a deletion leaves them to a person
         Bench.addCase(bench.workspace, "C-1", DemoRecordings.D001);
         Bench.addCase(bench.workspace, "C-2");
         for (String code : new String[] {"C-1", "C-2"}) {
@@ -65,11 +65,11 @@ class KeepingViewModelTest {
         KeepingViewModel model = model();
         model.byProperty().set("A9");
         model.plan("C-1", model::delete);
-        assertThat(model.leftToDo()).hasSize(1);
+        assertThat(model.leftToDo()).hasSize(2);
         assertThat(bench.notice()).isNotEqualTo(clean());
 
         model.plan("C-2", model::delete);
-        assertThat(model.leftToDo()).hasSize(1);
+        assertThat(model.leftToDo()).hasSize(2);
         assertThat(bench.notice()).isEqualTo(clean());
     }
 

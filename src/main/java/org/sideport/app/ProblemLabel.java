@@ -1,11 +1,9 @@
-package org.sideport.app.cases;
+package org.sideport.app;
 
 import javafx.beans.binding.Bindings;
 import javafx.beans.value.ObservableValue;
 import javafx.scene.control.Label;
 import org.jspecify.annotations.Nullable;
-import org.sideport.app.Notice;
-import org.sideport.app.Ui;
 
 /** What is wrong with what a dialog holds; takes no room while nothing is. */
 public final class ProblemLabel {
