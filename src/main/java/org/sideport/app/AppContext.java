@@ -2,21 +2,13 @@ package org.sideport.app;
 
 import java.nio.file.Path;
 import java.time.Clock;
-import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
 import java.util.function.Consumer;
 import javafx.beans.property.ReadOnlyStringProperty;
 import javafx.stage.Stage;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.assign.GapPane;
 import org.sideport.app.assign.ToMarkModel;
-import org.sideport.app.cases.AddCaseViewModel;
-import org.sideport.app.cases.CasesViewModel;
-import org.sideport.app.cases.EditCaseViewModel;
-import org.sideport.app.cases.ImportViewModel;
-import org.sideport.app.cases.SheetViewModel;
-import org.sideport.app.cases.Thumbnails;
 import org.sideport.app.comment.CommentsViewModel;
 import org.sideport.app.comment.LiveDrawing;
 import org.sideport.app.compare.CompareViewModel;
@@ -54,25 +46,18 @@ import org.sideport.app.voice.VoiceLanes;
 import org.sideport.app.voice.VoiceOutput;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.model.Caller;
-import org.sideport.model.SurgicalCase;
 import org.sideport.player.ClockPlayer;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
-import org.sideport.workflow.CaseThumbnails;
 import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.CompareCases;
 import org.sideport.workflow.ComputeTimings;
-import org.sideport.workflow.EditCase;
 import org.sideport.workflow.Exemplars;
 import org.sideport.workflow.FollowProgress;
-import org.sideport.workflow.ImportCases;
-import org.sideport.workflow.ImportRecording;
-import org.sideport.workflow.ImportSheet;
 import org.sideport.workflow.LogTail;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.MeasureCase;
 import org.sideport.workflow.OpenRecording;
-import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.RecordingCuts;
 import org.sideport.workflow.RecordingTraces;
 import org.sideport.workflow.ReferenceTimes;
@@ -83,7 +68,6 @@ import org.sideport.workflow.TagRecording;
 import org.sideport.workflow.TwoTaggings;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.VoiceKeeping;
-import org.sideport.workflow.WriteWorkbook;
 import org.sideport.workflow.access.Credentials;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.SelfAndAssessor;
@@ -305,50 +289,19 @@ public final class AppContext implements AutoCloseable {
         return players.text();
     }
 
-    public CasesViewModel casesViewModel() {
-        return new CasesViewModel(
-                new CaseList(workspace),
-                new EditCase(workspace),
-                new WriteWorkbook(workspace),
+    /** Makes what the Cases screen and its windows work with. */
+    public CasesRoom cases() {
+        return new CasesRoom(
+                workspace,
+                vocabularies,
+                clock,
+                work,
                 listedWork,
+                listedImporting,
+                jobs.listing(pictures, "jobs.thumbnails"),
                 notices,
                 texts,
-                LocalDate.now(clock));
-    }
-
-    public Thumbnails thumbnails() {
-        return new Thumbnails(new CaseThumbnails(workspace), jobs.listing(pictures, "jobs.thumbnails"));
-    }
-
-    /** Makes cases out of dropped files and folders. */
-    public void propose(List<Path> dropped, Consumer<List<ProposeCases.Proposal>> found) {
-        listedImporting.run(progress -> ProposeCases.of(dropped, clock.getZone(), progress), found, notices::failed);
-    }
-
-    public ImportViewModel importViewModel(
-            List<ProposeCases.Proposal> proposals, Consumer<Map<String, SurgicalCase>> stored) {
-        return new ImportViewModel(new ImportCases(workspace), proposals, listedImporting, texts, stored);
-    }
-
-    public SheetViewModel sheetViewModel(Path sheet, Consumer<List<SurgicalCase>> stored) {
-        return new SheetViewModel(
-                new ImportSheet(workspace, LocalDate.now(clock)), sheet, listedImporting, texts, stored);
-    }
-
-    /** Reads the sheet of a case. */
-    public void openSheet(String code, Consumer<EditCase.Sheet> opened) {
-        work.run(progress -> new EditCase(workspace).open(code), opened, notices::failed);
-    }
-
-    public EditCaseViewModel editCaseViewModel(EditCase.Sheet sheet, Runnable saved) {
-        return new EditCaseViewModel(new EditCase(workspace), sheet, work, texts, settings, clock, saved);
-    }
-
-    public AddCaseViewModel addCaseViewModel(Consumer<SurgicalCase> added) {
-        AddCaseViewModel model = new AddCaseViewModel(
-                new ImportRecording(workspace), vocabularies, listedImporting, texts, LocalDate.now(clock), added);
-        model.beginIn(settings.get("recordings.folder", ""));
-        return model;
+                settings);
     }
 
     public ReviewViewModel reviewViewModel() {

@@ -125,7 +125,6 @@ record ProgrammeParts(
     private ProgrammePane keeping() {
         return new KeepingPane(
                 new KeepingViewModel(
-                        workspace.caller().code(),
                         new CaseKeeping(workspace),
                         new DeleteCase(workspace),
                         listedWork,

@@ -3,6 +3,7 @@ package org.sideport.app;
 import java.util.Objects;
 import javafx.beans.binding.Bindings;
 import javafx.beans.value.ObservableValue;
+import javafx.event.EventHandler;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
@@ -10,6 +11,7 @@ import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
@@ -122,6 +124,24 @@ public final class Ui {
         field.setFocusTraversable(false);
         field.setTooltip(new Tooltip(why));
         field.setAccessibleHelp(why);
+    }
+
+    /** Lets a key go to a field: the letter of that key is not written into it. */
+    public static void focusByKey(TextField field) {
+        EventHandler<KeyEvent> ownLetter = new EventHandler<>() {
+            @Override
+            public void handle(KeyEvent event) {
+                if (event.getEventType() == KeyEvent.KEY_TYPED) {
+                    event.consume();
+                }
+                if (event.getEventType() != KeyEvent.KEY_PRESSED) {
+                    field.removeEventFilter(KeyEvent.ANY, this);
+                }
+            }
+        };
+        field.addEventFilter(KeyEvent.ANY, ownLetter);
+        field.requestFocus();
+        field.end();
     }
 
     /** A short field for a person's code that acts on Enter and on leaving it. */

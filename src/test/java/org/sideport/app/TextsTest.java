@@ -42,6 +42,7 @@ import org.sideport.model.TaggingStyle;
 import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.assign.Adjudication;
+import org.sideport.workflow.exchange.ImportPlan;
 import org.sideport.workflow.upkeep.CheckWorkspace;
 
 class TextsTest {
@@ -175,6 +176,8 @@ class TextsTest {
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
             keys.add("times." + times + ".meaning");
         }
+        add(keys, "bundle.what.", ImportPlan.What.values());
+        add(keys, "bundle.state.", ImportPlan.State.values());
         add(keys, "purpose.", Assignment.Purpose.values());
         add(keys, "hidden.", Hidden.values());
         add(keys, "assign.state.", Assignment.State.values());

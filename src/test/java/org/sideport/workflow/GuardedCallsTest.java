@@ -55,6 +55,7 @@ class GuardedCallsTest {
             "DecisionFigures.*",
             "Descriptors.*",
             "ImportRecording.reorder(RecordingPreview,List)",
+            "ExportCase.requireLong(char[])",
             "MarkCase.requireFit(SurgicalCase,String,boolean,Rubric)",
             "MeasureCase.pixels(List,double,double)",
             "MeasureCase.scaleOf(Measurement)",

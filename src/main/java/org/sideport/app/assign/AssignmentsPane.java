@@ -1,20 +1,15 @@
 package org.sideport.app.assign;
 
 import java.util.function.Function;
-import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
-import javafx.scene.control.Alert;
 import javafx.scene.control.Button;
-import javafx.scene.control.ButtonBar;
-import javafx.scene.control.ButtonType;
 import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.DatePicker;
 import javafx.scene.control.Label;
 import javafx.scene.control.Spinner;
-import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.BorderPane;
@@ -23,6 +18,8 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Columns;
+import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
@@ -111,16 +108,18 @@ public final class AssignmentsPane implements ProgrammePane {
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setPlaceholder(Ui.wrapped(texts.get("assign.empty"), "text-muted"));
-        column("assign.column.case", 90, Assignment::caseCode);
-        column("assign.column.assessor", 90, Assignment::assessor);
-        column(
+        Columns.add(table, texts, "assign.column.case", 90, Assignment::caseCode);
+        Columns.add(table, texts, "assign.column.assessor", 90, Assignment::assessor);
+        Columns.add(
+                table,
+                texts,
                 "assign.column.purpose",
                 100,
                 a -> texts.get("purpose." + a.purpose().name()));
-        column("assign.column.label", 90, a -> a.isBlinded() ? a.label() : "");
-        column("assign.column.state", 110, model::state);
-        column("assign.column.due", 110, model::due);
-        column("assign.column.hidden", 180, model::hidden);
+        Columns.add(table, texts, "assign.column.label", 90, a -> a.isBlinded() ? a.label() : "");
+        Columns.add(table, texts, "assign.column.state", 110, model::state);
+        Columns.add(table, texts, "assign.column.due", 110, model::due);
+        Columns.add(table, texts, "assign.column.hidden", 180, model::hidden);
         ComboBox<AssignmentsViewModel.Filter> filter = choice(
                 "assign-filter", AssignmentsViewModel.Filter.values(), f -> texts.get("assign.filter." + f.name()));
         filter.setAccessibleText(texts.get("assign.filter"));
@@ -147,22 +146,13 @@ public final class AssignmentsPane implements ProgrammePane {
         if (one == null) {
             return;
         }
-        Alert alert = new Alert(Alert.AlertType.CONFIRMATION);
-        alert.initOwner(root.getScene().getWindow());
-        alert.setTitle(texts.get("assign.withdraw"));
-        alert.setHeaderText(null);
-        alert.setGraphic(null);
-        alert.setContentText(texts.get("assign.withdraw.question", one.caseCode(), one.assessor()));
-        ButtonType yes = new ButtonType(texts.get("assign.withdraw"), ButtonBar.ButtonData.OK_DONE);
-        ButtonType no = new ButtonType(texts.get("cancel"), ButtonBar.ButtonData.CANCEL_CLOSE);
-        alert.getButtonTypes().setAll(yes, no);
-        alert.getDialogPane().lookupButton(yes).setId("withdraw-yes");
-        alert.setOnHidden(event -> {
-            if (alert.getResult() == yes) {
-                model.withdraw(one);
-            }
-        });
-        alert.show();
+        Question.of(
+                        "withdraw",
+                        texts.get("assign.withdraw"),
+                        texts.get("assign.withdraw.question", one.caseCode(), one.assessor()),
+                        texts.get("assign.withdraw"),
+                        texts.get("cancel"))
+                .ask(root.getScene().getWindow(), () -> model.withdraw(one));
     }
 
     private TextField field(String id, String key, int columns) {
@@ -191,13 +181,6 @@ public final class AssignmentsPane implements ProgrammePane {
             }
         });
         return box;
-    }
-
-    private void column(String key, double width, Function<Assignment, String> words) {
-        TableColumn<Assignment, String> column = new TableColumn<>(texts.get(key));
-        column.setPrefWidth(width);
-        column.setCellValueFactory(row -> new ReadOnlyObjectWrapper<>(words.apply(row.getValue())));
-        table.getColumns().add(column);
     }
 
     @Override

@@ -1,16 +1,14 @@
 package org.sideport.app.assign;
 
 import java.util.Locale;
-import java.util.function.Function;
-import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.geometry.Insets;
 import javafx.scene.Node;
 import javafx.scene.control.Label;
-import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.VBox;
 import org.sideport.app.Background;
+import org.sideport.app.Columns;
 import org.sideport.app.Formats;
 import org.sideport.app.Notices;
 import org.sideport.app.Texts;
@@ -44,19 +42,19 @@ public final class CalibrationPane implements ProgrammePane {
         table.setId("calibration-table");
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setPlaceholder(Ui.wrapped(texts.get("calibration.empty"), "text-muted"));
-        column(table, "assign.column.assessor", 100, Compared::assessor);
-        column(table, "calibration.column.cases", 80, c -> String.valueOf(c.cases()));
-        column(table, "calibration.column.severity", 240, this::severity);
-        column(table, "calibration.column.exact", 130, c -> of(c.exact(), c.items()));
-        column(table, "calibration.column.within", 150, c -> of(c.withinOne(), c.items()));
+        Columns.add(table, texts, "assign.column.assessor", 100, Compared::assessor);
+        Columns.add(table, texts, "calibration.column.cases", 80, c -> String.valueOf(c.cases()));
+        Columns.add(table, texts, "calibration.column.severity", 240, this::severity);
+        Columns.add(table, texts, "calibration.column.exact", 130, c -> of(c.exact(), c.items()));
+        Columns.add(table, texts, "calibration.column.within", 150, c -> of(c.withinOne(), c.items()));
         items.setId("calibration-items");
         items.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         items.setPlaceholder(Ui.wrapped(texts.get("calibration.select"), "text-muted"));
-        column(items, "gap.item", 280, ItemCompared::title);
-        column(items, "calibration.column.n", 60, i -> String.valueOf(i.n()));
-        column(items, "calibration.column.exact", 130, i -> of(i.exact(), i.n()));
-        column(items, "calibration.column.within", 150, i -> of(i.withinOne(), i.n()));
-        column(items, "calibration.column.levels", 140, i -> signed(i.meanLevels()));
+        Columns.add(items, texts, "gap.item", 280, ItemCompared::title);
+        Columns.add(items, texts, "calibration.column.n", 60, i -> String.valueOf(i.n()));
+        Columns.add(items, texts, "calibration.column.exact", 130, i -> of(i.exact(), i.n()));
+        Columns.add(items, texts, "calibration.column.within", 150, i -> of(i.withinOne(), i.n()));
+        Columns.add(items, texts, "calibration.column.levels", 140, i -> signed(i.meanLevels()));
         table.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> {
             items.getItems().clear();
             if (now != null) {
@@ -96,18 +94,6 @@ public final class CalibrationPane implements ProgrammePane {
 
     private static String signed(double value) {
         return String.format(Locale.ROOT, "%+.2f", value).replace('-', '−');
-    }
-
-    private static <T> void column(
-            TableView<T> table, Texts texts, String key, double width, Function<T, String> words) {
-        TableColumn<T, String> column = new TableColumn<>(texts.get(key));
-        column.setPrefWidth(width);
-        column.setCellValueFactory(row -> new ReadOnlyObjectWrapper<>(words.apply(row.getValue())));
-        table.getColumns().add(column);
-    }
-
-    private <T> void column(TableView<T> of, String key, double width, Function<T, String> words) {
-        column(of, texts, key, width, words);
     }
 
     @Override

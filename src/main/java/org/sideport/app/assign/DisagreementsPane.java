@@ -1,7 +1,5 @@
 package org.sideport.app.assign;
 
-import java.util.function.Function;
-import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
@@ -9,13 +7,13 @@ import javafx.scene.control.Button;
 import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Spinner;
-import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Columns;
 import org.sideport.app.Formats;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -39,11 +37,11 @@ public final class DisagreementsPane implements ProgrammePane {
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setPlaceholder(Ui.wrapped(texts.get("differ.empty"), "text-muted"));
-        column("assign.column.case", 100, Disagreement::caseCode);
-        column("differ.column.marks", 220, DisagreementsViewModel::marks);
-        column("differ.column.gap", 100, d -> Formats.percent(d.shareGap()));
-        column("differ.column.far", 140, model::far);
-        column("differ.column.stage", 220, model::stage);
+        Columns.add(table, texts, "assign.column.case", 100, Disagreement::caseCode);
+        Columns.add(table, texts, "differ.column.marks", 220, DisagreementsViewModel::marks);
+        Columns.add(table, texts, "differ.column.gap", 100, d -> Formats.percent(d.shareGap()));
+        Columns.add(table, texts, "differ.column.far", 140, model::far);
+        Columns.add(table, texts, "differ.column.stage", 220, model::stage);
         table.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> {
             standing.getItems().clear();
             if (now != null) {
@@ -136,13 +134,6 @@ public final class DisagreementsPane implements ProgrammePane {
         field.setAccessibleText(texts.get(key));
         field.setPrefColumnCount(columns);
         return field;
-    }
-
-    private void column(String key, double width, Function<Disagreement, String> words) {
-        TableColumn<Disagreement, String> column = new TableColumn<>(texts.get(key));
-        column.setPrefWidth(width);
-        column.setCellValueFactory(row -> new ReadOnlyObjectWrapper<>(words.apply(row.getValue())));
-        table.getColumns().add(column);
     }
 
     @Override

@@ -35,6 +35,7 @@ import javafx.util.converter.LocalDateStringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
+import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.media.MediaWarning;

@@ -2,6 +2,7 @@ package org.sideport.app.cases;
 
 import java.nio.file.Path;
 import java.util.List;
+import org.sideport.app.exchange.CaseExchange;
 
 /** Opens the windows in which cases are taken in and changed. */
 public interface CaseIntake {
@@ -17,4 +18,7 @@ public interface CaseIntake {
 
     /** The sheet of a case. */
     void edit(String code);
+
+    /** The windows for what goes to, and comes from, other stores. */
+    CaseExchange exchange();
 }

@@ -11,7 +11,11 @@ import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
+import javafx.scene.control.MenuButton;
+import javafx.scene.control.MenuItem;
 import javafx.scene.control.ProgressBar;
+import javafx.scene.control.SelectionMode;
+import javafx.scene.control.SeparatorMenuItem;
 import javafx.scene.control.TableCell;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableRow;
@@ -23,11 +27,13 @@ import javafx.scene.input.KeyEvent;
 import javafx.scene.input.TransferMode;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.kordamp.ikonli.javafx.FontIcon;
 import org.sideport.app.Formats;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -80,13 +86,14 @@ public final class CasesView implements Screen {
         words.setPrefWidth(376);
         words.textProperty().bindBidirectional(model.wordsProperty());
         words.setOnAction(event -> {
-            table.getSelectionModel().selectFirst();
+            table.getSelectionModel().clearAndSelect(0);
             table.requestFocus();
         });
         Button add = Ui.button("add-case", Feather.PLUS, texts.get("cases.add"), () -> intake.add(List.of()));
         add.getStyleClass().add("accent");
         Button sheet = Ui.button("import-sheet", Feather.GRID, texts.get("cases.sheet"), intake::chooseSheet);
         Button export = Ui.button("export", Feather.DOWNLOAD, texts.get("cases.export"), this::chooseExport);
+        MenuButton exchange = exchange();
         ProgressBar progress = new ProgressBar();
         progress.progressProperty().bind(model.exportingProperty());
         progress.setPrefWidth(96);
@@ -104,6 +111,7 @@ public final class CasesView implements Screen {
                         filters.menu(),
                         Ui.spring(),
                         exporting,
+                        exchange,
                         Ui.reasoned(export, model.whyNoExportProperty()),
                         sheet,
                         add),
@@ -112,8 +120,47 @@ public final class CasesView implements Screen {
         return box;
     }
 
+    /** What goes to other stores and to paper-like forms, and comes back. */
+    private MenuButton exchange() {
+        MenuItem out = item("bundle-out", "bundle.out", () -> intake.exchange().handOut(chosen()));
+        MenuItem form = item("form-out", "form.out", () -> intake.exchange().writeForm(chosen().get(0)));
+        MenuButton menu = new MenuButton(
+                texts.get("exchange.menu"),
+                new FontIcon(Feather.REPEAT),
+                out,
+                item("bundle-in", "bundle.in", intake.exchange()::chooseBundle),
+                new SeparatorMenuItem(),
+                form,
+                item("form-in", "form.in", intake.exchange()::chooseForm));
+        menu.setId("exchange");
+        menu.setMinWidth(Region.USE_PREF_SIZE);
+        menu.setOnShowing(event -> {
+            int count = chosen().size();
+            out.setText(texts.get("bundle.out", count));
+            out.setDisable(count == 0);
+            form.setDisable(count != 1);
+        });
+        return menu;
+    }
+
+    private MenuItem item(String id, String key, Runnable action) {
+        MenuItem item = new MenuItem(texts.get(key, 1));
+        item.setId(id);
+        item.setOnAction(event -> action.run());
+        return item;
+    }
+
+    /** Codes of the rows that are selected. */
+    private List<String> chosen() {
+        return table.getSelectionModel().getSelectedItems().stream()
+                .filter(Objects::nonNull)
+                .map(CaseSummary::code)
+                .toList();
+    }
+
     private StackPane middle() {
         table.setId("cases-table");
+        table.getSelectionModel().setSelectionMode(SelectionMode.MULTIPLE);
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setFixedCellSize(40);
@@ -177,6 +224,7 @@ public final class CasesView implements Screen {
         });
         model.selectedProperty().addListener((property, old, now) -> {
             if (now != null && !now.equals(table.getSelectionModel().getSelectedItem())) {
+                table.getSelectionModel().clearSelection();
                 table.getSelectionModel().select(now);
                 table.scrollTo(now);
             }

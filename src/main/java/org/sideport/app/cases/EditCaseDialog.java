@@ -22,6 +22,7 @@ import javafx.stage.Stage;
 import javafx.stage.Window;
 import javafx.util.StringConverter;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.ConsentPurpose;

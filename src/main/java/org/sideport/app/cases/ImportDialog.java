@@ -23,6 +23,7 @@ import javafx.stage.Modality;
 import javafx.stage.Stage;
 import javafx.stage.Window;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 

@@ -9,6 +9,8 @@ import javafx.stage.Stage;
 import org.sideport.app.AppContext;
 import org.sideport.app.Notice;
 import org.sideport.app.Texts;
+import org.sideport.app.exchange.CaseExchange;
+import org.sideport.app.exchange.ExchangeWindows;
 import org.sideport.model.ConsentState;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.ProposeCases;
@@ -20,12 +22,14 @@ public final class IntakeWindows implements CaseIntake {
     private final AppContext context;
     private final Texts texts;
     private final CasesViewModel cases;
+    private final ExchangeWindows exchange;
 
     public IntakeWindows(Stage owner, AppContext context, CasesViewModel cases) {
         this.owner = owner;
         this.context = context;
         this.texts = context.texts();
         this.cases = cases;
+        this.exchange = new ExchangeWindows(owner, context, cases::selectWhenRead);
     }
 
     @Override
@@ -35,7 +39,7 @@ public final class IntakeWindows implements CaseIntake {
 
     private void add(String code, List<Path> files) {
         AddCaseDialog[] dialog = new AddCaseDialog[1];
-        AddCaseViewModel model = context.addCaseViewModel(added -> {
+        AddCaseViewModel model = context.cases().addCaseViewModel(added -> {
             dialog[0].close();
             cases.selectWhenRead(added.code());
         });
@@ -47,17 +51,26 @@ public final class IntakeWindows implements CaseIntake {
 
     @Override
     public void drop(List<Path> dropped) {
+        if (dropped.size() == 1 && ExchangeWindows.isBundle(dropped.get(0))) {
+            exchange.takeIn(dropped.get(0));
+            return;
+        }
         if (dropped.size() == 1 && isSheet(dropped.get(0))) {
             sheet(dropped.get(0));
             return;
         }
-        context.propose(dropped, proposals -> {
+        context.cases().propose(dropped, proposals -> {
             if (proposals.size() == 1) {
                 add(proposals.get(0).code(), proposals.get(0).files());
             } else {
                 choose(proposals);
             }
         });
+    }
+
+    @Override
+    public CaseExchange exchange() {
+        return exchange;
     }
 
     private static boolean isSheet(Path file) {
@@ -67,7 +80,7 @@ public final class IntakeWindows implements CaseIntake {
 
     private void choose(List<ProposeCases.Proposal> proposals) {
         ImportDialog[] dialog = new ImportDialog[1];
-        ImportViewModel model = context.importViewModel(proposals, stored -> {
+        ImportViewModel model = context.cases().importViewModel(proposals, stored -> {
             dialog[0].close();
             tell(stored.size());
             cases.selectWhenRead(stored.keySet().iterator().next());
@@ -96,7 +109,7 @@ public final class IntakeWindows implements CaseIntake {
 
     private void sheet(Path file) {
         SheetDialog[] dialog = new SheetDialog[1];
-        SheetViewModel model = context.sheetViewModel(file, stored -> {
+        SheetViewModel model = context.cases().sheetViewModel(file, stored -> {
             dialog[0].close();
             tell(stored.size());
             cases.selectWhenRead(stored.get(0).code());
@@ -107,13 +120,13 @@ public final class IntakeWindows implements CaseIntake {
 
     @Override
     public void edit(String code) {
-        context.openSheet(code, this::edit);
+        context.cases().openSheet(code, this::edit);
     }
 
     private void edit(EditCase.Sheet sheet) {
         EditCaseDialog[] dialog = new EditCaseDialog[1];
         EditCaseViewModel[] edited = new EditCaseViewModel[1];
-        EditCaseViewModel model = context.editCaseViewModel(sheet, () -> {
+        EditCaseViewModel model = context.cases().editCaseViewModel(sheet, () -> {
             dialog[0].close();
             String code = sheet.surgicalCase().code();
             if (edited[0].consentProperty().get() == ConsentState.WITHDRAWN) {

@@ -18,6 +18,7 @@ import javafx.stage.Stage;
 import javafx.stage.Window;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.media.MediaWarning;

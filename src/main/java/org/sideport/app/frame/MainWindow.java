@@ -98,7 +98,7 @@ public final class MainWindow implements Navigator {
         this.context = context;
         this.texts = context.texts();
         this.stage = stage;
-        casesModel = context.casesViewModel();
+        casesModel = context.cases().casesViewModel();
         intake = new IntakeWindows(stage, context, casesModel);
         cases = new CasesView(
                 casesModel,
@@ -106,7 +106,7 @@ public final class MainWindow implements Navigator {
                 texts,
                 this,
                 intake,
-                context.thumbnails());
+                context.cases().thumbnails());
         reviewing = context.reviewViewModel();
         PictureTools tools = context.pictureTools(reviewing);
         CutsViewModel cuts = context.cutsViewModel(reviewing);

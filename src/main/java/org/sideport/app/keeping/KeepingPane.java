@@ -2,14 +2,11 @@ package org.sideport.app.keeping;
 
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Objects;
 import javafx.beans.binding.Bindings;
 import javafx.collections.ListChangeListener;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
-import javafx.scene.control.Alert;
 import javafx.scene.control.Button;
-import javafx.scene.control.ButtonType;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.DatePicker;
 import javafx.scene.control.Label;
@@ -22,6 +19,7 @@ import javafx.util.StringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
+import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
@@ -59,6 +57,9 @@ public final class KeepingPane implements ProgrammePane {
                 texts.get("keeping.by.prompt"),
                 model.byProperty().get(),
                 code -> model.byProperty().set(code.strip()));
+        if (model.isByFixed()) {
+            Ui.fixed(by, texts.get("who.own", by.getText()));
+        }
         Label label = Ui.label(texts.get("keeping.by"), "text-muted");
         label.setLabelFor(by);
         Label why = Ui.label("", "small", "text-muted");
@@ -237,24 +238,15 @@ public final class KeepingPane implements ProgrammePane {
     }
 
     private void ask(String key, String code, List<String> lines, Runnable deed) {
-        Alert alert = new Alert(Alert.AlertType.CONFIRMATION);
-        alert.initOwner(root.getScene().getWindow());
-        alert.setTitle(texts.get("keeping.title"));
-        alert.setHeaderText(texts.get(key, code));
-        VBox said = new VBox(Ui.STEP);
-        lines.forEach(line -> said.getChildren().add(Ui.wrapped(line)));
-        said.setPrefWidth(560);
-        alert.getDialogPane().setContent(said);
-        alert.getDialogPane().getStylesheets().setAll(root.getScene().getStylesheets());
-        ButtonType yes = new ButtonType(texts.get(key + ".yes"), javafx.scene.control.ButtonBar.ButtonData.OK_DONE);
-        ButtonType no = new ButtonType(texts.get("cancel"), javafx.scene.control.ButtonBar.ButtonData.CANCEL_CLOSE);
-        alert.getButtonTypes().setAll(yes, no);
-        alert.getDialogPane().lookupButton(yes).setId("keeping-yes");
-        // what cannot be undone is not what Enter does
-        ((Button) alert.getDialogPane().lookupButton(yes)).setDefaultButton(false);
-        if (Objects.equals(alert.showAndWait().orElse(no), yes)) {
-            deed.run();
-        }
+        new Question(
+                        "keeping",
+                        texts.get("keeping.title"),
+                        texts.get(key, code),
+                        lines,
+                        texts.get(key + ".yes"),
+                        texts.get("cancel"),
+                        true)
+                .ask(root.getScene().getWindow(), deed);
     }
 
     private void fillLeft() {

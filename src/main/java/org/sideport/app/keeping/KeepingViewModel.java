@@ -31,6 +31,8 @@ import org.sideport.workflow.consent.DeletionPlan;
 public final class KeepingViewModel {
 
     private static final String BY = "keeping.person";
+    /** Fixed for who signed in, see {@code AppContext}. */
+    private static final String SIGNED_IN = "annotator";
 
     private final CaseKeeping keeping;
     private final DeleteCase deleting;
@@ -38,14 +40,13 @@ public final class KeepingViewModel {
     private final Notices notices;
     private final Texts texts;
     private final Clock clock;
+    private final boolean byFixed;
     private final StringProperty by;
     private final ReadOnlyStringWrapper whyNot = new ReadOnlyStringWrapper("");
     private final ReadOnlyObjectWrapper<CaseKeeping.@Nullable Overview> overview = new ReadOnlyObjectWrapper<>(null);
     private final ObservableList<String> leftToDo = FXCollections.observableArrayList();
 
-    /** @param signedIn code of who signed in, who decides in no other name; empty where nobody does */
     public KeepingViewModel(
-            String signedIn,
             CaseKeeping keeping,
             DeleteCase deleting,
             Background work,
@@ -59,9 +60,12 @@ public final class KeepingViewModel {
         this.notices = notices;
         this.texts = texts;
         this.clock = clock;
-        by = new SimpleStringProperty(signedIn.isEmpty() ? settings.get(BY, "") : signedIn);
+        byFixed = settings.isFixed(SIGNED_IN);
+        by = new SimpleStringProperty(byFixed ? settings.get(SIGNED_IN, "") : settings.get(BY, ""));
         by.addListener((property, old, now) -> {
-            settings.put(BY, now);
+            if (!byFixed) {
+                settings.put(BY, now);
+            }
             check();
         });
         check();
@@ -74,6 +78,11 @@ public final class KeepingViewModel {
     /** Code of the person who decides here. */
     public StringProperty byProperty() {
         return by;
+    }
+
+    /** True if who signed in decides under the own code, which is not to be changed. */
+    public boolean isByFixed() {
+        return byFixed;
     }
 
     /** Why nothing can be decided yet; empty if it can. */
@@ -111,10 +120,11 @@ public final class KeepingViewModel {
                 .run(
                         progress -> deleting.delete(confirmed, who, today()),
                         done -> {
-                            leftToDo.addAll(files(done.plan()));
+                            List<String> left = files(done.plan());
+                            leftToDo.addAll(left);
                             notices.show(Notice.done(
                                     texts.get(
-                                            leftToDo.isEmpty() ? "keeping.deleted" : "keeping.deleted.left",
+                                            left.isEmpty() ? "keeping.deleted" : "keeping.deleted.left",
                                             done.deletion().id()),
                                     null));
                             refresh();

@@ -4,8 +4,10 @@ import java.util.List;
 import java.util.stream.IntStream;
 import javafx.scene.control.TextField;
 import javafx.scene.control.TitledPane;
+import javafx.scene.control.Tooltip;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
+import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.Rating;
@@ -24,6 +26,7 @@ final class ActionsEditor extends TitledPane {
         setExpanded(false);
         setAnimated(false);
         setFocusTraversable(false);
+        setTooltip(new Tooltip(Ui.withKey(texts, Shortcut.ACTIONS)));
         getStyleClass().add("dense");
         fields = IntStream.rangeClosed(1, Rating.MOST_ACTIONS)
                 .mapToObj(this::field)
@@ -38,9 +41,11 @@ final class ActionsEditor extends TitledPane {
         field.setId("action-" + number);
         field.setPromptText(texts.get("actions.prompt", number));
         field.getStyleClass().add("small");
-        field.setOnAction(event -> {
-            keep();
-            requestFocus();
+        field.setOnAction(event -> onward(field, number));
+        field.textProperty().addListener((property, old, now) -> {
+            if (field.isFocused()) {
+                keep();
+            }
         });
         field.focusedProperty().addListener((property, old, now) -> {
             if (!now) {
@@ -48,6 +53,29 @@ final class ActionsEditor extends TitledPane {
             }
         });
         return field;
+    }
+
+    /** Opens it, at the first action that is still to be written. */
+    void edit() {
+        if (isDisabled()) {
+            return;
+        }
+        setExpanded(true);
+        Ui.focusByKey(fields.stream()
+                .filter(field -> field.getText().isBlank())
+                .findFirst()
+                .orElse(fields.get(0)));
+    }
+
+    /** On to the next action; an empty one, or the last, ends the writing and gives its room back. */
+    private void onward(TextField field, int number) {
+        keep();
+        if (number < fields.size() && !field.getText().isBlank()) {
+            fields.get(number).requestFocus();
+        } else {
+            requestFocus();
+            setExpanded(false);
+        }
     }
 
     private void keep() {

@@ -174,6 +174,11 @@ public final class ItemCard extends VBox {
             model.comment(item, comment.getText());
             requestFocus();
         });
+        comment.textProperty().addListener((property, old, now) -> {
+            if (comment.isFocused()) {
+                model.comment(item, now);
+            }
+        });
         comment.focusedProperty().addListener((property, old, now) -> {
             if (now) {
                 model.focus(item);
@@ -197,6 +202,9 @@ public final class ItemCard extends VBox {
     }
 
     private void editComment() {
+        if (model.isComing(item)) {
+            comment.setDisable(false);
+        }
         if (!comment.isDisabled()) {
             comment.requestFocus();
         }
@@ -218,7 +226,7 @@ public final class ItemCard extends VBox {
         if (!comment.isFocused() || comment.isDisabled()) {
             comment.setText(score == null ? "" : score.comment());
         }
-        comment.setDisable(score == null || closed);
+        comment.setDisable((score == null && !model.isComing(item)) || closed);
         comment.setPromptText(texts.get(score == null ? "item.comment.first" : "item.comment"));
         comment.setTooltip(score == null ? new Tooltip(texts.get("item.comment.first")) : null);
         boolean failed = model.isCriticalFailure(item);

@@ -20,6 +20,11 @@ public interface ItemMarking {
     @Nullable
     ItemScore scoreOf(Rubric.Item item);
 
+    /** True while a mark of the item is on its way to the store: words may follow it. */
+    default boolean isComing(Rubric.Item item) {
+        return false;
+    }
+
     /** True if the mark lies below the item's critical minimum. */
     boolean isCriticalFailure(Rubric.Item item);
 

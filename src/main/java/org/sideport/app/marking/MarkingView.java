@@ -1,20 +1,20 @@
 package org.sideport.app.marking;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import javafx.beans.binding.Bindings;
 import javafx.geometry.Bounds;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
-import javafx.scene.control.Alert;
 import javafx.scene.control.Button;
-import javafx.scene.control.ButtonBar;
-import javafx.scene.control.ButtonType;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
+import javafx.scene.control.TextInputControl;
 import javafx.scene.control.TitledPane;
 import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
@@ -28,6 +28,7 @@ import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Question;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -45,6 +46,7 @@ import org.sideport.app.timeline.TimelineView;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Rubric;
+import org.sideport.rubric.Score;
 
 /** Mark a case: the rubric beside the picture. */
 public final class MarkingView implements Screen {
@@ -55,8 +57,12 @@ public final class MarkingView implements Screen {
     private final BorderPane root = Ui.styled(new BorderPane(), "marking");
     private final StackPane stack = new StackPane();
     private final VBox items = Ui.styled(new VBox(Ui.STEP), "items");
-    private final ScrollPane scroll = Ui.styled(new ScrollPane(items), "edge-to-edge");
+    private final VBox page = new VBox(items);
+    private final ScrollPane scroll = Ui.styled(new ScrollPane(page), "edge-to-edge");
     private final List<ItemCard> cards = new ArrayList<>();
+    private final Map<String, Label> sums = new HashMap<>();
+    private final TextField code;
+    private final ComboBox<Rubric> rubrics;
     private final ScorePane score;
     private final PictureKeys keys;
     private final VBox side;
@@ -98,12 +104,30 @@ public final class MarkingView implements Screen {
             }
         });
         keys = new PictureKeys(model.desk(), lane, this::toggleFullPicture);
+        code = Ui.codeField(
+                "assessor",
+                texts.get("marking.assessor.prompt"),
+                model.assessorProperty().get(),
+                model::setAssessor);
+        rubrics = new ComboBox<>(model.rubrics());
         score = new ScorePane(model, texts, this::askToSign);
+        page.getChildren().addAll(score.words(), gap);
         scroll.setFitToWidth(true);
+        // marks make the note below taller: what is in focus stays in sight
+        scroll.viewportBoundsProperty().addListener((property, old, now) -> {
+            if (old.getHeight() != now.getHeight()) {
+                showFocus();
+            }
+        });
+        stack.sceneProperty().addListener((property, old, now) -> {
+            if (now != null) {
+                now.focusOwnerProperty().addListener((owner, before, node) -> writtenIn(node));
+            }
+        });
         scroll.setHbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
         scroll.setFocusTraversable(false);
         VBox.setVgrow(scroll, Priority.ALWAYS);
-        side = Ui.styled(new VBox(who(), scroll, gap, score), "side");
+        side = Ui.styled(new VBox(who(), scroll, score), "side");
         side.setPrefWidth(464);
         side.setMinWidth(400);
         root.setCenter(new PictureView(model.desk(), texts));
@@ -131,16 +155,10 @@ public final class MarkingView implements Screen {
     private HBox who() {
         Label as = Ui.label(texts.get("marking.assessor"));
         as.setMinWidth(Region.USE_PREF_SIZE);
-        TextField code = Ui.codeField(
-                "assessor",
-                texts.get("marking.assessor.prompt"),
-                model.assessorProperty().get(),
-                model::setAssessor);
         code.setTooltip(new Tooltip(texts.get("marking.assessor.tooltip")));
         if (model.isAssessorFixed()) {
             Ui.fixed(code, texts.get("who.own", code.getText()));
         }
-        ComboBox<Rubric> rubrics = new ComboBox<>(model.rubrics());
         rubrics.setId("rubric");
         rubrics.setMaxWidth(Double.MAX_VALUE);
         rubrics.setPrefWidth(180);
@@ -163,6 +181,8 @@ public final class MarkingView implements Screen {
                 model.setRubric(chosen);
             }
         });
+        rubrics.setOnHidden(event -> root.requestFocus());
+        rubrics.setAccessibleText(Ui.withKey(texts, Shortcut.MARKING_BY));
         model.rubricProperty().addListener((property, old, now) -> {
             rubrics.setValue(now);
             rubrics.setTooltip(
@@ -175,8 +195,16 @@ public final class MarkingView implements Screen {
         return box;
     }
 
+    private void chooseRubric() {
+        if (!rubrics.getItems().isEmpty()) {
+            rubrics.requestFocus();
+            rubrics.show();
+        }
+    }
+
     private void rebuild(@Nullable Rubric rubric) {
         cards.clear();
+        sums.clear();
         items.getChildren().clear();
         if (rubric == null) {
             show();
@@ -192,7 +220,16 @@ public final class MarkingView implements Screen {
             items.getChildren().add(guidance);
         }
         for (Rubric.Domain domain : rubric.domains()) {
-            items.getChildren().add(Ui.label(domain.title(), "domain-title"));
+            Label sum = Ui.label("", "small", "text-muted", "digits");
+            sum.setId("domain-sum-" + domain.id());
+            sum.setMinWidth(Region.USE_PREF_SIZE);
+            sums.put(domain.id(), sum);
+            Label title = Ui.wrapped(domain.title(), "domain-title");
+            HBox.setHgrow(title, Priority.ALWAYS);
+            title.setMaxWidth(Double.MAX_VALUE);
+            HBox head = new HBox(Ui.STEP, title, sum);
+            head.setAlignment(Pos.BOTTOM_LEFT);
+            items.getChildren().add(head);
             for (Rubric.Item item : rubric.items()) {
                 if (item.domain().equals(domain.id())) {
                     ItemCard card = new ItemCard(model, texts, rubric, item);
@@ -208,6 +245,24 @@ public final class MarkingView implements Screen {
     private void show() {
         cards.forEach(ItemCard::show);
         score.show();
+        Marks marks = model.marksProperty().get();
+        sums.values().forEach(sum -> sum.setText(""));
+        if (marks != null) {
+            for (Score.DomainScore domain : marks.score().domains()) {
+                Label sum = sums.get(domain.domain());
+                if (sum != null) {
+                    sum.setText(
+                            domain.marked() == 0
+                                    ? texts.get("marking.domain.none", domain.items())
+                                    : texts.get(
+                                            "marking.domain",
+                                            domain.points(),
+                                            domain.maximum(),
+                                            domain.marked(),
+                                            domain.items()));
+                }
+            }
+        }
     }
 
     private void showFocus() {
@@ -221,18 +276,52 @@ public final class MarkingView implements Screen {
         }
     }
 
+    /** As much of it as there is room for, with its domain's title where that fits too. */
     private void bringIntoView(ItemCard card) {
-        Bounds view = scroll.getViewportBounds();
-        double content = items.getHeight();
-        if (content <= view.getHeight() || view.getHeight() == 0) {
+        Bounds bounds = inPage(card);
+        double room = Math.max(0, scroll.getViewportBounds().getHeight() - bounds.getHeight());
+        if (!isWhole(bounds)) {
+            scrollTo(bounds.getMinY() - Math.min(5 * Ui.STEP, room));
+        }
+    }
+
+    /** A field that is written in is to be seen. */
+    private void writtenIn(@Nullable Node node) {
+        if (!(node instanceof TextInputControl) || !isInPage(node)) {
             return;
         }
-        Bounds bounds = card.getBoundsInParent();
-        double top = scroll.getVvalue() * (content - view.getHeight());
-        boolean whole = bounds.getMinY() >= top && bounds.getMaxY() <= top + view.getHeight();
-        if (!whole) {
-            double wanted = Math.max(0, bounds.getMinY() - 5 * Ui.STEP);
-            scroll.setVvalue(Math.min(1, wanted / (content - view.getHeight())));
+        // a pane that opens for it has no size yet
+        page.applyCss();
+        page.layout();
+        Bounds bounds = inPage(node);
+        if (!isWhole(bounds)) {
+            scrollTo(bounds.getMaxY() + 2 * Ui.STEP - scroll.getViewportBounds().getHeight());
+        }
+    }
+
+    private boolean isInPage(Node node) {
+        for (Node up = node; up != null; up = up.getParent()) {
+            if (up == page) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private Bounds inPage(Node node) {
+        return page.sceneToLocal(node.localToScene(node.getBoundsInLocal()));
+    }
+
+    private boolean isWhole(Bounds bounds) {
+        double view = scroll.getViewportBounds().getHeight();
+        double top = scroll.getVvalue() * Math.max(0, page.getHeight() - view);
+        return bounds.getMinY() >= top && bounds.getMaxY() <= top + view;
+    }
+
+    private void scrollTo(double top) {
+        double hidden = page.getHeight() - scroll.getViewportBounds().getHeight();
+        if (hidden > 0) {
+            scroll.setVvalue(Math.max(0, Math.min(1, top / hidden)));
         }
     }
 
@@ -242,23 +331,13 @@ public final class MarkingView implements Screen {
             model.sign();
             return;
         }
-        Alert alert = new Alert(Alert.AlertType.CONFIRMATION);
-        alert.initOwner(stack.getScene().getWindow());
-        alert.setTitle(texts.get("sign.title"));
-        alert.setHeaderText(null);
-        alert.setGraphic(null);
-        alert.setContentText(texts.get("sign.question", model.assessorProperty().get()));
-        alert.getDialogPane().setMinHeight(180);
-        ButtonType yes = new ButtonType(texts.get("sign.yes"), ButtonBar.ButtonData.OK_DONE);
-        ButtonType no = new ButtonType(texts.get("sign.no"), ButtonBar.ButtonData.CANCEL_CLOSE);
-        alert.getButtonTypes().setAll(yes, no);
-        alert.getDialogPane().lookupButton(yes).setId("sign-yes");
-        alert.setOnHidden(event -> {
-            if (alert.getResult() == yes) {
-                model.sign();
-            }
-        });
-        alert.show();
+        Question.of(
+                        "sign",
+                        texts.get("sign.title"),
+                        texts.get("sign.question", model.assessorProperty().get()),
+                        texts.get("sign.yes"),
+                        texts.get("sign.no"))
+                .ask(stack.getScene().getWindow(), model::sign);
     }
 
     private void toggleFullPicture() {
@@ -275,12 +354,17 @@ public final class MarkingView implements Screen {
     @Override
     public void shown() {
         model.refresh();
-        root.requestFocus();
+        takeFocus();
     }
 
     @Override
     public void takeFocus() {
-        root.requestFocus();
+        // nothing can be marked without a code: it is asked for first
+        if (model.assessorProperty().get().isEmpty() && !code.isFocused()) {
+            code.requestFocus();
+        } else {
+            root.requestFocus();
+        }
     }
 
     @Override
@@ -309,11 +393,13 @@ public final class MarkingView implements Screen {
             case NOT_VISIBLE -> model.excuseFocused(NotApplicable.NOT_VISIBLE);
             case NOT_PERFORMED -> model.excuseFocused(NotApplicable.NOT_PERFORMED);
             case CLEAR_MARK -> model.clearFocused();
-            case COMMENT ->
-                cards.stream()
-                        .filter(card -> Objects.equals(card.item(), focused))
-                        .findFirst()
-                        .ifPresent(ItemCard::edit);
+            case NEXT_MISSING -> model.focusNextMissing();
+            case OVERALL -> score.editOverall();
+            case ACTIONS -> score.editActions();
+            case MARKING_AS -> code.requestFocus();
+            case MARKING_BY -> chooseRubric();
+            case SIGN -> askToSign();
+            case COMMENT -> editFocused();
             case EVIDENCE -> {
                 if (focused != null) {
                     model.toggleEvidence(focused);
@@ -327,6 +413,19 @@ public final class MarkingView implements Screen {
             default -> throw new IllegalStateException("not a marking key: " + shortcut);
         }
         return true;
+    }
+
+    private void editFocused() {
+        String why = model.whyNoComment();
+        if (why != null) {
+            model.say(why);
+            return;
+        }
+        Rubric.Item focused = model.focusedItem();
+        cards.stream()
+                .filter(card -> Objects.equals(card.item(), focused))
+                .findFirst()
+                .ifPresent(ItemCard::edit);
     }
 
     private boolean markByKey(KeyEvent event) {

@@ -1,6 +1,5 @@
 package org.sideport.app.marking;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
@@ -24,13 +23,7 @@ import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.PhaseSpan;
-import org.sideport.model.Procedure;
-import org.sideport.model.Rating;
-import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
-import org.sideport.model.Tagging;
-import org.sideport.rubric.Score;
-import org.sideport.store.DatabaseAwayException;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.MarkSession;
 import org.sideport.workflow.TagRecording;
@@ -45,7 +38,6 @@ public final class MarkingViewModel implements ItemMarking {
     private final PictureDesk desk;
     private final MarkCase marking;
     private final Vocabularies vocabularies;
-    private final TagRecording tagging;
     private final Background work;
     private final Notices notices;
     private final Texts texts;
@@ -54,28 +46,13 @@ public final class MarkingViewModel implements ItemMarking {
     private final ReadOnlyStringWrapper assessor;
     private final ObservableList<Rubric> rubrics = FXCollections.observableArrayList();
     private final ReadOnlyObjectWrapper<@Nullable Rubric> rubric = new ReadOnlyObjectWrapper<>(null);
-    private final ReadOnlyObjectWrapper<@Nullable Marks> marks = new ReadOnlyObjectWrapper<>(null);
+    private final OpenDraft draft;
     private final ReadOnlyIntegerWrapper focused = new ReadOnlyIntegerWrapper(0);
-    private final ReadOnlyObjectWrapper<Tagging> tags = new ReadOnlyObjectWrapper<>(Tagging.EMPTY);
-    private final ReadOnlyObjectWrapper<TaggedLanes> lane = new ReadOnlyObjectWrapper<>(TaggedLanes.EMPTY);
-    private @Nullable MarkSession session;
+    private final ItemsInRecording recording;
     private boolean mayMark = true;
-    /** Whose tags are shown; empty where there are none. */
-    private String taggedBy = "";
-
-    /**
-     * The rating as it stands.
-     *
-     * @param digest of what was signed; empty for a draft
-     */
-    public record Marks(MarkSession session, Rating rating, RatingState state, Score score, String digest) {
-        public boolean isSigned() {
-            return state != RatingState.DRAFT;
-        }
-    }
 
     /** What is read when a case comes. */
-    private record Material(List<Rubric> rubrics, String annotator, Tagging tagging) {}
+    private record Material(List<Rubric> rubrics, ItemsInRecording.Tags tags) {}
 
     public MarkingViewModel(
             CurrentCase current,
@@ -91,14 +68,14 @@ public final class MarkingViewModel implements ItemMarking {
         this.desk = desk;
         this.marking = marking;
         this.vocabularies = vocabularies;
-        this.tagging = tagging;
         this.work = work;
         this.notices = notices;
         this.texts = texts;
         this.settings = settings;
+        this.draft = new OpenDraft(work, notices);
+        this.recording = new ItemsInRecording(current, desk, tagging, notices, texts);
         this.assessor = new ReadOnlyStringWrapper(settings.get(ASSESSOR_SETTING, ""));
         current.openedProperty().addListener((property, old, now) -> refresh());
-        desk.durationProperty().addListener((property, old, now) -> relay());
         refresh();
     }
 
@@ -126,7 +103,7 @@ public final class MarkingViewModel implements ItemMarking {
 
     /** {@code null} while nothing can be marked. */
     public ReadOnlyObjectProperty<@Nullable Marks> marksProperty() {
-        return marks.getReadOnlyProperty();
+        return draft.marksProperty();
     }
 
     /** Position in the rubric of the item that the keys mark. */
@@ -136,7 +113,7 @@ public final class MarkingViewModel implements ItemMarking {
 
     @Override
     public ReadOnlyObjectProperty<TaggedLanes> laneProperty() {
-        return lane.getReadOnlyProperty();
+        return recording.laneProperty();
     }
 
     /** True if the assessor marks an operation of their own. */
@@ -160,14 +137,14 @@ public final class MarkingViewModel implements ItemMarking {
         if (!mayMark) {
             return texts.get("marking.why.role");
         }
-        Marks now = marks.get();
+        Marks now = draft.marks();
         return now != null && now.isSigned() ? texts.get("marking.why.signed") : null;
     }
 
     /** Why it cannot be signed now, or {@code null} if it can. */
     public @Nullable String whyNoSigning() {
         String why = whyNoMarking();
-        Marks now = marks.get();
+        Marks now = draft.marks();
         if (why != null || now == null) {
             return why;
         }
@@ -183,21 +160,19 @@ public final class MarkingViewModel implements ItemMarking {
         if (open == null) {
             rubrics.clear();
             rubric.set(null);
-            tags.set(Tagging.EMPTY);
-            session = null;
-            marks.set(null);
-            relay();
+            recording.forget();
+            draft.close();
             return;
         }
         work.run(
-                progress -> material(open),
+                progress -> new Material(
+                        vocabularies.rubrics(open.procedure().id()),
+                        recording.read(open, List.of(settings.get("annotator", ""), assessor.get()))),
                 material -> {
                     if (!open.equals(current.opened())) {
                         return;
                     }
-                    taggedBy = material.annotator();
-                    tags.set(material.tagging());
-                    relay();
+                    recording.take(material.tags());
                     if (!rubrics.equals(material.rubrics())) {
                         rubrics.setAll(material.rubrics());
                         rubric.set(rubrics.isEmpty() ? null : rubrics.get(0));
@@ -205,36 +180,6 @@ public final class MarkingViewModel implements ItemMarking {
                     begin();
                 },
                 notices::failed);
-    }
-
-    /** The assessor's own tags, or else those of the annotator whose code comes first. */
-    private Material material(CurrentCase.Opened open) {
-        List<Rubric> fitting = vocabularies.rubrics(open.procedure().id());
-        List<String> annotators = new ArrayList<>();
-        annotators.add(settings.get("annotator", ""));
-        annotators.add(assessor.get());
-        annotators.addAll(open.overview().annotators());
-        for (String annotator : annotators) {
-            Tagging found = annotator.isEmpty()
-                    ? Tagging.EMPTY
-                    : tagging.look(open.code(), annotator).tagging();
-            if (!found.isEmpty()) {
-                return new Material(fitting, annotator, found);
-            }
-        }
-        return new Material(fitting, "", Tagging.EMPTY);
-    }
-
-    private void relay() {
-        CurrentCase.Opened open = current.opened();
-        lane.set(
-                open == null
-                        ? TaggedLanes.EMPTY
-                        : TaggedLanes.of(
-                                open.procedure(),
-                                tags.get(),
-                                desk.recordingProperty().get(),
-                                desk.durationProperty().get()));
     }
 
     public void setAssessor(String code) {
@@ -260,9 +205,8 @@ public final class MarkingViewModel implements ItemMarking {
     }
 
     private void begin() {
-        session = null;
         mayMark = true;
-        marks.set(null);
+        draft.close();
         CurrentCase.Opened open = current.opened();
         Rubric by = rubric.get();
         String as = assessor.get();
@@ -272,7 +216,7 @@ public final class MarkingViewModel implements ItemMarking {
         boolean self = isSelf();
         work.run(
                 progress -> marking.isOffered(open.code(), self)
-                        ? Optional.of(marksOf(marking.open(open.code(), as, self, by)))
+                        ? Optional.of(Marks.of(marking.open(open.code(), as, self, by)))
                         : Optional.<Marks>empty(),
                 found -> {
                     mayMark = found.isPresent();
@@ -281,62 +225,56 @@ public final class MarkingViewModel implements ItemMarking {
                             && open.equals(current.opened())
                             && as.equals(assessor.get())
                             && by.equals(rubric.get())) {
-                        session = opened.session();
-                        marks.set(opened);
+                        // what was begun in an earlier version goes on in it
+                        rubric.set(opened.session().rubric());
+                        draft.open(opened);
                         String warning = opened.session().consentWarning();
                         if (!warning.isEmpty()) {
                             notices.hint(texts.get("marking.consent", open.code()));
                         }
-                        focused.set(
-                                Math.min(focused.get(), Math.max(0, by.items().size() - 1)));
+                        int last = opened.session().rubric().items().size() - 1;
+                        focused.set(Math.min(focused.get(), Math.max(0, last)));
                     }
                 },
                 notices::failed);
     }
 
-    private static Marks marksOf(MarkSession of) {
-        return new Marks(of, of.rating(), of.state(), of.score(), of.digest());
-    }
-
-    private void edit(Consumer<MarkSession> change) {
+    /** @param item that it marks, or {@code null} */
+    private void edit(Rubric.@Nullable Item item, Consumer<MarkSession> change) {
         String why = whyNoMarking();
         if (why != null) {
             notices.hint(why);
-            return;
+        } else {
+            draft.write(item == null ? "" : item.id(), change);
         }
-        MarkSession now = session;
-        if (now == null) {
-            return;
-        }
-        work.run(
-                progress -> {
-                    try {
-                        change.accept(now);
-                        return new Edited(marksOf(now), null);
-                    } catch (DatabaseAwayException kept) {
-                        return new Edited(marksOf(now), kept);
-                    }
-                },
-                edited -> {
-                    notices.clear();
-                    if (session == edited.marks().session()) {
-                        marks.set(edited.marks());
-                    }
-                    if (edited.kept() != null) {
-                        notices.failed(edited.kept());
-                    }
-                },
-                notices::failed);
     }
 
-    /** @param kept why it is on this computer only, or {@code null} */
-    private record Edited(Marks marks, @Nullable DatabaseAwayException kept) {}
+    private void edit(Consumer<MarkSession> change) {
+        edit(null, change);
+    }
 
     // ---- marking
 
     public Rubric.@Nullable Item focusedItem() {
         Rubric now = rubric.get();
         return now == null || now.items().isEmpty() ? null : now.items().get(focused.get());
+    }
+
+    /** Goes to the next item that has neither mark nor reason, from the top again after the last one. */
+    public void focusNextMissing() {
+        Rubric now = rubric.get();
+        if (now == null) {
+            return;
+        }
+        int items = now.items().size();
+        for (int i = 1; i <= items; i++) {
+            int next = (focused.get() + i) % items;
+            if (scoreOf(now.items().get(next)) == null) {
+                focused.set(next);
+                return;
+            }
+        }
+        notices.hint(texts.get("marking.noneMissing"));
     }
 
     public void focus(int item) {
@@ -356,19 +294,37 @@ public final class MarkingViewModel implements ItemMarking {
 
     @Override
     public @Nullable ItemScore scoreOf(Rubric.Item item) {
-        Marks now = marks.get();
+        Marks now = draft.marks();
         return now == null ? null : now.rating().score(item.id()).orElse(null);
     }
 
     @Override
+    public boolean isComing(Rubric.Item item) {
+        return draft.isComing(item.id());
+    }
+
+    /** Why nothing can be written for the item in focus, or {@code null} if it can. */
+    @Nullable
+    String whyNoComment() {
+        Rubric.Item item = focusedItem();
+        boolean waits = item != null && !item.kind().isNumber() && scoreOf(item) == null && !isComing(item);
+        String why = whyNoMarking();
+        return why != null || !waits ? why : texts.get("marking.why.markFirst");
+    }
+
+    void say(String why) {
+        notices.hint(why);
+    }
+
+    @Override
     public boolean isCriticalFailure(Rubric.Item item) {
-        Marks now = marks.get();
+        Marks now = draft.marks();
         return now != null && now.score().criticalFailures().contains(item.id());
     }
 
     @Override
     public void mark(Rubric.Item item, int points) {
-        edit(session -> session.mark(item.id(), points));
+        edit(item, session -> session.mark(item.id(), points));
     }
 
     /** Marks by a number as it was written; what is no number is said. */
@@ -380,7 +336,7 @@ public final class MarkingViewModel implements ItemMarking {
         }
         try {
             double value = Double.parseDouble(text);
-            edit(session -> session.markValue(item.id(), value));
+            edit(item, session -> session.markValue(item.id(), value));
         } catch (NumberFormatException e) {
             notices.hint(texts.get("item.value.noNumber", written));
         }
@@ -389,12 +345,16 @@ public final class MarkingViewModel implements ItemMarking {
     /** Marks by the time of the item's phase in the tags that are shown. */
     @Override
     public void markFromTags(Rubric.Item item) {
-        edit(session -> session.markFromTags(item.id(), taggedBy));
+        edit(item, session -> session.markFromTags(item.id(), recording.taggedBy()));
     }
 
     /** Adds the moment on the screen to what the item's mark rests on, or takes it away. */
     @Override
     public void toggleEvidence(Rubric.Item item) {
+        if (whyNoMarking() == null && scoreOf(item) == null && !isComing(item)) {
+            notices.hint(texts.get("marking.why.markFirst"));
+            return;
+        }
         toggleEvidence(item, desk.timeProperty().get());
     }
 
@@ -407,19 +367,22 @@ public final class MarkingViewModel implements ItemMarking {
     public void agree(List<String> actions) {
         List<String> kept =
                 actions.stream().map(String::strip).filter(a -> !a.isEmpty()).toList();
-        Marks now = marks.get();
-        if (now != null && !now.isSigned() && !now.rating().actions().equals(kept)) {
+        Marks now = draft.marks();
+        if (now != null
+                && !now.isSigned()
+                && draft.isNew("actions", now.rating().actions(), kept)) {
             edit(session -> session.agree(kept));
         }
     }
 
     @Override
     public void excuse(Rubric.Item item, NotApplicable reason) {
-        edit(session -> session.excuse(item.id(), reason));
+        edit(item, session -> session.excuse(item.id(), reason));
     }
 
     @Override
     public void clear(Rubric.Item item) {
+        draft.forget("item " + item.id());
         edit(session -> session.clear(item.id()));
     }
 
@@ -427,14 +390,17 @@ public final class MarkingViewModel implements ItemMarking {
     @Override
     public void comment(Rubric.Item item, String text) {
         ItemScore now = scoreOf(item);
-        if (now != null && !now.comment().equals(text.strip())) {
+        boolean open = now != null || isComing(item);
+        if (open && draft.isNew("item " + item.id(), now == null ? "" : now.comment(), text.strip())) {
             edit(session -> session.comment(item.id(), text.strip()));
         }
     }
 
     public void overallComment(String text) {
-        Marks now = marks.get();
-        if (now != null && !now.isSigned() && !now.rating().comment().equals(text.strip())) {
+        Marks now = draft.marks();
+        if (now != null
+                && !now.isSigned()
+                && draft.isNew("overall", now.rating().comment(), text.strip())) {
             edit(session -> session.overallComment(text.strip()));
         }
     }
@@ -493,45 +459,17 @@ public final class MarkingViewModel implements ItemMarking {
 
     /** Where the item is to be seen, in time order. */
     public List<PhaseSpan> episodesOf(Rubric.Item item) {
-        CurrentCase.Opened open = current.opened();
-        return open == null ? List.of() : ItemEpisodes.of(item, open.procedure(), tags.get());
+        return recording.episodesOf(item);
     }
 
-    /** Why the recording cannot be gone to for this item, or {@code null} if it can. */
     @Override
     public @Nullable String whyNoJump(Rubric.Item item) {
-        CurrentCase.Opened open = current.opened();
-        String phase = item.phase();
-        if (phase == null) {
-            return texts.get("marking.why.wholeOperation");
-        }
-        if (open == null || open.recording() == null) {
-            return texts.get("marking.why.noRecording");
-        }
-        if (!episodesOf(item).isEmpty()) {
-            return null;
-        }
-        String name = open.procedure().find(phase).map(Procedure.Term::name).orElse(phase);
-        return texts.get("marking.why.notTagged", name);
+        return recording.whyNoJump(item);
     }
 
-    /** Goes to the start of the item's phase; again, to the next time that it was taken up. */
     @Override
     public void jump(Rubric.Item item) {
-        String why = whyNoJump(item);
-        if (why != null) {
-            notices.hint(why);
-            return;
-        }
-        List<PhaseSpan> episodes = episodesOf(item);
-        MediaTime now = desk.timeProperty().get();
-        boolean within = episodes.stream().anyMatch(e -> e.contains(now));
-        MediaTime to = episodes.stream()
-                .map(PhaseSpan::start)
-                .filter(start -> within && start.isAfter(now))
-                .findFirst()
-                .orElse(episodes.get(0).start());
-        desk.seek(to);
+        recording.jump(item);
     }
 
     public void scrub(MediaTime time) {

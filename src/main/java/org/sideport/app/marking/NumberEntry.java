@@ -37,6 +37,11 @@ final class NumberEntry extends VBox {
             model.markValue(item, field.getText());
             requestFocus();
         });
+        field.textProperty().addListener((property, old, now) -> {
+            if (field.isFocused() && isTaken(now)) {
+                model.markValue(item, now);
+            }
+        });
         field.focusedProperty().addListener((property, old, now) -> {
             if (now) {
                 model.focus(item);
@@ -54,6 +59,7 @@ final class NumberEntry extends VBox {
         }
         if (item.quantity() == Rubric.Quantity.PHASE_TIME) {
             Button take = Ui.button("take-" + item.id(), Feather.CLOCK, texts.get("item.value.fromTags"), () -> {
+                requestFocus();
                 model.focus(item);
                 model.markFromTags(item);
             });
@@ -75,11 +81,21 @@ final class NumberEntry extends VBox {
                 by < 0 ? Feather.MINUS : Feather.PLUS,
                 texts.get(key),
                 () -> {
+                    requestFocus();
                     model.focus(item);
                     model.markValue(item, Long.toString(Math.max(0, count() + by)));
                 });
         button.getStyleClass().add("small");
         return button;
+    }
+
+    /** True for a whole number where one is counted, and so on: what is only begun is not said to be wrong. */
+    private boolean isTaken(String text) {
+        try {
+            return item.takes(Double.parseDouble(text.strip().replace(',', '.')));
+        } catch (NumberFormatException begun) {
+            return false;
+        }
     }
 
     /** One less than nothing is nothing; the first "more" makes one. */
@@ -124,7 +140,9 @@ final class NumberEntry extends VBox {
 
     /** Shows the mark as it is stored. */
     void show(@Nullable ItemScore score, boolean closed) {
-        field.setText(shown(score));
+        if (!field.isFocused()) {
+            field.setText(shown(score));
+        }
         entry.setDisable(closed);
         Rubric.Band reached =
                 score instanceof ItemScore.Marked marked && marked.value() != null ? item.band(marked.value()) : null;

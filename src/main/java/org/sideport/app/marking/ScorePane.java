@@ -19,6 +19,7 @@ import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
+import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.Rubric;
@@ -40,6 +41,7 @@ final class ScorePane extends VBox {
     private final Hyperlink digest = new Hyperlink();
     private final ActionsEditor actions;
     private final TextField overall = new TextField();
+    private final VBox words;
     private final SimpleStringProperty whyNoSigning = new SimpleStringProperty("");
 
     ScorePane(MarkingViewModel model, Texts texts, Runnable sign) {
@@ -53,22 +55,29 @@ final class ScorePane extends VBox {
         Button signButton = Ui.button("sign", Feather.CHECK_CIRCLE, texts.get("score.sign"), sign);
         signButton.getStyleClass().add("accent");
         signButton.setFocusTraversable(false);
+        signButton.setTooltip(new Tooltip(Ui.withKey(texts, Shortcut.SIGN)));
         share.setMinWidth(Region.USE_PREF_SIZE);
         digest.setId("score-digest");
         digest.getStyleClass().add("small");
         digest.setOnAction(event -> copyDigest());
         digest.visibleProperty().bind(Bindings.isNotEmpty(digest.textProperty()));
         digest.managedProperty().bind(digest.visibleProperty());
-        VBox words = new VBox(0, base, state, digest);
-        words.setAlignment(Pos.CENTER_LEFT);
-        HBox.setHgrow(words, Priority.ALWAYS);
-        HBox top = new HBox(Ui.STEP, share, words, Ui.reasoned(signButton, whyNoSigning));
+        VBox notes = new VBox(0, base, state, digest);
+        notes.setAlignment(Pos.CENTER_LEFT);
+        HBox.setHgrow(notes, Priority.ALWAYS);
+        HBox top = new HBox(Ui.STEP, share, notes, Ui.reasoned(signButton, whyNoSigning));
         top.setAlignment(Pos.CENTER_LEFT);
         overall.setId("overall-comment");
         overall.setPromptText(texts.get("score.overall"));
+        overall.setTooltip(new Tooltip(Ui.withKey(texts, Shortcut.OVERALL)));
         overall.setOnAction(event -> {
             model.overallComment(overall.getText());
             requestFocus();
+        });
+        overall.textProperty().addListener((property, old, now) -> {
+            if (overall.isFocused()) {
+                model.overallComment(now);
+            }
         });
         overall.focusedProperty().addListener((property, old, now) -> {
             if (!now) {
@@ -79,11 +88,27 @@ final class ScorePane extends VBox {
         Ui.showIf(critical, Bindings.isNotEmpty(critical.textProperty()));
         Ui.showIf(state, Bindings.isNotEmpty(state.textProperty()));
         actions = new ActionsEditor(model, texts);
-        getChildren().addAll(top, missing, critical, overall, actions);
+        words = Ui.styled(new VBox(Ui.STEP / 2, overall, actions), "items");
+        getChildren().addAll(top, missing, critical);
+    }
+
+    /** The overall comment and what was agreed: they belong after the last item. */
+    VBox words() {
+        return words;
+    }
+
+    void editOverall() {
+        if (!overall.isDisabled()) {
+            Ui.focusByKey(overall);
+        }
+    }
+
+    void editActions() {
+        actions.edit();
     }
 
     void show() {
-        MarkingViewModel.Marks marks = model.marksProperty().get();
+        Marks marks = model.marksProperty().get();
         Rubric rubric = model.rubricProperty().get();
         whyNoSigning.set(Objects.requireNonNullElse(model.whyNoSigning(), ""));
         overall.setDisable(marks == null || marks.isSigned());
@@ -133,7 +158,7 @@ final class ScorePane extends VBox {
     }
 
     private void copyDigest() {
-        MarkingViewModel.Marks marks = model.marksProperty().get();
+        Marks marks = model.marksProperty().get();
         digest.setVisited(false);
         if (marks != null && !marks.digest().isEmpty()) {
             ClipboardContent content = new ClipboardContent();
@@ -143,7 +168,7 @@ final class ScorePane extends VBox {
         }
     }
 
-    private String stateText(MarkingViewModel.Marks marks) {
+    private String stateText(Marks marks) {
         if (marks.isSigned()) {
             return texts.get("score.signed", marks.rating().assessor());
         }

@@ -3,19 +3,17 @@ package org.sideport.app.people;
 import java.util.stream.Collectors;
 import javafx.beans.binding.Bindings;
 import javafx.beans.binding.StringBinding;
-import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.scene.Node;
-import javafx.scene.control.Alert;
 import javafx.scene.control.Button;
-import javafx.scene.control.ButtonType;
 import javafx.scene.control.Label;
-import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Columns;
+import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
@@ -34,15 +32,17 @@ public final class PeoplePane implements ProgrammePane {
         this.texts = texts;
         table.setId("people");
         table.setItems(model.people());
-        column("people.code", 140, Person::code);
-        column(
+        Columns.add(table, texts, "people.code", 140, Person::code);
+        Columns.add(
+                table,
+                texts,
                 "people.roles",
                 320,
                 person -> person.roles().stream()
                         .sorted()
                         .map(role -> texts.get("person.role." + role))
                         .collect(Collectors.joining(", ")));
-        column("people.state", 320, model::state);
+        Columns.add(table, texts, "people.state", 320, model::state);
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Label none = Ui.wrapped(texts.get("people.none"));
         none.setMaxWidth(560);
@@ -50,14 +50,6 @@ public final class PeoplePane implements ProgrammePane {
         VBox.setVgrow(table, Priority.ALWAYS);
         all.setId("people-pane");
         all.getChildren().setAll(Ui.wrapped(texts.get("people.text"), "text-muted"), table, buttons());
-    }
-
-    private void column(String key, double width, java.util.function.Function<Person, String> value) {
-        TableColumn<Person, String> column = new TableColumn<>(texts.get(key));
-        column.setCellValueFactory(cell -> new ReadOnlyStringWrapper(value.apply(cell.getValue())));
-        column.setPrefWidth(width);
-        column.setReorderable(false);
-        table.getColumns().add(column);
     }
 
     private HBox buttons() {
@@ -111,26 +103,32 @@ public final class PeoplePane implements ProgrammePane {
         if (person == null) {
             return;
         }
-        if (!person.active() || sure(texts.get("people.block.question", person.code()))) {
+        if (person.active()) {
+            ask(
+                    texts.get("people.block.question", person.code()),
+                    texts.get("people.block.yes"),
+                    () -> model.turn(person));
+        } else {
             model.turn(person);
         }
     }
 
     private void reset() {
         Person person = selected();
-        if (person != null && sure(texts.get("people.reset.question", person.code()))) {
-            model.resetPassword(
-                    person,
-                    added -> PersonDialog.ofPassword(window(), texts, added).show());
+        if (person != null) {
+            ask(
+                    texts.get("people.reset.question", person.code()),
+                    texts.get("people.reset.yes"),
+                    () -> model.resetPassword(
+                            person,
+                            added -> PersonDialog.ofPassword(window(), texts, added)
+                                    .show()));
         }
     }
 
-    private boolean sure(String question) {
-        Alert alert = new Alert(Alert.AlertType.CONFIRMATION, question, ButtonType.OK, ButtonType.CANCEL);
-        alert.initOwner(window());
-        alert.setHeaderText(null);
-        alert.setTitle(texts.get("people.title"));
-        return alert.showAndWait().filter(answer -> answer == ButtonType.OK).isPresent();
+    private void ask(String question, String yes, Runnable deed) {
+        Question.of("people", texts.get("people.title"), question, yes, texts.get("cancel"))
+                .ask(window(), deed);
     }
 
     @Override

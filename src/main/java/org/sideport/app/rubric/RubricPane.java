@@ -1,10 +1,8 @@
 package org.sideport.app.rubric;
 
 import javafx.scene.Node;
-import javafx.scene.control.Alert;
-import javafx.scene.control.ButtonBar;
-import javafx.scene.control.ButtonType;
 import javafx.scene.layout.StackPane;
+import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.programme.ProgrammePane;
 
@@ -48,23 +46,13 @@ public final class RubricPane implements ProgrammePane {
             model.close();
             return;
         }
-        Alert alert = new Alert(Alert.AlertType.CONFIRMATION);
-        alert.initOwner(stack.getScene().getWindow());
-        alert.setTitle(texts.get("rubrics.leave.title"));
-        alert.setHeaderText(null);
-        alert.setGraphic(null);
-        alert.setContentText(texts.get("rubrics.leave.question"));
-        alert.getDialogPane().setMinHeight(160);
-        ButtonType yes = new ButtonType(texts.get("rubrics.leave.yes"), ButtonBar.ButtonData.OK_DONE);
-        ButtonType no = new ButtonType(texts.get("rubrics.leave.no"), ButtonBar.ButtonData.CANCEL_CLOSE);
-        alert.getButtonTypes().setAll(yes, no);
-        alert.getDialogPane().lookupButton(yes).setId("rubrics-leave-yes");
-        alert.setOnHidden(event -> {
-            if (alert.getResult() == yes) {
-                model.close();
-            }
-        });
-        alert.show();
+        Question.of(
+                        "rubrics-leave",
+                        texts.get("rubrics.leave.title"),
+                        texts.get("rubrics.leave.question"),
+                        texts.get("rubrics.leave.yes"),
+                        texts.get("rubrics.leave.no"))
+                .ask(stack.getScene().getWindow(), model::close);
     }
 
     @Override

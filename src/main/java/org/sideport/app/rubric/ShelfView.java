@@ -1,8 +1,6 @@
 package org.sideport.app.rubric;
 
-import java.util.function.Function;
 import javafx.beans.binding.Bindings;
-import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.beans.value.ChangeListener;
 import javafx.beans.value.ObservableValue;
 import javafx.geometry.Pos;
@@ -11,7 +9,6 @@ import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
 import javafx.scene.control.MenuItem;
-import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableRow;
 import javafx.scene.control.TableView;
 import javafx.scene.input.KeyCode;
@@ -23,6 +20,7 @@ import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
+import org.sideport.app.Columns;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.Procedure;
@@ -44,12 +42,13 @@ final class ShelfView extends VBox {
         table.setId("rubrics");
         table.setItems(model.shelves());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
-        column("rubrics.column.title", 340, Shelf::title);
-        column("rubrics.column.version", 90, Shelf::version);
-        column("rubrics.column.procedure", 100, Shelf::procedure);
-        column("rubrics.column.items", 80, s -> s.faults() > 0 ? "" : String.valueOf(s.items()));
-        column("rubrics.column.ratings", 130, s -> s.faults() > 0 ? "" : String.valueOf(s.ratings()));
-        column("rubrics.column.state", 260, this::state);
+        Columns.add(table, texts, "rubrics.column.title", 340, Shelf::title);
+        Columns.add(table, texts, "rubrics.column.version", 90, Shelf::version);
+        Columns.add(table, texts, "rubrics.column.procedure", 100, Shelf::procedure);
+        Columns.add(table, texts, "rubrics.column.items", 80, s -> s.faults() > 0 ? "" : String.valueOf(s.items()));
+        Columns.add(
+                table, texts, "rubrics.column.ratings", 130, s -> s.faults() > 0 ? "" : String.valueOf(s.ratings()));
+        Columns.add(table, texts, "rubrics.column.state", 260, this::state);
         Label none = Ui.label(texts.get("rubrics.none"), "text-muted");
         table.setPlaceholder(none);
         table.setRowFactory(view -> {
@@ -131,13 +130,6 @@ final class ShelfView extends VBox {
         }
         String whose = texts.get(shelf.file() == null ? "rubrics.state.shipped" : "rubrics.state.own");
         return shelf.ratings() > 0 ? texts.get("rubrics.state.used", whose) : whose;
-    }
-
-    private void column(String key, double width, Function<Shelf, String> text) {
-        TableColumn<Shelf, String> column = new TableColumn<>(texts.get(key));
-        column.setPrefWidth(width);
-        column.setCellValueFactory(row -> new ReadOnlyStringWrapper(text.apply(row.getValue())));
-        table.getColumns().add(column);
     }
 
     /** Takes the keyboard; if the tab is only being made, as soon as it is there. */

@@ -3,15 +3,12 @@ package org.sideport.app.upkeep;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.util.function.Function;
 import javafx.beans.binding.Bindings;
-import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.CheckBox;
 import javafx.scene.control.Label;
-import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableRow;
 import javafx.scene.control.TableView;
 import javafx.scene.control.TextField;
@@ -22,6 +19,7 @@ import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Background;
+import org.sideport.app.Columns;
 import org.sideport.app.Notices;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -148,15 +146,16 @@ public final class StorePane implements ProgrammePane {
         table.setPrefHeight(170);
         table.setMinHeight(90);
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
-        column(
+        Columns.inOrder(
                 table,
+                texts,
                 "store.finding.kind",
                 130,
                 f -> texts.get(f.isNote() ? "store.note" : "store.finding")
                         + texts.get("store.kind." + f.kind().name()));
-        column(table, "store.finding.subject", 150, Finding::subject);
-        column(table, "store.finding.what", 420, Finding::what);
-        column(table, "store.finding.remedy", 400, Finding::remedy);
+        Columns.inOrder(table, texts, "store.finding.subject", 150, Finding::subject);
+        Columns.inOrder(table, texts, "store.finding.what", 420, Finding::what);
+        Columns.inOrder(table, texts, "store.finding.remedy", 400, Finding::remedy);
         Ui.showIf(table, Bindings.isNotEmpty(model.findings()));
         return table;
     }
@@ -167,17 +166,17 @@ public final class StorePane implements ProgrammePane {
         table.setAccessibleText(texts.get("store.audit"));
         table.setPlaceholder(Ui.label(texts.get("store.audit.nothing"), "text-muted"));
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
-        column(table, "store.audit.line", 70, e -> Long.toString(e.id()))
+        Columns.inOrder(table, texts, "store.audit.line", 70, e -> Long.toString(e.id()))
                 .getStyleClass()
                 .add("digits");
-        column(table, "store.audit.at", 170, e -> model.moment(e.at()))
+        Columns.inOrder(table, texts, "store.audit.at", 170, e -> model.moment(e.at()))
                 .getStyleClass()
                 .add("digits");
-        column(table, "store.audit.who", 80, e -> e.who().isEmpty() ? "–" : e.who());
-        column(table, "store.audit.deed", 140, AuditEvent::deed);
-        column(table, "store.audit.subject", 120, AuditEvent::subject);
-        column(table, "store.audit.before", 200, e -> StoreViewModel.brief(e.before()));
-        column(table, "store.audit.after", 360, e -> StoreViewModel.brief(e.after()));
+        Columns.inOrder(table, texts, "store.audit.who", 80, e -> e.who().isEmpty() ? "–" : e.who());
+        Columns.inOrder(table, texts, "store.audit.deed", 140, AuditEvent::deed);
+        Columns.inOrder(table, texts, "store.audit.subject", 120, AuditEvent::subject);
+        Columns.inOrder(table, texts, "store.audit.before", 200, e -> StoreViewModel.brief(e.before()));
+        Columns.inOrder(table, texts, "store.audit.after", 360, e -> StoreViewModel.brief(e.after()));
         table.setRowFactory(view -> {
             TableRow<AuditEvent> row = new TableRow<>();
             row.itemProperty()
@@ -188,16 +187,6 @@ public final class StorePane implements ProgrammePane {
             return row;
         });
         return table;
-    }
-
-    /** Not sorted by a click on its head: the order of the lines is what counts. */
-    private <T> TableColumn<T, String> column(TableView<T> table, String key, double width, Function<T, String> text) {
-        TableColumn<T, String> column = new TableColumn<>(texts.get(key));
-        column.setPrefWidth(width);
-        column.setSortable(false);
-        column.setCellValueFactory(cell -> new ReadOnlyStringWrapper(text.apply(cell.getValue())));
-        table.getColumns().add(column);
-        return column;
     }
 
     private void chooseFile() {

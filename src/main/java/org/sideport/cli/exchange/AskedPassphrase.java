@@ -4,14 +4,12 @@ import java.io.Console;
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
+import org.sideport.workflow.exchange.ExportCase;
 
 /** A passphrase out of {@code SIDEPORT_PASSPHRASE}, or asked for without echo; never an argument, which others could see. */
 final class AskedPassphrase {
 
     static final String VARIABLE = "SIDEPORT_PASSPHRASE";
-
-    /** NIST SP 800-63B-4, 3.1.1.2: at least 15 characters where a password is the only factor. */
-    static final int SHORTEST = 15;
 
     private AskedPassphrase() {}
 
@@ -21,12 +19,7 @@ final class AskedPassphrase {
         if (found == null || found.length == 0) {
             return null;
         }
-        if (found.length < SHORTEST) {
-            throw new InputException(
-                    "the passphrase is too short to keep a file safe",
-                    null,
-                    "take " + SHORTEST + " characters or more, such as five words in a row");
-        }
+        ExportCase.requireLong(found);
         return found;
     }
 

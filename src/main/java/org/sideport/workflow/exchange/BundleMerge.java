@@ -109,7 +109,15 @@ final class BundleMerge {
                     e);
         }
         return new ImportPlan(
-                code, people.trainee(), !known, lines, questions, notes, bundle.mediaBytes(), bundle.madeAt());
+                code,
+                people.trainee(),
+                !known,
+                people.list(stores),
+                lines,
+                questions,
+                notes,
+                bundle.mediaBytes(),
+                bundle.madeAt());
     }
 
     private void line(What what, String name, State state, String detail) {

@@ -1,5 +1,6 @@
 package org.sideport.workflow.exchange;
 
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -76,6 +77,25 @@ final class BundlePeople {
         return all;
     }
 
+    /** Everyone, the trainee first. */
+    List<ImportPlan.Person> list(Stores stores) {
+        Set<String> here = inUse(stores);
+        stores.cases().all().forEach(c -> here.add(c.trainee()));
+        List<ImportPlan.Person> list = new ArrayList<>();
+        list.add(new ImportPlan.Person(content.sheet().trainee(), trainee(), here.contains(trainee())));
+        others().forEach(code -> list.add(new ImportPlan.Person(code, here(code), here.contains(here(code)))));
+        return list;
+    }
+
+    /** Codes of annotators and assessors here. */
+    private static Set<String> inUse(Stores stores) {
+        Set<String> here = stores.taggings().all().stream()
+                .map(TaggingStore.Key::annotator)
+                .collect(Collectors.toCollection(TreeSet::new));
+        stores.ratings().all().stream().map(StoredRating::rating).forEach(r -> here.add(r.assessor()));
+        return here;
+    }
+
     /** A new case of a trainee whose code is in use here must not be given to somebody else unasked. */
     void ask(Stores stores, boolean known, List<String> questions, List<String> notes) {
         if (known) {
@@ -91,10 +111,7 @@ final class BundlePeople {
                     + Plural.of(own, "case")
                     + " here? If so, say --trainee-as " + trainee + "; if not, give another code.");
         }
-        Set<String> here = stores.taggings().all().stream()
-                .map(TaggingStore.Key::annotator)
-                .collect(Collectors.toCollection(TreeSet::new));
-        stores.ratings().all().stream().map(StoredRating::rating).forEach(r -> here.add(r.assessor()));
+        Set<String> here = inUse(stores);
         Set<String> both = new TreeSet<>();
         for (String person : others()) {
             if (here.contains(here(person)) && !codes.containsKey(person)) {

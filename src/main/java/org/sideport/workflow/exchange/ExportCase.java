@@ -33,6 +33,9 @@ import org.sideport.workflow.consent.ConsentGate;
 /** Writes a case with all that came of it into one file for another store. */
 public final class ExportCase {
 
+    /** NIST SP 800-63B-4, 3.1.1.2: at least 15 characters where a password is the only factor. */
+    public static final int SHORTEST_PASSPHRASE = 15;
+
     private final Workspace workspace;
 
     public ExportCase(Workspace workspace) {
@@ -61,12 +64,15 @@ public final class ExportCase {
     /**
      * Writes the bundle, whole or not at all.
      *
-     * @param passphrase {@code null} for a file that anyone can read
+     * @param passphrase of {@value #SHORTEST_PASSPHRASE} characters or more; {@code null} for a file that anyone can read
      * @throws InputException if consent and the unit's rules refuse it, the recording is not there or may name a person, or
      *     the file cannot be written
      * @throws java.util.concurrent.CancellationException if the progress is cancelled; nothing is written then
      */
     public Exported export(Wanted wanted, char @Nullable [] passphrase, Path out, Progress progress) {
+        if (passphrase != null) {
+            requireLong(passphrase);
+        }
         List<String> warnings = new ArrayList<>();
         CaseBundle bundle = bundle(wanted, warnings, progress);
         if (passphrase == null) {
@@ -83,6 +89,16 @@ public final class ExportCase {
                         "",
                         sha256));
         return new Exported(out.toAbsolutePath(), sha256, warnings);
+    }
+
+    /** @throws InputException if it is too short to keep a file safe */
+    public static void requireLong(char[] passphrase) {
+        if (passphrase.length < SHORTEST_PASSPHRASE) {
+            throw new InputException(
+                    "the passphrase is too short to keep a file safe",
+                    null,
+                    "take " + SHORTEST_PASSPHRASE + " characters or more, such as five words in a row");
+        }
     }
 
     private CaseBundle bundle(Wanted wanted, List<String> warnings, Progress progress) {
@@ -119,7 +135,7 @@ public final class ExportCase {
                                 + String.join(", ", segment.identityTags()),
                         segment.file().toString(),
                         "hand out a neutral copy instead (sideport neutral-copy), or say that these tags may go with it"
-                                + " (--accept-tags)");
+                                + " (on the command line: --accept-tags)");
             }
         }
     }

@@ -8,6 +8,7 @@ import java.util.List;
  * @param caseCode code that the case has or will have here
  * @param trainee code that the trainee has or will have here
  * @param newCase true if there is no such case here yet
+ * @param people everyone in the bundle, the trainee first
  * @param questions sentences; nothing can be taken in while there is one
  * @param notes sentences that whoever takes it in should know
  * @param mediaBytes size of the recording in the bundle; 0 for none
@@ -17,6 +18,7 @@ public record ImportPlan(
         String caseCode,
         String trainee,
         boolean newCase,
+        List<Person> people,
         List<Line> lines,
         List<String> questions,
         List<String> notes,
@@ -24,10 +26,18 @@ public record ImportPlan(
         String madeAt) {
 
     public ImportPlan {
+        people = List.copyOf(people);
         lines = List.copyOf(lines);
         questions = List.copyOf(questions);
         notes = List.copyOf(notes);
     }
+
+    /**
+     * @param code that the bundle has
+     * @param here that the person has or will have here
+     * @param known true if that code is in use here
+     */
+    public record Person(String code, String here, boolean known) {}
 
     /** What a line is about. */
     public enum What {

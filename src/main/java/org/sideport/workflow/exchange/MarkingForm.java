@@ -87,7 +87,8 @@ public final class MarkingForm {
      * Reads a filled-in form and stores its marks as the assessor's draft.
      *
      * @param replace true to put them in the place of a draft that says something else
-     * @throws InputException if the file is no form, its rubric has changed, or such a draft is there
+     * @throws OtherDraft if such a draft is there
+     * @throws InputException if the file is no form, or its rubric has changed
      */
     public Taken take(Path file, boolean replace) {
         Rubric[] rubric = new Rubric[1];
@@ -125,14 +126,24 @@ public final class MarkingForm {
         return now.rubric();
     }
 
+    /** A draft that says something else is there, and nothing was said about replacing it. */
+    public static final class OtherDraft extends InputException {
+
+        private static final long serialVersionUID = 1L;
+
+        private OtherDraft(FormHead head) {
+            super(
+                    head.assessor() + " has a draft for " + head.caseCode() + " already that says something else",
+                    null,
+                    "add --replace to put the form's marks in its place");
+        }
+    }
+
     private void refuseOtherDraft(FormHead head, Rating rating, boolean replace) {
         Optional<StoredRating> draft = workspace.read(stores ->
                 stores.ratings().find(head.caseCode(), head.rubric(), head.assessor(), head.self(), RatingState.DRAFT));
         if (draft.isPresent() && !draft.get().rating().equals(rating) && !replace) {
-            throw new InputException(
-                    head.assessor() + " has a draft for " + head.caseCode() + " already that says something else",
-                    null,
-                    "add --replace to put the form's marks in its place");
+            throw new OtherDraft(head);
         }
     }
 }

@@ -28,11 +28,14 @@ import org.sideport.app.Bench;
 import org.sideport.app.RealWindow;
 import org.sideport.app.frame.MainWindow;
 import org.sideport.model.ConsentState;
+import org.sideport.model.Progress;
 import org.sideport.model.SurgicalCase;
 import org.sideport.player.DemoRecordings;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.NewCase;
+import org.sideport.workflow.exchange.ExportCase;
+import org.sideport.workflow.exchange.Hospital;
 import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
 
@@ -240,8 +243,39 @@ class CasesWindowTest {
         assertThat(workspace.<Boolean>read(s -> s.cases().exists("C-8"))).isFalse();
     }
 
+    @Test
+    void aDroppedBundleShowsWhatItBringsAndTheSecondTimeThatItIsHere() throws Exception {
+        Path bundle = folder.resolve("D-017.sideport-case.zip");
+        try (Workspace other = Workspace.create(folder.resolve("other"))) {
+            Hospital.fill(other, folder.resolve("shelf"));
+            new ExportCase(other).export(new ExportCase.Wanted("D-017", false, false), null, bundle, Progress.NONE);
+        }
+        drop(bundle);
+        until(() -> text("#bundle-summary").startsWith("Case D-017")
+                || text("#bundle-summary").startsWith("New case"));
+        type("#bundle-by", "B9");
+        // T03 has cases here: whether that is the same person is asked before anything is stored
+        type("#bundle-person-T03", "T77");
+        assertThat(robot.lookup("#bundle-take").query().isDisabled()).isTrue();
+        press("#bundle-look");
+        until(() -> !robot.lookup("#bundle-take").query().isDisabled());
+        assertThat(workspace.<Boolean>read(s -> s.cases().exists("D-017"))).isFalse();
+        press("#bundle-take");
+        until(() -> workspace.<Boolean>read(s -> s.cases().exists("D-017")) && !there("#bundle-take"));
+        assertThat(stored("D-017").trainee()).isEqualTo("T77");
+
+        drop(bundle);
+        until(() -> there("#bundle-person-T03"));
+        type("#bundle-person-T03", "T77");
+        press("#bundle-look");
+        until(() -> text("#bundle-summary").startsWith("Case D-017 is here already, just so"));
+        assertThat(robot.lookup("#bundle-take").query().isDisabled()).isTrue();
+        press("#exchange-cancel");
+    }
+
     /** As the screen does it when files are let go over it. */
     private void drop(Path... dropped) {
-        robot.interact(() -> new IntakeWindows(stage, context, context.casesViewModel()).drop(List.of(dropped)));
+        robot.interact(
+                () -> new IntakeWindows(stage, context, context.cases().casesViewModel()).drop(List.of(dropped)));
     }
 }

@@ -3,18 +3,24 @@ package org.sideport.app.marking;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.app.Bench;
+import org.sideport.app.RunLater;
 import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
+import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.player.DemoRecordings;
+import org.sideport.workflow.MarkCase;
+import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.TagRecording;
+import org.sideport.workflow.Vocabularies;
 
 class MarkingViewModelTest {
 
@@ -169,5 +175,90 @@ class MarkingViewModelTest {
         assertThat(model.focusedProperty().get()).isZero();
         model.focus(1000);
         assertThat(model.focusedProperty().get()).isEqualTo(rubric().items().size() - 1);
+    }
+
+    @Test
+    void eachStrokeOfAWordIsInTheStoreAndOneThatIsTakenBackToo() {
+        model.mark(item(0), top());
+        for (String typed : List.of("a", "ab", "a", "")) {
+            model.comment(item(0), typed);
+            model.overallComment(typed + "!");
+            model.agree(List.of(typed, "slower"));
+            Rating stored = bench.workspace.read(
+                    stores -> stores.ratings().ofCase("C-1").get(0).rating());
+            assertThat(stored.score(item(0).id()).orElseThrow().comment()).isEqualTo(typed);
+            assertThat(stored.comment()).isEqualTo(typed + "!");
+            assertThat(stored.actions()).isEqualTo(typed.isEmpty() ? List.of("slower") : List.of(typed, "slower"));
+        }
+    }
+
+    @Test
+    void oneKeyGoesToTheNextItemWithoutAMarkAndRoundAgain() {
+        model.focus(0);
+        model.mark(item(1), top());
+        model.focusNextMissing();
+        assertThat(model.focusedProperty().get()).isEqualTo(2);
+        markEverything();
+        model.clear(item(0));
+        model.focus(5);
+        model.focusNextMissing();
+        assertThat(model.focusedProperty().get()).isZero();
+        model.mark(item(0), top());
+        model.focusNextMissing();
+        assertThat(bench.notice()).isEqualTo("Every item has a mark or a reason");
+    }
+
+    @Test
+    void whatWasBegunInAnEarlierVersionIsShownAndGoesOnInIt() {
+        model.mark(item(0), top());
+        Rubric old = rubric();
+        RubricWorkshop workshop = new RubricWorkshop(bench.workspace);
+        RubricWorkshop.Opened next = workshop.open(workshop.shelf().stream()
+                .filter(s -> s.id().equals(old.id()))
+                .findFirst()
+                .orElseThrow());
+        String gone = old.items().get(1).id();
+        workshop.save(next, next.draft().without("/items", 1).withFate(gone, null));
+
+        MarkingViewModel again = bench.marking();
+        again.setAssessor("A1");
+        assertThat(again.rubricProperty().get()).isEqualTo(old);
+        again.mark(old.items().get(1), top());
+        assertThat(again.scoreOf(old.items().get(1))).isNotNull();
+        // who begins now begins with the new one
+        again.setAssessor("A9");
+        assertThat(again.rubricProperty().get().version()).isEqualTo("1.1.0");
+    }
+
+    @Test
+    void wordsThatFollowAMarkAtOnceStandWithIt() {
+        assertThat(model.whyNoComment()).startsWith("Mark the item first");
+        RunLater slow = new RunLater();
+        MarkingViewModel hasty = new MarkingViewModel(
+                bench.current,
+                bench.desk,
+                new MarkCase(bench.workspace),
+                new Vocabularies(bench.workspace),
+                new TagRecording(bench.workspace),
+                slow,
+                bench.notices,
+                bench.texts,
+                bench.settings);
+        slow.all();
+        Rubric.Item first = hasty.focusedItem();
+        hasty.mark(first, top());
+        hasty.comment(first, "calm");
+        hasty.toggleEvidence(first, MediaTime.ofMicros(2_000_000));
+        assertThat(hasty.scoreOf(first)).isNull();
+        assertThat(hasty.isComing(first)).isTrue();
+
+        slow.all();
+        assertThat(hasty.isComing(first)).isFalse();
+        assertThat(bench.workspace
+                        .read(stores -> stores.ratings().ofCase("C-1").get(0).rating())
+                        .score(first.id())
+                        .orElseThrow())
+                .isEqualTo(
+                        new ItemScore.Marked(first.id(), top(), null, "calm", List.of(MediaTime.ofMicros(2_000_000))));
     }
 }

@@ -50,12 +50,12 @@ import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
 
 /** A unit with one case, D-017 of T03, that has something of everything a bundle carries. */
-final class Hospital {
+public final class Hospital {
 
     static final Rubric RUBRIC = ShippedRubrics.phacoCompetency();
     static final String RUBRIC_TEXT = ShippedRubrics.text("phaco-competency.json");
     static final Instant SIGNED = Instant.parse("2026-03-10T08:15:00.123456Z");
-    static final Consent CONSENT =
+    public static final Consent CONSENT =
             new Consent(ConsentState.GIVEN, Set.of(ConsentPurpose.ASSESSMENT), "A1", LocalDate.of(2026, 3, 9));
 
     private Hospital() {}
@@ -65,7 +65,7 @@ final class Hospital {
     }
 
     /** The case with a recording of two files, 40 s and 20 s long as far as the store knows. */
-    static void fill(Workspace workspace, Path shelf) throws IOException {
+    public static void fill(Workspace workspace, Path shelf) throws IOException {
         Path first = Files.writeString(Files.createDirectories(shelf).resolve("first.mp4"), "one ".repeat(9000));
         Path second = Files.writeString(shelf.resolve("second.mp4"), "two ".repeat(5000));
         Recording recording = new Recording(List.of(segment(first, 40), segment(second, 20)));

@@ -1,18 +1,16 @@
-package org.sideport.app.cases;
+package org.sideport.app;
 
 import javafx.beans.binding.Bindings;
 import javafx.beans.value.ObservableValue;
 import javafx.scene.control.Label;
 import org.jspecify.annotations.Nullable;
-import org.sideport.app.Notice;
-import org.sideport.app.Ui;
 
 /** What is wrong with what a dialog holds; takes no room while nothing is. */
-final class ProblemLabel {
+public final class ProblemLabel {
 
     private ProblemLabel() {}
 
-    static Label of(String id, ObservableValue<@Nullable Notice> problem) {
+    public static Label of(String id, ObservableValue<@Nullable Notice> problem) {
         Label label = Ui.wrapped("", "critical-note");
         label.setId(id);
         label.textProperty()

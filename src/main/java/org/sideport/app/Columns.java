@@ -1,0 +1,35 @@
+package org.sideport.app;
+
+import java.util.function.Function;
+import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.scene.control.TableColumn;
+import javafx.scene.control.TableView;
+
+/** Columns of words for the tables of all screens. */
+public final class Columns {
+
+    private Columns() {}
+
+    /**
+     * Adds one behind the others.
+     *
+     * @param key of the text at its head
+     * @param width preferred, pixels
+     */
+    public static <T> TableColumn<T, String> add(
+            TableView<T> table, Texts texts, String key, double width, Function<T, String> words) {
+        TableColumn<T, String> column = new TableColumn<>(texts.get(key));
+        column.setPrefWidth(width);
+        column.setCellValueFactory(row -> new ReadOnlyStringWrapper(words.apply(row.getValue())));
+        table.getColumns().add(column);
+        return column;
+    }
+
+    /** As {@link #add}, but not sorted by a click on its head: the order of the lines is what counts. */
+    public static <T> TableColumn<T, String> inOrder(
+            TableView<T> table, Texts texts, String key, double width, Function<T, String> words) {
+        TableColumn<T, String> column = add(table, texts, key, width, words);
+        column.setSortable(false);
+        return column;
+    }
+}

@@ -1,0 +1,23 @@
+package org.sideport.app.exchange;
+
+import java.nio.file.Path;
+import java.util.List;
+
+/** Opens the windows for what goes to other stores and to workbooks, and comes back. */
+public interface CaseExchange {
+
+    /** Cases as bundles, one file each. */
+    void handOut(List<String> codes);
+
+    /** Asks for a bundle to take in. */
+    void chooseBundle();
+
+    /** A bundle that was chosen or dropped. */
+    void takeIn(Path file);
+
+    /** The marking form of a case. */
+    void writeForm(String code);
+
+    /** Asks for a filled-in form. */
+    void chooseForm();
+}
