@@ -233,19 +233,8 @@ final class EditorDesk extends BorderPane {
         DraftField field = now == null ? null : now.nearest(fault.path());
         if (field != null) {
             field.control().requestFocus();
-            bringIntoView(field);
+            Ui.bringIntoView(scroll, field);
         }
-    }
-
-    private void bringIntoView(Node field) {
-        scroll.applyCss();
-        scroll.layout();
-        Node content = scroll.getContent();
-        double top = content.sceneToLocal(field.localToScene(field.getBoundsInLocal()))
-                .getMinY();
-        double room = content.getBoundsInLocal().getHeight()
-                - scroll.getViewportBounds().getHeight();
-        scroll.setVvalue(room <= 0 ? 0 : Math.max(0, Math.min(1, (top - 3 * Ui.STEP) / room)));
     }
 
     private void nextFault() {

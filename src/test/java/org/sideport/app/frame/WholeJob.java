@@ -15,7 +15,6 @@ import javafx.geometry.Point2D;
 import javafx.geometry.Rectangle2D;
 import javafx.scene.Scene;
 import javafx.scene.control.Label;
-import javafx.scene.control.ScrollPane;
 import javafx.scene.image.Image;
 import javafx.scene.input.ClipboardContent;
 import javafx.scene.input.KeyCode;
@@ -354,10 +353,6 @@ public final class WholeJob {
         assertThat(hands.text("#rhexis-apparent_diameter")).contains("±").endsWith("mm");
         picture("6-measured");
         // taken away and put back
-        robot.interact(() -> robot.lookup("#measure-pane .scroll-pane")
-                .queryAs(ScrollPane.class)
-                .setVvalue(1));
-        WaitForAsyncUtils.waitForFxEvents();
         robot.clickOn("#remove-" + rhexis.id());
         Hands.until(() -> new MeasureCase(workspace).of("D-001").size() == 1);
         hands.control(KeyCode.Z);
