@@ -365,7 +365,7 @@ public final class WholeJob {
         undo(() -> new CommentCase(workspace).of("D-001").isEmpty());
         redo(() -> !new CommentCase(workspace).of("D-001").isEmpty() && stored().equals(whole));
 
-        robot.clickOn("Phases");
+        robot.clickOn("#tab-phases");
         undo(() -> robot.lookup("#undo").query().isDisabled());
         assertThat(session("D-001").tagging().isEmpty()).as("nothing is left").isTrue();
         redo(() -> robot.lookup("#redo").query().isDisabled());
