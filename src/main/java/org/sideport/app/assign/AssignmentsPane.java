@@ -23,6 +23,7 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Headings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
@@ -108,6 +109,7 @@ public final class AssignmentsPane implements ProgrammePane {
 
     private VBox list() {
         table.setId("assignments-table");
+        Headings.whole(table);
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setPlaceholder(Ui.wrapped(texts.get("assign.empty"), "text-muted"));

@@ -16,6 +16,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.Headings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
@@ -33,6 +34,7 @@ public final class PeoplePane implements ProgrammePane {
         this.model = model;
         this.texts = texts;
         table.setId("people");
+        Headings.whole(table);
         table.setItems(model.people());
         column("people.code", 140, Person::code);
         column(

@@ -22,6 +22,7 @@ import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
+import org.sideport.app.Headings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.Procedure;
@@ -42,6 +43,7 @@ final class ShelfView extends VBox {
         setId("rubric-shelf");
         getStyleClass().add("padded");
         table.setId("rubrics");
+        Headings.whole(table);
         table.setItems(model.shelves());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         column("rubrics.column.title", 340, Shelf::title);
