@@ -47,7 +47,6 @@ public final class AssignmentsPane implements ProgrammePane {
         blind.setId("assign-blind");
         blind.setSelected(true);
         due.setId("assign-due");
-        due.setPrefWidth(140);
         due.setPromptText(texts.get("assign.due.prompt"));
         due.setAccessibleText(texts.get("assign.due"));
         Label caution = Ui.wrapped(texts.get("assign.caution"), "small", "text-muted");

@@ -118,7 +118,6 @@ public final class StorePane implements ProgrammePane {
         search.setPromptText(texts.get("store.audit.search"));
         search.setAccessibleText(texts.get("store.audit.search"));
         search.setPrefWidth(376);
-        search.setMinWidth(160);
         search.textProperty().bindBidirectional(model.searchProperty());
         Label count = Ui.wrapped("", "small", "text-muted");
         count.setId("store-audit-count");
