@@ -69,12 +69,11 @@ public final class AppLauncher {
     }
 
     private void endWithTheLastWindow() {
-        Window.getWindows()
-                .addListener((ListChangeListener<Window>) change -> screen.execute(() -> {
-                    if (Window.getWindows().isEmpty() && !ended.isDone()) {
-                        app.stop();
-                        ended.complete(true);
-                    }
-                }));
+        Window.getWindows().addListener((ListChangeListener<Window>) change -> screen.execute(() -> {
+            if (Window.getWindows().isEmpty() && !ended.isDone()) {
+                app.stop();
+                ended.complete(true);
+            }
+        }));
     }
 }

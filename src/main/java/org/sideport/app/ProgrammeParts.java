@@ -63,8 +63,7 @@ record ProgrammeParts(
 
     /** Those that are of use to who sits here, in their order. */
     List<ProgrammePane> offered(Me me, Navigator navigator) {
-        return parts()
-                .filter(part -> me.may(part.needs()))
+        return parts().filter(part -> me.may(part.needs()))
                 .map(part -> part.made().apply(navigator))
                 .toList();
     }
@@ -72,32 +71,31 @@ record ProgrammeParts(
     private Stream<Part> parts() {
         Assignments assignments = new Assignments(workspace, clock);
         return Stream.of(
-                        part(Permission.SEE_COHORT, navigator -> cohort()),
-                        part(
-                                Permission.ASSIGN,
-                                navigator -> new AssignmentsPane(
-                                        new AssignmentsViewModel(assignments, work, notices, texts, clock), texts)),
-                        part(
-                                Permission.ADJUDICATE,
-                                navigator -> new DisagreementsPane(
-                                        new DisagreementsViewModel(
-                                                new Adjudication(workspace, clock), assignments, work, notices, texts),
-                                        texts)),
-                        part(
-                                Permission.ASSIGN,
-                                navigator -> new CalibrationPane(
-                                        new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts)),
-                        part(
-                                Permission.EDIT_RUBRIC,
-                                navigator -> new RubricPane(
-                                        new RubricEditorViewModel(
-                                                new RubricWorkshop(workspace), listedWork, notices, texts),
-                                        texts)),
-                        part(Permission.JUDGE_STANDARD, navigator -> standards()),
-                        part(Permission.SEE_COHORT, navigator -> decisions()),
-                        part(Permission.MANAGE_PEOPLE, navigator -> people(navigator)),
-                        part(Permission.DELETE_CASE, navigator -> keeping()),
-                        part(Permission.KEEP_STORE, navigator -> StorePane.of(workspace, clock, upkeep, notices, texts)));
+                part(Permission.SEE_COHORT, navigator -> cohort()),
+                part(
+                        Permission.ASSIGN,
+                        navigator -> new AssignmentsPane(
+                                new AssignmentsViewModel(assignments, work, notices, texts, clock), texts)),
+                part(
+                        Permission.ADJUDICATE,
+                        navigator -> new DisagreementsPane(
+                                new DisagreementsViewModel(
+                                        new Adjudication(workspace, clock), assignments, work, notices, texts),
+                                texts)),
+                part(
+                        Permission.ASSIGN,
+                        navigator -> new CalibrationPane(
+                                new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts)),
+                part(
+                        Permission.EDIT_RUBRIC,
+                        navigator -> new RubricPane(
+                                new RubricEditorViewModel(new RubricWorkshop(workspace), listedWork, notices, texts),
+                                texts)),
+                part(Permission.JUDGE_STANDARD, navigator -> standards()),
+                part(Permission.SEE_COHORT, navigator -> decisions()),
+                part(Permission.MANAGE_PEOPLE, navigator -> people(navigator)),
+                part(Permission.DELETE_CASE, navigator -> keeping()),
+                part(Permission.KEEP_STORE, navigator -> StorePane.of(workspace, clock, upkeep, notices, texts)));
     }
 
     /**

@@ -8,6 +8,7 @@ import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
 import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.Tooltip;
@@ -116,6 +117,18 @@ public final class Ui {
     public static void showIf(Node node, ObservableValue<Boolean> condition) {
         node.visibleProperty().bind(condition);
         node.managedProperty().bind(condition);
+    }
+
+    /** Scrolls so that a node somewhere inside stands near the top of what is seen. */
+    public static void bringIntoView(ScrollPane scroll, Node inside) {
+        scroll.applyCss();
+        scroll.layout();
+        Node content = scroll.getContent();
+        double top = content.sceneToLocal(inside.localToScene(inside.getBoundsInLocal()))
+                .getMinY();
+        double room = content.getBoundsInLocal().getHeight()
+                - scroll.getViewportBounds().getHeight();
+        scroll.setVvalue(room <= 0 ? 0 : Math.max(0, Math.min(1, (top - 3 * STEP) / room)));
     }
 
     /** Shows what is known and cannot be changed here, and says why. */

@@ -21,7 +21,7 @@ import picocli.CommandLine.Parameters;
             "Takes in the cases of a sheet (XLSX or CSV), one a row, with their files: all of them, or none if any row"
                     + " has a fault.",
             "The first row names the columns: code, trainee, date; and, as far as known, procedure, files (; between"
-                + " several), consent, consent_purposes, consent_by, consent_date, review_by, and descriptors by id.",
+                    + " several), consent, consent_purposes, consent_by, consent_date, review_by, and descriptors by id.",
             "Ends with 1 if rows have faults; each is told by row and column.",
             "",
             "Example: sideport case import list.xlsx --dry-run"

@@ -141,7 +141,9 @@ final class CommandTree {
         Map<String, Supplier<Object>> all = new LinkedHashMap<>();
         all.put("demo", () -> new DemoCommand(console));
         all.put("open", () -> new OpenCommand(console));
-        all.put("workspace", () -> group(
+        all.put(
+                "workspace",
+                () -> group(
                         "Make and look after workspaces.",
                         Stream.concat(
                                         Stream.of(new WorkspaceInitCommand(console)),
@@ -155,10 +157,14 @@ final class CommandTree {
             all.put(copy.getClass().getAnnotation(Command.class).name(), () -> copy);
         }
         all.put("traces", () -> new TracesCommand(console));
-        all.put("track", () -> group(
+        all.put(
+                "track",
+                () -> group(
                         "The eye and the tip of an instrument in the pictures.",
                         List.of(new TrackEyeCommand(console), new TrackTipCommand(console))));
-        all.put("case", () -> group(
+        all.put(
+                "case",
+                () -> group(
                         "Cases and their recordings.",
                         List.of(
                                 new CaseAddCommand(console),
@@ -166,21 +172,33 @@ final class CommandTree {
                                 new CaseEditCommand(console),
                                 new CaseListCommand(console),
                                 new CaseShowCommand(console))));
-        all.put("keeping", () -> group(
+        all.put(
+                "keeping",
+                () -> group(
                         "Consent, how long cases are kept, deleting for good. Local law decides; these are aids.",
                         KeepingCommands.all(console)));
-        all.put("tags", () -> group(
+        all.put(
+                "tags",
+                () -> group(
                         "Phases and events that an annotator tagged.",
                         List.of(new TagsImportCommand(console), new TagsExportCommand(console))));
-        all.put("cuts", () -> group(
+        all.put(
+                "cuts",
+                () -> group(
                         "Places where a recording may lack time; times across an accepted one are unsure.",
                         CutCommands.all(console)));
-        all.put("comments", () -> group("Comments tied to moments, and answers to them.", TalkCommands.comments(console)));
+        all.put(
+                "comments",
+                () -> group("Comments tied to moments, and answers to them.", TalkCommands.comments(console)));
         all.put("measure", () -> TalkCommands.measure(console));
         all.put("timing", () -> new TimingCommand(console));
         all.put("compare", () -> new CompareCommand(console));
-        all.put("exemplar", () -> group("Cases that show how a procedure is done.", CompareCommands.exemplars(console)));
-        all.put("rubric", () -> group(
+        all.put(
+                "exemplar",
+                () -> group("Cases that show how a procedure is done.", CompareCommands.exemplars(console)));
+        all.put(
+                "rubric",
+                () -> group(
                         "Rubrics.",
                         List.of(
                                 new RubricCheckCommand(console),
@@ -190,15 +208,23 @@ final class CommandTree {
                                 new RubricFormCommand(console))));
         all.put("rate", this::rate);
         all.put("assign", () -> group("Cases given to assessors to mark.", AssignCommands.assign(console)));
-        all.put("adjudicate", () -> group("Marks that differ too much, and what stands.", AssignCommands.adjudicate(console)));
+        all.put(
+                "adjudicate",
+                () -> group("Marks that differ too much, and what stands.", AssignCommands.adjudicate(console)));
         all.put("calibrate", () -> group("Practice on cases with reference marks.", AssignCommands.calibrate(console)));
-        all.put("stats", () -> group(
+        all.put(
+                "stats",
+                () -> group(
                         "Agreement, reliability, learning, monitoring, standards: each on a plain CSV file.",
                         StatsCommands.all(console)));
-        all.put("standard", () -> group(
+        all.put(
+                "standard",
+                () -> group(
                         "Standards: rounds of judges, cuts from what the workspace holds, what people agreed.",
                         StandardCommands.standards(console)));
-        all.put("decision", () -> group(
+        all.put(
+                "decision",
+                () -> group(
                         "What a panel looks at, and what it decided. The program decides nothing.",
                         StandardCommands.decisions(console)));
         all.put(
@@ -217,7 +243,9 @@ final class CommandTree {
                                         Stream.of(new ReportWorkbookCommand(console)),
                                         ProgressCommands.report(console).stream())
                                 .toList()));
-        all.put("exchange", () -> group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
+        all.put(
+                "exchange",
+                () -> group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
         all.put("demo-data", () -> new DemoDataCommand(console));
         all.put("bench", () -> new BenchCommand(console));
         return all;

@@ -77,9 +77,9 @@ public final class CohortStore {
     public Practice practice() {
         Set<CaseAndAssessor> given = new HashSet<>(handle.createQuery(
                         "select c.code, a.assessor from assignment a join surgical_case c on c.id = a.case_id where"
-                            + " a.purpose = 'practice' and a.state <> 'withdrawn' and not exists (select 1 from"
-                            + " assignment b where b.case_id = a.case_id and b.assessor = a.assessor and b.purpose <>"
-                            + " 'practice' and b.state <> 'withdrawn')")
+                                + " a.purpose = 'practice' and a.state <> 'withdrawn' and not exists (select 1 from"
+                                + " assignment b where b.case_id = a.case_id and b.assessor = a.assessor and b.purpose <>"
+                                + " 'practice' and b.state <> 'withdrawn')")
                 .map((row, context) -> new CaseAndAssessor(row.getString("code"), row.getString("assessor")))
                 .list());
         Set<Reference> references =

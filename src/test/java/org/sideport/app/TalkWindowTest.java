@@ -132,6 +132,13 @@ class TalkWindowTest {
         assertThat(arrow.points().get(1).y() * 480).isCloseTo(220, within(2.0));
         assertThat(stored().get(0).comment().from()).isEqualTo(MediaTime.ofMicros(711 * 40_000));
 
+        // what is being drawn shows on its own frame only
+        assertThat(robot.lookup("#drawing-layer .mark-line").tryQuery()).isPresent();
+        hands.goTo(712);
+        until(() -> robot.lookup("#drawing-layer .mark-line").tryQuery().isEmpty());
+        hands.goTo(711);
+        until(() -> robot.lookup("#drawing-layer .mark-line").tryQuery().isPresent());
+
         robot.clickOn("#tone-praise");
         robot.clickOn("#comment-text");
         robot.write("a round rhexis");

@@ -151,10 +151,10 @@ class RowSecurityTest {
                 Statement statement = connection.createStatement();
                 Statement look = connection.createStatement()) {
             ResultSet columns = statement.executeQuery("select n.nspname, c.relname, a.attname from pg_attribute a"
-                + " join pg_class c on c.oid = a.attrelid join pg_namespace n on n.oid = c.relnamespace where not"
-                + " a.attisdropped and c.relkind in ('r', 'v', 'm') and (n.nspname like 'sideport%' and a.attnum <> 0"
-                + " and c.relname <> 'flyway_schema_history' or c.relname in ('pg_stats', 'pg_statistic',"
-                + " 'pg_stats_ext') and a.attnum > 0)");
+                    + " join pg_class c on c.oid = a.attrelid join pg_namespace n on n.oid = c.relnamespace where not"
+                    + " a.attisdropped and c.relkind in ('r', 'v', 'm') and (n.nspname like 'sideport%' and a.attnum <> 0"
+                    + " and c.relname <> 'flyway_schema_history' or c.relname in ('pg_stats', 'pg_statistic',"
+                    + " 'pg_stats_ext') and a.attnum > 0)");
             while (columns.next()) {
                 String table = columns.getString(1) + "." + columns.getString(2);
                 String where = columns.getString(1).equals("pg_catalog") ? " where schemaname like 'sideport%'" : "";

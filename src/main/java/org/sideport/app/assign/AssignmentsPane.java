@@ -19,6 +19,7 @@ import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Columns;
+import org.sideport.app.Headings;
 import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -43,7 +44,6 @@ public final class AssignmentsPane implements ProgrammePane {
         blind.setId("assign-blind");
         blind.setSelected(true);
         due.setId("assign-due");
-        due.setPrefWidth(140);
         due.setPromptText(texts.get("assign.due.prompt"));
         due.setAccessibleText(texts.get("assign.due"));
         Label caution = Ui.wrapped(texts.get("assign.caution"), "small", "text-muted");
@@ -105,6 +105,7 @@ public final class AssignmentsPane implements ProgrammePane {
 
     private VBox list() {
         table.setId("assignments-table");
+        Headings.whole(table);
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setPlaceholder(Ui.wrapped(texts.get("assign.empty"), "text-muted"));

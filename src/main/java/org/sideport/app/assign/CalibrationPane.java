@@ -10,6 +10,7 @@ import javafx.scene.layout.VBox;
 import org.sideport.app.Background;
 import org.sideport.app.Columns;
 import org.sideport.app.Formats;
+import org.sideport.app.Headings;
 import org.sideport.app.Notices;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -40,6 +41,7 @@ public final class CalibrationPane implements ProgrammePane {
         this.notices = notices;
         this.texts = texts;
         table.setId("calibration-table");
+        Headings.whole(table);
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setPlaceholder(Ui.wrapped(texts.get("calibration.empty"), "text-muted"));
         Columns.add(table, texts, "assign.column.assessor", 100, Compared::assessor);
@@ -48,6 +50,7 @@ public final class CalibrationPane implements ProgrammePane {
         Columns.add(table, texts, "calibration.column.exact", 130, c -> of(c.exact(), c.items()));
         Columns.add(table, texts, "calibration.column.within", 150, c -> of(c.withinOne(), c.items()));
         items.setId("calibration-items");
+        Headings.whole(items);
         items.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         items.setPlaceholder(Ui.wrapped(texts.get("calibration.select"), "text-muted"));
         Columns.add(items, texts, "gap.item", 280, ItemCompared::title);

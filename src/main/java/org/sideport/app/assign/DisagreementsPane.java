@@ -15,6 +15,7 @@ import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Columns;
 import org.sideport.app.Formats;
+import org.sideport.app.Headings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
@@ -34,6 +35,7 @@ public final class DisagreementsPane implements ProgrammePane {
         this.model = model;
         this.texts = texts;
         table.setId("disagreements-table");
+        Headings.whole(table);
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         table.setPlaceholder(Ui.wrapped(texts.get("differ.empty"), "text-muted"));
@@ -110,7 +112,6 @@ public final class DisagreementsPane implements ProgrammePane {
         standing.setId("stands");
         standing.setPromptText(texts.get("differ.stands"));
         standing.setAccessibleText(texts.get("differ.stands"));
-        standing.setPrefWidth(200);
         TextField by = field("settled-by", "differ.by", 12);
         TextField why = field("settled-why", "differ.why", 28);
         Button settle = Ui.button(

@@ -165,8 +165,7 @@ public final class ReviewTrial {
             var scene = stage.getScene();
             var focus = scene.getFocusOwner() == null ? scene.getRoot() : scene.getFocusOwner();
             String text = code.getChar().toLowerCase(Locale.ROOT);
-            Event.fireEvent(
-                    focus, new KeyEvent(KeyEvent.KEY_PRESSED, text, text, code, false, false, alt, false));
+            Event.fireEvent(focus, new KeyEvent(KeyEvent.KEY_PRESSED, text, text, code, false, false, alt, false));
         }
     }
 

@@ -40,9 +40,6 @@ import org.sideport.workflow.Vocabularies;
 /** The comments on the open case. Each edit is in the store when it shows; a comment is kept from its first word or line on. */
 public final class CommentsViewModel {
 
-    /** How long a moment's drawing stays on the moving picture, microseconds. */
-    static final long HOLD_US = 2_000_000;
-
     private final CurrentCase current;
     private final PictureDesk desk;
     private final ReadOnlyStringProperty person;
@@ -57,14 +54,13 @@ public final class CommentsViewModel {
     private final ObservableList<ItemChoice> items = FXCollections.observableArrayList();
     private final ObjectProperty<@Nullable CommentTone> tone = new SimpleObjectProperty<>(null);
     private final BooleanProperty unreadOnly = new SimpleBooleanProperty(false);
-    private final BooleanProperty onPicture = new SimpleBooleanProperty(true);
     private final ObjectProperty<DrawnMark.@Nullable Kind> tool = new SimpleObjectProperty<>(null);
     private final ObjectProperty<MarkColour> colour = new SimpleObjectProperty<>(MarkColour.YELLOW);
     private final ReadOnlyObjectWrapper<@Nullable CommentDraft> draft = new ReadOnlyObjectWrapper<>(null);
-    private final ReadOnlyObjectWrapper<List<Comment>> visible = new ReadOnlyObjectWrapper<>(List.of());
     private final ReadOnlyIntegerWrapper unread = new ReadOnlyIntegerWrapper(0);
     private final ReadOnlyBooleanWrapper canUndo = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyBooleanWrapper canRedo = new ReadOnlyBooleanWrapper(false);
+    private final OnPicture onPicture;
     private @Nullable CommentSession session;
 
     private record State(List<CommentThread> threads, boolean canUndo, boolean canRedo) {}
@@ -93,15 +89,12 @@ public final class CommentsViewModel {
         person.addListener((property, old, now) -> open());
         tone.addListener((property, old, now) -> filter());
         unreadOnly.addListener((property, old, now) -> filter());
-        onPicture.addListener((property, old, now) -> follow());
-        desk.timeProperty().addListener((property, old, now) -> follow());
         desk.playingProperty().addListener((property, old, now) -> {
             if (now) {
                 tool.set(null);
             }
-            follow();
         });
-        draft.addListener((property, old, now) -> follow());
+        onPicture = new OnPicture(desk, all, draft.getReadOnlyProperty());
         open();
     }
 
@@ -141,7 +134,7 @@ public final class CommentsViewModel {
 
     /** Whether comments are shown on the picture at their time. */
     public BooleanProperty onPictureProperty() {
-        return onPicture;
+        return onPicture.wantedProperty();
     }
 
     /** What the mouse draws on the picture; {@code null} for nothing. */
@@ -160,7 +153,12 @@ public final class CommentsViewModel {
 
     /** Comments to be shown on the picture now; not the one that is being written. */
     public ReadOnlyObjectProperty<List<Comment>> visibleProperty() {
-        return visible.getReadOnlyProperty();
+        return onPicture.visibleProperty();
+    }
+
+    /** What is drawn already in the comment that is being written, while its own frame stands on the screen; else empty. */
+    public ReadOnlyObjectProperty<List<DrawnMark>> drawnProperty() {
+        return onPicture.drawnProperty();
     }
 
     /** How many threads hold something new. */
@@ -182,23 +180,7 @@ public final class CommentsViewModel {
 
     /** Whether the drawing that is being written belongs to the frame on the screen. */
     public boolean isOnFrameOfDraft() {
-        CommentDraft now = draft.get();
-        return now != null
-                && !desk.playingProperty().get()
-                && now.from().equals(desk.timeProperty().get());
-    }
-
-    private void follow() {
-        CommentDraft writing = draft.get();
-        long hold = desk.playingProperty().get() ? HOLD_US : 0;
-        visible.set(
-                onPicture.get()
-                        ? all.stream()
-                                .map(CommentThread::comment)
-                                .filter(c -> c.isAt(desk.timeProperty().get(), hold))
-                                .filter(c -> writing == null || !c.id().equals(writing.id()))
-                                .toList()
-                        : List.of());
+        return onPicture.isOnFrameOfDraft();
     }
 
     // ---- opening
@@ -252,7 +234,6 @@ public final class CommentsViewModel {
         canRedo.set(state.canRedo());
         unread.set((int) all.stream().filter(CommentThread::unread).count());
         filter();
-        follow();
     }
 
     private void filter() {

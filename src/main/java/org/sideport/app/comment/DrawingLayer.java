@@ -58,14 +58,7 @@ public final class DrawingLayer extends Pane {
         setOnMouseReleased(this::released);
         setOnMouseClicked(MouseEvent::consume);
         model.visibleProperty().addListener((property, old, now) -> show());
-        model.draftProperty().addListener((property, old, now) -> show());
-        // told of each frame, with what is kept there or without: a drawing that is being made belongs to one frame
-        // only
-        model.visibleProperty().addListener((Observable frame) -> {
-            if (model.draftProperty().get() != null) {
-                show();
-            }
-        });
+        model.drawnProperty().addListener((property, old, now) -> show());
         model.toolProperty().addListener((property, old, now) -> aim(now));
         live.toolProperty().addListener((property, old, now) -> aim(now));
         live.useProperty().addListener((property, old, now) -> show());
@@ -105,12 +98,8 @@ public final class DrawingLayer extends Pane {
             return;
         }
         List<Comment> visible = model.visibleProperty().get();
-        CommentDraft draft = model.draftProperty().get();
-        Stream<DrawnMark> marks = visible.stream().flatMap(c -> c.drawing().stream());
-        if (draft != null && model.isOnFrameOfDraft()) {
-            marks = Stream.concat(marks, draft.drawing().stream());
-        }
-        marks.forEach(mark -> drawings.getChildren().add(MarkShapes.of(mark, getWidth(), getHeight())));
+        Stream.concat(visible.stream().flatMap(c -> c.drawing().stream()), model.drawnProperty().get().stream())
+                .forEach(mark -> drawings.getChildren().add(MarkShapes.of(mark, getWidth(), getHeight())));
         visible.stream()
                 .filter(c -> !c.text().isEmpty())
                 .limit(MOST_CAPTIONS)

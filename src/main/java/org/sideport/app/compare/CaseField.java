@@ -28,6 +28,8 @@ final class CaseField extends TextField {
     private final ListView<Candidate> list = new ListView<>();
     private final Popup popup = new Popup();
     private boolean setting;
+    /** Nothing was clicked or typed since the field got the keyboard. */
+    private boolean fresh;
 
     CaseField(CompareViewModel model, Side side, Texts texts) {
         this.model = model;
@@ -57,6 +59,7 @@ final class CaseField extends TextField {
             }
         });
         focusedProperty().addListener((property, old, now) -> {
+            fresh = now;
             if (now) {
                 selectAll();
             } else {
@@ -64,7 +67,14 @@ final class CaseField extends TextField {
                 showChoice(model.choiceProperty(side).get());
             }
         });
-        setOnMouseClicked(event -> offer(getSelection().getLength() == 0 ? getText() : ""));
+        setOnMouseClicked(event -> {
+            // the click that came in has set the caret: what is typed next is another case all the same
+            if (fresh) {
+                fresh = false;
+                selectAll();
+            }
+            offer(getSelection().getLength() == 0 ? getText() : "");
+        });
         addEventFilter(KeyEvent.KEY_PRESSED, this::key);
         model.choiceProperty(side).addListener((property, old, now) -> showChoice(now));
         showChoice(model.choiceProperty(side).get());

@@ -35,7 +35,6 @@ import org.sideport.workflow.ComputeTimings.Level;
 final class DifferencePane extends VBox {
 
     private static final int COLUMNS = 6;
-    private static final double WIDTH = 464;
 
     private final CompareViewModel model;
     private final Texts texts;
@@ -49,10 +48,7 @@ final class DifferencePane extends VBox {
         this.model = model;
         this.texts = texts;
         setId("difference");
-        getStyleClass().addAll("side", "padded");
-        setMinWidth(WIDTH);
-        setPrefWidth(WIDTH);
-        setMaxWidth(WIDTH);
+        getStyleClass().addAll("side", "wide", "padded");
         grid.setHgap(Ui.STEP);
         grid.setVgap(2);
         ColumnConstraints name = new ColumnConstraints();
@@ -84,6 +80,7 @@ final class DifferencePane extends VBox {
             ToggleButton button = new ToggleButton(texts.get("times.level." + level.name()));
             button.setId("compare-" + level.name().toLowerCase(Locale.ROOT));
             button.getStyleClass().add(level == Level.PHASE ? "left-pill" : "right-pill");
+            button.setMinWidth(Region.USE_PREF_SIZE);
             button.setToggleGroup(group);
             button.setFocusTraversable(false);
             button.setSelected(model.levelProperty().get() == level);

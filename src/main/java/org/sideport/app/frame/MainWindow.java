@@ -47,7 +47,6 @@ import org.sideport.app.review.ReviewView;
 import org.sideport.app.review.ReviewViewModel;
 import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.Language;
-import org.sideport.model.CaseSummary;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
 
@@ -64,7 +63,6 @@ public final class MainWindow implements Navigator {
     private final VBox top;
     private final VBox bottom;
     private final TopBar bar;
-    private final CasesViewModel casesModel;
     private final Screen cases;
     private final Screen review;
     private final Screen marking;
@@ -77,7 +75,6 @@ public final class MainWindow implements Navigator {
 
     private final Map<Screen, ToggleButton> buttons = new LinkedHashMap<>();
     private final ReviewViewModel reviewing;
-    private final CaseIntake intake;
     private final WindowPlace place;
     private final PlaceKeeper keeper;
     private final OneHand oneHand;
@@ -85,7 +82,7 @@ public final class MainWindow implements Navigator {
     private final JobsPanel jobsPanel;
     private final StackPane layers;
     private final Reopening reopening;
-    private @Nullable FirstSteps firstSteps;
+    private final FirstStepsLayer firstSteps;
     private Screen current;
 
     public MainWindow(AppContext context, Stage stage) {
@@ -98,8 +95,8 @@ public final class MainWindow implements Navigator {
         this.context = context;
         this.texts = context.texts();
         this.stage = stage;
-        casesModel = context.cases().casesViewModel();
-        intake = new IntakeWindows(stage, context, casesModel);
+        CasesViewModel casesModel = context.cases().casesViewModel();
+        CaseIntake intake = new IntakeWindows(stage, context, casesModel);
         cases = new CasesView(
                 casesModel,
                 new ToMarkBar(context.toMarkModel(), texts, this),
@@ -159,6 +156,8 @@ public final class MainWindow implements Navigator {
         bar.placesEndProperty().addListener((property, old, now) -> besidePlaces(notice));
         bar.layoutBoundsProperty().addListener((property, old, now) -> besidePlaces(notice));
         layers = new StackPane(root, jobsPanel, notice);
+        firstSteps = new FirstStepsLayer(
+                context, layers, this, intake, casesModel, this::speak, reopening, () -> current.takeFocus());
         Scene scene = new Scene(layers, 1280, 800);
         context.theme().dress(scene);
         scene.addEventFilter(KeyEvent.KEY_PRESSED, this::keyPressed);
@@ -204,7 +203,7 @@ public final class MainWindow implements Navigator {
         }
         keeper.begin();
         if (ChosenRoles.chosen(context.settings()).isEmpty()) {
-            showFirstSteps();
+            firstSteps.show();
         }
     }
 
@@ -249,7 +248,7 @@ public final class MainWindow implements Navigator {
                 "second-picture-window",
                 Feather.MONITOR,
                 Ui.withKey(texts, Shortcut.SECOND_PICTURE),
-                () -> toggleSecond());
+                () -> second.toggle());
         HBox right = new HBox(2, other, light, settings, keys, about);
         right.setAlignment(Pos.CENTER_LEFT);
         if (session != null) {
@@ -378,11 +377,11 @@ public final class MainWindow implements Navigator {
     }
 
     private void showAbout() {
-        new AboutDialog(stage, texts, context.playerText(), this::showFirstSteps).show();
+        new AboutDialog(stage, texts, context.playerText(), firstSteps::show).show();
     }
 
     private void showSettings() {
-        new SettingsDialog(stage, context, this::speak, this::showKeys, this::showFirstSteps).show();
+        new SettingsDialog(stage, context, this::speak, this::showKeys, firstSteps::show).show();
     }
 
     private void speak(Language language) {
@@ -409,56 +408,9 @@ public final class MainWindow implements Navigator {
         }
     }
 
-    private void toggleSecond() {
-        second.toggle();
-    }
-
     private void onPicture(Consumer<PictureView> use) {
         if (current.node().lookup("#picture") instanceof PictureView picture) {
             use.accept(picture);
-        }
-    }
-
-    /** Shows the first steps over the screen. */
-    void showFirstSteps() {
-        if (firstSteps != null) {
-            return;
-        }
-        FirstSteps made = new FirstSteps(
-                context.settings(),
-                texts,
-                new LanguageChoice("first-language", texts, this::speak),
-                Map.of(
-                        FirstSteps.Step.ADD_CASE, () -> intake.add(List.of()),
-                        FirstSteps.Step.IMPORT_SHEET, intake::chooseSheet,
-                        FirstSteps.Step.TAG, () -> withCase(this::toReview),
-                        FirstSteps.Step.WATCH, () -> withCase(this::toReview),
-                        FirstSteps.Step.MARK, () -> withCase(this::toMarking),
-                        FirstSteps.Step.EXPORT, () -> go(cases)),
-                () -> context.demo(folder -> reopening.reopen(context, folder)),
-                this::hideFirstSteps);
-        firstSteps = made;
-        layers.getChildren().add(made);
-        made.takeFocus();
-    }
-
-    private void hideFirstSteps() {
-        layers.getChildren().remove(firstSteps);
-        firstSteps = null;
-        current.takeFocus();
-    }
-
-    /** The case that is open or selected, or a word that there is none. */
-    private void withCase(Consumer<String> use) {
-        CurrentCase.Opened open = context.current().opened();
-        CaseSummary selected = casesModel.selectedProperty().get();
-        if (open != null) {
-            use.accept(open.code());
-        } else if (selected != null) {
-            use.accept(selected.code());
-        } else {
-            go(cases);
-            context.notices().hintOf("first.noCase");
         }
     }
 
@@ -483,12 +435,12 @@ public final class MainWindow implements Navigator {
                 case JOBS -> toggleJobs();
                 case DISMISS_NOTICE -> dismissNewest();
                 case NOTICE_DETAILS -> showNewestDetails();
-                case SECOND_PICTURE -> toggleSecond();
+                case SECOND_PICTURE -> second.toggle();
                 case PICTURE_CLOSER -> onPicture(picture -> picture.zoom(1.25));
                 case PICTURE_WIDER -> onPicture(picture -> picture.zoom(0.8));
                 case PICTURE_WHOLE -> onPicture(PictureView::showWhole);
                 case ABOUT -> showAbout();
-                case FIRST_STEPS -> showFirstSteps();
+                case FIRST_STEPS -> firstSteps.show();
                 case NEXT_CONTROL -> ControlWalk.go(layers, true);
                 case PREVIOUS_CONTROL -> ControlWalk.go(layers, false);
                 default -> throw new IllegalStateException("not a window key: " + window);
@@ -496,16 +448,16 @@ public final class MainWindow implements Navigator {
             event.consume();
             return;
         }
-        if (firstSteps != null || jobsPanel.isVisible()) {
+        if (firstSteps.isShown() || jobsPanel.isVisible()) {
             if (event.getCode() == KeyCode.ESCAPE) {
-                if (firstSteps != null) {
-                    hideFirstSteps();
+                if (firstSteps.isShown()) {
+                    firstSteps.hide();
                 } else {
                     toggleJobs();
                 }
                 event.consume();
             }
-            if (firstSteps != null) {
+            if (firstSteps.isShown()) {
                 return;
             }
         }

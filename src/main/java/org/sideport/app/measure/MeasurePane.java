@@ -1,7 +1,9 @@
 package org.sideport.app.measure;
 
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import javafx.beans.Observable;
 import javafx.beans.binding.Bindings;
 import javafx.beans.binding.StringBinding;
@@ -34,6 +36,7 @@ public final class MeasurePane extends VBox {
     private final MeasureViewModel model;
     private final Texts texts;
     private final VBox results = new VBox(Ui.STEP);
+    private final Map<Measurement, VBox> cards = new HashMap<>();
 
     public MeasurePane(MeasureViewModel model, Texts texts) {
         super(Ui.STEP);
@@ -61,6 +64,13 @@ public final class MeasurePane extends VBox {
         getChildren().addAll(width(), tools(), marking(), below, scroll, caution());
         model.all().addListener((Observable changed) -> rebuild());
         model.onFrameProperty().addListener((property, old, now) -> rebuild());
+        // on a low screen a new result would lie below what is seen
+        model.lastMadeProperty().addListener((property, old, now) -> {
+            VBox card = now == null ? null : cards.get(now);
+            if (card != null) {
+                Ui.bringIntoView(scroll, card);
+            }
+        });
         rebuild();
     }
 
@@ -151,6 +161,7 @@ public final class MeasurePane extends VBox {
 
     private void rebuild() {
         results.getChildren().clear();
+        cards.clear();
         if (model.all().isEmpty()) {
             results.getChildren().add(Ui.wrapped(texts.get("measure.empty"), "text-muted"));
         }
@@ -184,6 +195,7 @@ public final class MeasurePane extends VBox {
         }
         head.setAlignment(Pos.CENTER_LEFT);
         VBox card = Ui.styled(new VBox(Ui.STEP / 2, head), "measure-result");
+        cards.put(measurement, card);
         GridPane grid = new GridPane();
         grid.setHgap(Ui.STEP);
         int row = 0;

@@ -59,6 +59,7 @@ public final class MeasureViewModel {
     private final BooleanProperty zone = new SimpleBooleanProperty(false);
     private final BooleanProperty showing = new SimpleBooleanProperty(false);
     private final ReadOnlyBooleanWrapper canPutBack = new ReadOnlyBooleanWrapper(false);
+    private final ReadOnlyObjectWrapper<@Nullable Measurement> lastMade = new ReadOnlyObjectWrapper<>(null);
     private final Deque<Measurement> removed = new ArrayDeque<>();
     private MediaTime markedFrame = MediaTime.ZERO;
 
@@ -115,6 +116,11 @@ public final class MeasureViewModel {
         return onFrame.getReadOnlyProperty();
     }
 
+    /** What was measured or put back last on the open case, or {@code null}; told of after {@link #all()}. */
+    public ReadOnlyObjectProperty<@Nullable Measurement> lastMadeProperty() {
+        return lastMade.getReadOnlyProperty();
+    }
+
     /** The scale of the frame on the screen, or {@code null}. */
     public ReadOnlyObjectProperty<@Nullable LimbusScale> scaleProperty() {
         return scale.getReadOnlyProperty();
@@ -156,6 +162,7 @@ public final class MeasureViewModel {
         cancel();
         removed.clear();
         canPutBack.set(false);
+        lastMade.set(null);
         took(List.of());
         width.set(WhiteToWhite.POPULATION);
         CurrentCase.Opened opened = current.opened();
@@ -284,6 +291,7 @@ public final class MeasureViewModel {
                     if (opened.equals(current.opened())) {
                         cancel();
                         took(added.all());
+                        lastMade.set(added.made());
                         if (marked == MeasuredShape.LIMBUS
                                 && !added.made().warnings().isEmpty()) {
                             notices.hint(added.made().warnings().get(0));
@@ -353,6 +361,7 @@ public final class MeasureViewModel {
                     if (opened.equals(current.opened())) {
                         removed.push(measurement);
                         canPutBack.set(true);
+                        lastMade.set(null);
                         took(found);
                     }
                 },
@@ -382,6 +391,7 @@ public final class MeasureViewModel {
                         removed.remove(last);
                         canPutBack.set(!removed.isEmpty());
                         took(found);
+                        lastMade.set(last);
                     }
                 },
                 notices::failed);

@@ -13,6 +13,7 @@ import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Columns;
+import org.sideport.app.Headings;
 import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -31,6 +32,7 @@ public final class PeoplePane implements ProgrammePane {
         this.model = model;
         this.texts = texts;
         table.setId("people");
+        Headings.whole(table);
         table.setItems(model.people());
         Columns.add(table, texts, "people.code", 140, Person::code);
         Columns.add(

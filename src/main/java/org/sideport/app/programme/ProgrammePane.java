@@ -16,4 +16,9 @@ public interface ProgrammePane {
     default void shown() {
         // nothing to bring up to date
     }
+
+    /** Takes the keyboard where work begins, if there is such a place; called when the part is to be seen. */
+    default void takeFocus() {
+        // the keyboard stays with the tabs
+    }
 }

@@ -2,9 +2,14 @@ package org.sideport.app.programme;
 
 import java.util.List;
 import java.util.function.Supplier;
+import javafx.application.Platform;
 import javafx.scene.Node;
+import javafx.scene.Scene;
 import javafx.scene.control.Tab;
 import javafx.scene.control.TabPane;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyEvent;
+import org.jspecify.annotations.Nullable;
 import org.sideport.app.Ui;
 import org.sideport.app.frame.Screen;
 
@@ -20,7 +25,20 @@ public final class ProgrammeView implements Screen {
         this.making = making;
         tabs.setId("programme");
         tabs.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
-        tabs.getSelectionModel().selectedIndexProperty().addListener((property, old, now) -> tabShown());
+        tabs.addEventHandler(KeyEvent.KEY_PRESSED, event -> {
+            ProgrammePane pane = selected();
+            if (pane != null && tabs.isFocused() && event.getCode() == KeyCode.ENTER) {
+                pane.takeFocus();
+                event.consume();
+            }
+        });
+        tabs.getSelectionModel().selectedIndexProperty().addListener((property, old, now) -> {
+            bringUpToDate();
+            // who walks along the tabs by arrow keys stays on them until Enter
+            if (!tabs.isFocused()) {
+                focusSoon();
+            }
+        });
     }
 
     private void make() {
@@ -42,13 +60,38 @@ public final class ProgrammeView implements Screen {
         if (panes.isEmpty()) {
             make();
         }
-        tabShown();
+        bringUpToDate();
+        focusSoon();
     }
 
-    private void tabShown() {
-        int index = tabs.getSelectionModel().getSelectedIndex();
-        if (index >= 0 && tabs.getScene() != null) {
-            panes.get(index).shown();
+    private void bringUpToDate() {
+        ProgrammePane pane = selected();
+        if (pane != null) {
+            pane.shown();
         }
+    }
+
+    private @Nullable ProgrammePane selected() {
+        int index = tabs.getSelectionModel().getSelectedIndex();
+        return index >= 0 && tabs.getScene() != null ? panes.get(index) : null;
+    }
+
+    /** A part that is only coming up cannot take the keyboard yet. */
+    private void focusSoon() {
+        ProgrammePane pane = selected();
+        Scene scene = tabs.getScene();
+        if (pane == null || scene == null) {
+            return;
+        }
+        scene.addPostLayoutPulseListener(new Runnable() {
+            @Override
+            public void run() {
+                scene.removePostLayoutPulseListener(this);
+                if (pane == selected()) {
+                    pane.takeFocus();
+                }
+            }
+        });
+        Platform.requestNextPulse();
     }
 }

@@ -212,16 +212,22 @@ public final class ReviewView implements Screen {
         tabs.setFocusTraversable(false);
         tabs.getTabs()
                 .addAll(
-                        new Tab(texts.get("review.tab.phases"), new VBox(operators(), palette(), tools())),
-                        new Tab(texts.get("review.tab.tags"), tags()),
-                        new Tab(texts.get("review.tab.times"), new TimesPane(model, besides.reference(), texts)),
-                        new Tab(texts.get("review.tab.cuts"), new CutsPane(cuts, texts)));
+                        tab("phases", "review.tab.phases", new VBox(operators(), palette(), tools())),
+                        tab("tags", "review.tab.tags", tags()),
+                        tab("times", "review.tab.times", new TimesPane(model, besides.reference(), texts)),
+                        tab("cuts", "review.tab.cuts", new CutsPane(cuts, texts)));
         tabs.getTabs().addAll(tools.tabs());
         VBox.setVgrow(tabs, Priority.ALWAYS);
         VBox box = Ui.styled(new VBox(who(), new OtherTaggers(model, besides.tags(), texts), tabs), "side");
         box.setPrefWidth(368);
         box.setMinWidth(368);
         return box;
+    }
+
+    private Tab tab(String name, String key, Node content) {
+        Tab tab = new Tab(texts.get(key), content);
+        tab.setId("tab-" + name);
+        return tab;
     }
 
     private Node tools() {

@@ -190,7 +190,8 @@ final class EditorDesk extends BorderPane {
             return;
         }
         Node focus = getScene() == null ? null : getScene().getFocusOwner();
-        String id = focus == null || !isWithin(focus) ? null : focus.getId();
+        boolean typedHere = focus != null && isWithin(focus, scroll);
+        String id = focus != null && typedHere ? focus.getId() : null;
         shape = wanted;
         PartForm made = PartForm.of(model, texts, draft, part);
         form = made;
@@ -199,12 +200,15 @@ final class EditorDesk extends BorderPane {
         Node again = id == null ? null : made.lookup("#" + id);
         if (again != null) {
             again.requestFocus();
+        } else if (typedHere) {
+            // the field is gone: the editor's keys go on working all the same
+            requestFocus();
         }
     }
 
-    private boolean isWithin(Node node) {
+    private static boolean isWithin(Node node, Node whole) {
         for (Node up = node; up != null; up = up.getParent()) {
-            if (up == scroll) {
+            if (up == whole) {
                 return true;
             }
         }
@@ -233,19 +237,8 @@ final class EditorDesk extends BorderPane {
         DraftField field = now == null ? null : now.nearest(fault.path());
         if (field != null) {
             field.control().requestFocus();
-            bringIntoView(field);
+            Ui.bringIntoView(scroll, field);
         }
-    }
-
-    private void bringIntoView(Node field) {
-        scroll.applyCss();
-        scroll.layout();
-        Node content = scroll.getContent();
-        double top = content.sceneToLocal(field.localToScene(field.getBoundsInLocal()))
-                .getMinY();
-        double room = content.getBoundsInLocal().getHeight()
-                - scroll.getViewportBounds().getHeight();
-        scroll.setVvalue(room <= 0 ? 0 : Math.max(0, Math.min(1, (top - 3 * Ui.STEP) / room)));
     }
 
     private void nextFault() {
@@ -291,7 +284,14 @@ final class EditorDesk extends BorderPane {
     void takeFocus() {
         PartForm now = form;
         if (now != null) {
+            // a form that is only coming up cannot take the keyboard before it is laid out
+            applyCss();
+            layout();
             now.takeFocus();
+            Node focus = getScene() == null ? null : getScene().getFocusOwner();
+            if (focus == null || !isWithin(focus, this)) {
+                requestFocus();
+            }
         }
     }
 }

@@ -142,7 +142,10 @@ public final class RubricEditorViewModel {
                 progress -> new Material(workshop.shelf(), workshop.procedures()),
                 read -> {
                     procedures = read.procedures();
-                    shelves.setAll(read.shelves());
+                    // rows that are the same stay as they are, under a click that is just being made too
+                    if (!shelves.equals(read.shelves())) {
+                        shelves.setAll(read.shelves());
+                    }
                 },
                 notices::failed);
     }

@@ -74,7 +74,15 @@ public final class RubricPane implements ProgrammePane {
     public void shown() {
         if (model.draftProperty().get() == null) {
             model.refresh();
+        }
+    }
+
+    @Override
+    public void takeFocus() {
+        if (model.draftProperty().get() == null) {
             shelf.takeFocus();
+        } else {
+            desk.takeFocus();
         }
     }
 }

@@ -1,10 +1,9 @@
 package org.sideport.app.rubric;
 
+import java.util.List;
+import javafx.beans.Observable;
 import javafx.beans.binding.Bindings;
-import javafx.beans.value.ChangeListener;
-import javafx.beans.value.ObservableValue;
 import javafx.geometry.Pos;
-import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
@@ -21,6 +20,7 @@ import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
 import org.sideport.app.Columns;
+import org.sideport.app.Headings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.model.Procedure;
@@ -32,6 +32,7 @@ final class ShelfView extends VBox {
     private final RubricEditorViewModel model;
     private final Texts texts;
     private final TableView<Shelf> table = new TableView<>();
+    private @Nullable Shelf last;
 
     ShelfView(RubricEditorViewModel model, Texts texts) {
         super(Ui.STEP);
@@ -40,6 +41,7 @@ final class ShelfView extends VBox {
         setId("rubric-shelf");
         getStyleClass().add("padded");
         table.setId("rubrics");
+        Headings.whole(table);
         table.setItems(model.shelves());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Columns.add(table, texts, "rubrics.column.title", 340, Shelf::title);
@@ -69,12 +71,30 @@ final class ShelfView extends VBox {
             }
         });
         VBox.setVgrow(table, Priority.ALWAYS);
-        model.shelves().addListener((javafx.collections.ListChangeListener<Shelf>) change -> {
-            if (table.getSelectionModel().isEmpty() && !table.getItems().isEmpty()) {
-                table.getSelectionModel().select(0);
+        table.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> {
+            if (now != null) {
+                last = now;
             }
         });
+        model.shelves().addListener((Observable read) -> choose());
         getChildren().addAll(tools(), Ui.wrapped(texts.get("rubrics.hint"), "small", "text-muted"), table);
+    }
+
+    /** What was chosen before the list was read anew, in the version that is there now; or else the first. */
+    private void choose() {
+        Shelf before = last;
+        List<Shelf> items = table.getItems();
+        if (items.isEmpty() || (!table.getSelectionModel().isEmpty() && items.contains(before))) {
+            return;
+        }
+        int at = items.indexOf(before);
+        for (int i = 0; at < 0 && before != null && i < items.size(); i++) {
+            if (items.get(i).id().equals(before.id())) {
+                at = i;
+            }
+        }
+        table.getSelectionModel().clearAndSelect(Math.max(0, at));
+        table.getFocusModel().focus(Math.max(0, at));
     }
 
     private FlowPane tools() {
@@ -132,18 +152,7 @@ final class ShelfView extends VBox {
         return shelf.ratings() > 0 ? texts.get("rubrics.state.used", whose) : whose;
     }
 
-    /** Takes the keyboard; if the tab is only being made, as soon as it is there. */
     void takeFocus() {
-        if (table.getScene() != null) {
-            table.requestFocus();
-            return;
-        }
-        table.sceneProperty().addListener(new ChangeListener<>() {
-            @Override
-            public void changed(ObservableValue<? extends Scene> property, Scene old, Scene now) {
-                table.sceneProperty().removeListener(this);
-                table.requestFocus();
-            }
-        });
+        table.requestFocus();
     }
 }

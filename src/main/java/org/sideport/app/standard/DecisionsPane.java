@@ -10,7 +10,9 @@ import javafx.scene.control.Spinner;
 import javafx.scene.control.SpinnerValueFactory.IntegerSpinnerValueFactory;
 import javafx.scene.control.TextArea;
 import javafx.scene.control.TextField;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -43,7 +45,7 @@ public final class DecisionsPane implements ProgrammePane {
         show(model.shownProperty().get());
     }
 
-    private HBox choices() {
+    private FlowPane choices() {
         ComboBox<@Nullable String> trainees = new ComboBox<>();
         trainees.setId("decision-trainee");
         trainees.setAccessibleText(texts.get("decision.trainee"));
@@ -57,14 +59,21 @@ public final class DecisionsPane implements ProgrammePane {
         last.setAccessibleText(texts.get("decision.last"));
         last.valueProperty()
                 .addListener((property, old, now) -> model.lastProperty().set(now));
-        HBox box = new HBox(
+        FlowPane box = new FlowPane(
+                Ui.STEP * 2,
                 Ui.STEP,
-                Ui.label(texts.get("decision.trainee"), "text-muted"),
-                trainees,
-                Ui.label(texts.get("standard.rubric"), "text-muted"),
-                rubrics,
-                Ui.label(texts.get("decision.last"), "text-muted"),
-                last);
+                named("decision.trainee", trainees),
+                named("standard.rubric", rubrics),
+                named("decision.last", last));
+        box.setAlignment(Pos.CENTER_LEFT);
+        return box;
+    }
+
+    private HBox named(String key, Node control) {
+        Label name = Ui.label(texts.get(key), "text-muted");
+        name.setMinWidth(Region.USE_PREF_SIZE);
+        name.setLabelFor(control);
+        HBox box = new HBox(Ui.STEP, name, control);
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }

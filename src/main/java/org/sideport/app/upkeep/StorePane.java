@@ -20,6 +20,7 @@ import javafx.stage.FileChooser;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Background;
 import org.sideport.app.Columns;
+import org.sideport.app.Headings;
 import org.sideport.app.Notices;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -116,8 +117,9 @@ public final class StorePane implements ProgrammePane {
         search.setAccessibleText(texts.get("store.audit.search"));
         search.setPrefWidth(376);
         search.textProperty().bindBidirectional(model.searchProperty());
-        Label count = Ui.label("", "small", "text-muted");
+        Label count = Ui.wrapped("", "small", "text-muted");
         count.setId("store-audit-count");
+        HBox.setHgrow(count, javafx.scene.layout.Priority.ALWAYS);
         count.textProperty().bind(model.countProperty());
         Label title = Ui.label(texts.get("store.audit"), "large");
         title.setMinWidth(javafx.scene.layout.Region.USE_PREF_SIZE);
@@ -142,6 +144,7 @@ public final class StorePane implements ProgrammePane {
     private TableView<Finding> findings() {
         TableView<Finding> table = new TableView<>(model.findings());
         table.setId("store-findings");
+        Headings.whole(table);
         table.setAccessibleText(texts.get("store.findings"));
         table.setPrefHeight(170);
         table.setMinHeight(90);
@@ -163,6 +166,7 @@ public final class StorePane implements ProgrammePane {
     private TableView<AuditEvent> trail() {
         TableView<AuditEvent> table = new TableView<>(model.lines());
         table.setId("store-audit");
+        Headings.whole(table);
         table.setAccessibleText(texts.get("store.audit"));
         table.setPlaceholder(Ui.label(texts.get("store.audit.nothing"), "text-muted"));
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);

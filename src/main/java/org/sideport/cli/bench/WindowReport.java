@@ -44,11 +44,16 @@ final class WindowReport {
         double bareMs = Stopwatch.median(bare);
         if (console.isJson()) {
             console.printJson(Json.object(
-                    "name", "window",
-                    "first_window_ms_median", ownMs,
-                    "bare_window_ms_median", bareMs,
-                    "first_window_ratio", ownMs / bareMs,
-                    "first_window_with_archive", ChildProgram.hasArchive()));
+                    "name",
+                    "window",
+                    "first_window_ms_median",
+                    ownMs,
+                    "bare_window_ms_median",
+                    bareMs,
+                    "first_window_ratio",
+                    ownMs / bareMs,
+                    "first_window_with_archive",
+                    ChildProgram.hasArchive()));
         } else {
             console.say(String.format(
                     Locale.ROOT,
@@ -58,13 +63,14 @@ final class WindowReport {
                     repeats,
                     ownMs,
                     bareMs,
-                    ChildProgram.hasArchive() ? "" : "; without an archive of classes: started by ./sideport it has one"));
+                    ChildProgram.hasArchive()
+                            ? ""
+                            : "; without an archive of classes: started by ./sideport it has one"));
         }
     }
 
     /** What the measured program does: as {@code open} the workspace, then the window, once. */
     void once() {
-        FirstWindow.run(
-                () -> console.workspaces().openOrCreate(console.namedWorkspace()), () -> console.say(SHOWN));
+        FirstWindow.run(() -> console.workspaces().openOrCreate(console.namedWorkspace()), () -> console.say(SHOWN));
     }
 }

@@ -9,9 +9,9 @@ import java.util.Arrays;
 import java.util.Base64;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.jspecify.annotations.Nullable;
 import org.bouncycastle.crypto.generators.Argon2BytesGenerator;
 import org.bouncycastle.crypto.params.Argon2Parameters;
+import org.jspecify.annotations.Nullable;
 
 /** Passwords as Argon2id (RFC 9106) in the PHC string format: {@code $argon2id$v=19$m=47104,t=1,p=1$salt$tag}. */
 final class Argon2id {

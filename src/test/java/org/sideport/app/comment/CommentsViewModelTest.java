@@ -147,6 +147,27 @@ class CommentsViewModelTest {
     }
 
     @Test
+    void whatIsBeingDrawnShowsOnItsOwnFrameOnly() {
+        bench.desk.seek(frame(50));
+        model.begin();
+        model.draw(DrawnMark.Kind.LINE);
+        model.addMark(List.of(new PicturePoint(0.1, 0.1), new PicturePoint(0.2, 0.2)), "");
+        assertThat(model.drawnProperty().get()).hasSize(1);
+        bench.desk.step(1);
+        assertThat(model.drawnProperty().get()).as("frame 51").isEmpty();
+        bench.desk.step(-1);
+        assertThat(model.drawnProperty().get()).as("frame 50 again").hasSize(1);
+        bench.desk.play();
+        assertThat(model.drawnProperty().get()).as("the moving picture").isEmpty();
+        bench.desk.pause();
+        bench.desk.seek(frame(50));
+        assertThat(model.drawnProperty().get()).hasSize(1);
+        model.end();
+        assertThat(model.drawnProperty().get()).as("now a kept comment's").isEmpty();
+        assertThat(model.visibleProperty().get()).hasSize(1);
+    }
+
+    @Test
     void theTraineeReadsAnswersAndFilters() {
         say(50, "one");
         say(70, "two");

@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.regex.Pattern;
 import javafx.scene.Node;
 import javafx.scene.control.Labeled;
+import javafx.scene.control.Tab;
 import javafx.scene.control.TabPane;
 import javafx.scene.control.TextInputControl;
 import javafx.scene.input.KeyCode;
@@ -160,6 +161,42 @@ class EveryScreenTest {
             }
         });
 
+        assertThat(wrong).isEmpty();
+    }
+
+    /** Each part of the programme, before anything is there and with all that a unit keeps. */
+    @ParameterizedTest
+    @CsvSource({
+        "en, 150, false, 1280, 800, false",
+        "de, 150, true, 1280, 800, true",
+        "en, 100, false, 1920, 1080, true",
+    })
+    void noWordOfTheProgrammeIsCut(
+            String language, double percent, boolean light, double width, double height, boolean full)
+            throws Exception {
+        app = new OpenApp(language, percent, light, width, height, full ? FullProgramme::fill : empty -> {});
+        Map<String, List<String>> wrong = new LinkedHashMap<>();
+        Set<String> data = data();
+        app.robot.press(KeyCode.ALT).type(KeyCode.DIGIT5).release(KeyCode.ALT);
+        OpenApp.until(() -> app.robot.lookup("#programme").tryQuery().isPresent());
+        TabPane tabs = app.robot.lookup("#programme").queryAs(TabPane.class);
+        assertThat(tabs.getTabs()).hasSizeGreaterThanOrEqualTo(10);
+        for (Tab tab : List.copyOf(tabs.getTabs())) {
+            app.robot.interact(() -> tabs.getSelectionModel().select(tab));
+            Thread.sleep(full ? 900 : 300);
+            look(tab.getId(), (where, root) -> {
+                picture(
+                        language + " " + (int) percent + " " + (int) width + " " + (full ? "" : "empty ") + where,
+                        root);
+                List<String> here = new ArrayList<>(ScreenWalk.cut(root));
+                here.removeIf(
+                        line -> line.contains("list-cell") && data.stream().anyMatch(line::contains));
+                here.addAll(ScreenWalk.overlapping(root));
+                if (!here.isEmpty()) {
+                    wrong.put(where, here);
+                }
+            });
+        }
         assertThat(wrong).isEmpty();
     }
 

@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.concurrent.Callable;
+import java.util.function.Consumer;
 import javafx.application.Platform;
 import javafx.stage.Stage;
 import org.sideport.app.AppContext;
@@ -26,8 +27,15 @@ final class OpenApp implements AutoCloseable {
     final Stage stage;
 
     OpenApp(String language, double percent, boolean light, double width, double height) throws Exception {
+        this(language, percent, light, width, height, empty -> Bench.addCase(empty, "C-1", DemoRecordings.D001));
+    }
+
+    /** @param fill puts into the fresh workspace what is to be in it; may be nothing */
+    OpenApp(String language, double percent, boolean light, double width, double height, Consumer<Workspace> fill)
+            throws Exception {
         Workspace workspace = Workspace.create(folder);
-        Bench.addCase(workspace, "C-1", DemoRecordings.D001);
+        fill.accept(workspace);
+        boolean any = workspace.read(stores -> !stores.cases().all().isEmpty());
         Settings settings = new Settings(folder.resolve("window-" + Persons.mark() + ".properties"));
         settings.put("language", language);
         settings.put("font.percent", (int) percent);
@@ -43,7 +51,9 @@ final class OpenApp implements AutoCloseable {
         });
         context = made[0];
         window = shown[0];
-        RealWindow.untilCasesAreListed(robot, 30);
+        if (any) {
+            RealWindow.untilCasesAreListed(robot, 30);
+        }
     }
 
     static void until(Callable<Boolean> condition) throws Exception {

@@ -15,7 +15,6 @@ import javafx.geometry.Point2D;
 import javafx.geometry.Rectangle2D;
 import javafx.scene.Scene;
 import javafx.scene.control.Label;
-import javafx.scene.control.ScrollPane;
 import javafx.scene.image.Image;
 import javafx.scene.input.ClipboardContent;
 import javafx.scene.input.KeyCode;
@@ -354,10 +353,6 @@ public final class WholeJob {
         assertThat(hands.text("#rhexis-apparent_diameter")).contains("±").endsWith("mm");
         picture("6-measured");
         // taken away and put back
-        robot.interact(() -> robot.lookup("#measure-pane .scroll-pane")
-                .queryAs(ScrollPane.class)
-                .setVvalue(1));
-        WaitForAsyncUtils.waitForFxEvents();
         robot.clickOn("#remove-" + rhexis.id());
         Hands.until(() -> new MeasureCase(workspace).of("D-001").size() == 1);
         hands.control(KeyCode.Z);
@@ -370,7 +365,7 @@ public final class WholeJob {
         undo(() -> new CommentCase(workspace).of("D-001").isEmpty());
         redo(() -> !new CommentCase(workspace).of("D-001").isEmpty() && stored().equals(whole));
 
-        robot.clickOn("Phases");
+        robot.clickOn("#tab-phases");
         undo(() -> robot.lookup("#undo").query().isDisabled());
         assertThat(session("D-001").tagging().isEmpty()).as("nothing is left").isTrue();
         redo(() -> robot.lookup("#redo").query().isDisabled());

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.util.Properties;
-import org.junit.jupiter.api.Disabled;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.Hands;
@@ -18,7 +17,6 @@ import org.sideport.workflow.TagRecording;
 
 /** From an empty folder to two compared cases in one go, then killed without any warning, and started again. */
 @Timeout(900)
-@Disabled("stops at measuring: the whole chain in one run is not proved yet; its parts are, in tests of their own")
 class WholeJobTest {
 
     @Test

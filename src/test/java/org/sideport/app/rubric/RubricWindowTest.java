@@ -8,6 +8,7 @@ import java.time.Clock;
 import java.util.concurrent.Callable;
 import javafx.scene.Node;
 import javafx.scene.control.Labeled;
+import javafx.scene.control.TabPane;
 import javafx.scene.control.TextInputControl;
 import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
@@ -27,7 +28,7 @@ import org.testfx.api.FxToolkit;
 
 /** A rubric is written in a real window, with the keyboard alone. */
 @Timeout(240)
-@Disabled("has not passed yet: the keys of the editor in a real window are not proved")
+@Disabled("not steady yet: after Enter on the tab the list does not always have the keyboard")
 class RubricWindowTest {
 
     private final FxRobot robot = new FxRobot();
@@ -45,11 +46,23 @@ class RubricWindowTest {
             RealWindow.show(new MainWindow(context, stage), stage, 1280, 800);
         });
         robot.press(KeyCode.ALT).type(KeyCode.DIGIT5).release(KeyCode.ALT);
-        RealWindow.selectTab(robot, "#programme", "programme-rubrics");
+        // along the tabs, and in
+        until(() -> robot.lookup("#programme").tryQuery().isPresent());
+        TabPane tabs = robot.lookup("#programme").queryAs(TabPane.class);
+        until(tabs::isFocused);
+        for (int i = 0; i < tabs.getTabs().size() && !isSelected(tabs, "programme-rubrics"); i++) {
+            robot.type(KeyCode.RIGHT);
+        }
+        assertThat(isSelected(tabs, "programme-rubrics")).isTrue();
+        robot.type(KeyCode.ENTER);
         until(() -> robot.lookup("#rubrics .table-row-cell")
                 .match(n -> n.isVisible())
                 .tryQuery()
                 .isPresent());
+    }
+
+    private static boolean isSelected(TabPane tabs, String id) {
+        return id.equals(tabs.getSelectionModel().getSelectedItem().getId());
     }
 
     @AfterEach

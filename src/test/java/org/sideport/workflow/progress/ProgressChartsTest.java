@@ -149,10 +149,10 @@ class ProgressChartsTest {
         assertThat(chart.sentence())
                 .isEqualTo(
                         "Rhexis: 2 cases with a time, from 50 s to 100 s. Not enough cases to say whether it changes:"
-                            + " 2 cases with a time, a curve needs 10. Not enough cases to compare the latest 6 with"
-                            + " those before: 2 cases with a time, at least 5 are needed on either side (common"
-                            + " practice, no source). What others took is hidden: no other person with a time, and"
-                            + " fewer than 5 at like numbers of cases (rule of the unit).");
+                                + " 2 cases with a time, a curve needs 10. Not enough cases to compare the latest 6 with"
+                                + " those before: 2 cases with a time, at least 5 are needed on either side (common"
+                                + " practice, no source). What others took is hidden: no other person with a time, and"
+                                + " fewer than 5 at like numbers of cases (rule of the unit).");
         assertThat(chart.layers()).hasSize(1);
         assertThat(new ProgressCharts(view, ENGLISH).monitoring()).isEmpty();
     }
