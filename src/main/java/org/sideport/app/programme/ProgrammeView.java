@@ -26,9 +26,8 @@ public final class ProgrammeView implements Screen {
         tabs.setId("programme");
         tabs.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
         tabs.addEventHandler(KeyEvent.KEY_PRESSED, event -> {
-            ProgrammePane pane = selected();
-            if (pane != null && tabs.isFocused() && event.getCode() == KeyCode.ENTER) {
-                pane.takeFocus();
+            if (tabs.isFocused() && event.getCode() == KeyCode.ENTER) {
+                focusSoon();
                 event.consume();
             }
         });

@@ -1,8 +1,8 @@
 package org.sideport.app.rubric;
 
 import java.util.List;
-import javafx.beans.Observable;
 import javafx.beans.binding.Bindings;
+import javafx.collections.ListChangeListener;
 import javafx.geometry.Pos;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
@@ -76,7 +76,8 @@ final class ShelfView extends VBox {
                 last = now;
             }
         });
-        model.shelves().addListener((Observable read) -> choose());
+        // after the table's own listener to changes, which clears what is chosen
+        model.shelves().addListener((ListChangeListener<Shelf>) read -> choose());
         getChildren().addAll(tools(), Ui.wrapped(texts.get("rubrics.hint"), "small", "text-muted"), table);
     }
 

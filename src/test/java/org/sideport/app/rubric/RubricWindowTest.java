@@ -14,7 +14,6 @@ import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
-import org.junit.jupiter.api.Disabled;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.AppContext;
@@ -28,7 +27,6 @@ import org.testfx.api.FxToolkit;
 
 /** A rubric is written in a real window, with the keyboard alone. */
 @Timeout(240)
-@Disabled("not steady yet: after Enter on the tab the list does not always have the keyboard")
 class RubricWindowTest {
 
     private final FxRobot robot = new FxRobot();
