@@ -35,7 +35,7 @@ public record Question(String id, String title, String text, List<String> lines,
         alert.setTitle(title);
         alert.setHeaderText(null);
         alert.setGraphic(null);
-        VBox said = new VBox(Ui.STEP, Ui.wrapped(text));
+        VBox said = Ui.styled(new VBox(Ui.STEP, Ui.wrapped(text)), "padded");
         lines.forEach(line -> said.getChildren().add(Ui.wrapped(line, "text-muted")));
         said.setPrefWidth(WIDTH);
         alert.getDialogPane().setContent(said);

@@ -111,6 +111,7 @@ class TextsTest {
         add(keys, "reason.", NotApplicable.values());
         add(keys, "state.", RatingState.values());
         add(keys, "times.level.", ComputeTimings.Level.values());
+        add(keys, "compare.level.", ComputeTimings.Level.values());
         add(keys, "cuts.state.", CutState.values());
         add(keys, "shortcut.", Shortcut.values());
         add(keys, "progress.export.", org.sideport.workflow.progress.ChartExport.Format.values());

@@ -231,7 +231,9 @@ public final class AddCaseDialog {
                                 "*.wmv",
                                 "*.webm"),
                         new FileChooser.ExtensionFilter(texts.get("add.files.all"), "*.*"));
-        Path folder = model.recordings();
+        Path folder = files.getItems().isEmpty()
+                ? model.recordings()
+                : files.getItems().get(files.getItems().size() - 1).file().getParent();
         if (folder != null) {
             chooser.setInitialDirectory(folder.toFile());
         }

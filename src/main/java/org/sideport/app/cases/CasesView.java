@@ -183,7 +183,11 @@ public final class CasesView implements Screen {
                         ? texts.get("blind.hidden")
                         : one.date().toString());
         words("cases.column.length", 72, Comparator.comparingLong(CasesView::micros), CasesView::length);
-        column("cases.column.state", 96, Comparator.comparingInt(CasesView::stages), () -> new CaseCells.Stages(texts));
+        column(
+                "cases.column.state",
+                112,
+                Comparator.comparingInt(CasesView::stages),
+                () -> new CaseCells.Stages(texts));
         words(
                 "cases.column.annotators",
                 104,

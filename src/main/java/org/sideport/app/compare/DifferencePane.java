@@ -82,6 +82,7 @@ final class DifferencePane extends VBox {
             button.getStyleClass().add(level == Level.PHASE ? "left-pill" : "right-pill");
             button.setMinWidth(Region.USE_PREF_SIZE);
             button.setToggleGroup(group);
+            button.setTooltip(new Tooltip(texts.get("compare.level." + level.name())));
             button.setFocusTraversable(false);
             button.setSelected(model.levelProperty().get() == level);
             button.setOnAction(event -> {

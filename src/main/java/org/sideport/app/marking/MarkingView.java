@@ -361,7 +361,11 @@ public final class MarkingView implements Screen {
     public void takeFocus() {
         // nothing can be marked without a code: it is asked for first
         if (model.assessorProperty().get().isEmpty() && !code.isFocused()) {
+            if (code.getText().isEmpty()) {
+                code.setText(model.suggestedCode());
+            }
             code.requestFocus();
+            code.selectAll();
         } else {
             root.requestFocus();
         }

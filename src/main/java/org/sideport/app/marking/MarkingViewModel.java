@@ -199,6 +199,11 @@ public final class MarkingViewModel implements ItemMarking {
         }
     }
 
+    /** The code that one tagged as, which is offered before the first mark; empty if there is none. */
+    public String suggestedCode() {
+        return assessor.get().isEmpty() ? settings.get("annotator", "") : "";
+    }
+
     /** True if who signed in marks under the own code, which is not to be changed. */
     public boolean isAssessorFixed() {
         return settings.isFixed(ASSESSOR_SETTING);

@@ -8,6 +8,7 @@ import javafx.beans.property.BooleanProperty;
 import javafx.beans.property.SimpleBooleanProperty;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
+import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.Tab;
@@ -116,7 +117,12 @@ public final class ReviewView implements Screen {
         // not the draft itself, which changes with each stroke
         BooleanProperty writing =
                 new SimpleBooleanProperty(tools.comments().draftProperty().get() != null);
-        tools.comments().draftProperty().addListener((property, old, now) -> writing.set(now != null));
+        tools.comments().draftProperty().addListener((property, old, now) -> {
+            writing.set(now != null);
+            if (now == null) {
+                leaveWriting();
+            }
+        });
         view.modelProperty()
                 .bind(Bindings.createObjectBinding(
                         () -> TimelineEditing.modelOf(
@@ -316,6 +322,18 @@ public final class ReviewView implements Screen {
                 new HBox(Ui.STEP, Ui.label(texts.get("review.operator"), "small", "text-muted"), pills), "padded");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
+    }
+
+    /** Keys go to the picture again once a comment is done, not into the field for answering it. */
+    private void leaveWriting() {
+        Scene scene = root.getScene();
+        Node at = scene == null ? null : scene.getFocusOwner();
+        while (at != null && at != side) {
+            at = at.getParent();
+        }
+        if (at != null) {
+            root.requestFocus();
+        }
     }
 
     private void toggleFullPicture() {

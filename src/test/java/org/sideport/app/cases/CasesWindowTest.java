@@ -268,7 +268,7 @@ class CasesWindowTest {
         until(() -> there("#bundle-person-T03"));
         type("#bundle-person-T03", "T77");
         press("#bundle-look");
-        until(() -> text("#bundle-summary").startsWith("Case D-017 is here already, just so"));
+        until(() -> text("#bundle-summary").startsWith("Case D-017 is here already, unchanged"));
         assertThat(robot.lookup("#bundle-take").query().isDisabled()).isTrue();
         press("#exchange-cancel");
     }

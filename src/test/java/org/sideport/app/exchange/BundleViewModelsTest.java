@@ -126,7 +126,7 @@ class BundleViewModelsTest {
         List<AuditEvent> before = b.read(s -> s.audit().all());
 
         ImportBundleViewModel again = in(file);
-        assertThat(again.whyNotProperty().get()).isEqualTo("Case D-017 is here already, just so: nothing to take in");
+        assertThat(again.whyNotProperty().get()).isEqualTo("Case D-017 is here already, unchanged: nothing to take in");
         again.take();
         assertThat(taken).hasSize(1);
         assertThat(b.<List<AuditEvent>>read(s -> s.audit().all())).isEqualTo(before);
