@@ -182,8 +182,12 @@ public final class CasesView implements Screen {
                 one -> one.hidden().contains(Hidden.DATE)
                         ? texts.get("blind.hidden")
                         : one.date().toString());
-        words("cases.column.length", 72, Comparator.comparingLong(CasesView::micros), CasesView::length);
-        column("cases.column.state", 96, Comparator.comparingInt(CasesView::stages), () -> new CaseCells.Stages(texts));
+        words("cases.column.length", 80, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        column(
+                "cases.column.state",
+                108,
+                Comparator.comparingInt(CasesView::stages),
+                () -> new CaseCells.Stages(texts));
         words(
                 "cases.column.annotators",
                 104,
