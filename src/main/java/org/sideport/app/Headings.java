@@ -14,7 +14,7 @@ public final class Headings {
     /** Size of letters that the widths of columns are written for, pixels. */
     private static final double USUAL = 14;
 
-    private static final String LETTERS = "sideport.letters";
+    private static final String LETTERS = "letters-of-heading";
 
     private Headings() {}
 
