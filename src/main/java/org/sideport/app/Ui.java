@@ -1,5 +1,7 @@
 package org.sideport.app;
 
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
 import java.util.Objects;
 import javafx.beans.binding.Bindings;
 import javafx.beans.value.ObservableValue;
@@ -7,6 +9,7 @@ import javafx.event.EventHandler;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
+import javafx.scene.control.DatePicker;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
@@ -17,6 +20,7 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
+import javafx.util.converter.LocalDateStringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
@@ -48,6 +52,16 @@ public final class Ui {
         button.setAccessibleText(tooltip);
         button.setFocusTraversable(false);
         return button;
+    }
+
+    /** A field for a day in ISO form (yyyy-mm-dd): a form that swaps day and month from country to country misleads. */
+    public static DatePicker day(String id, @Nullable LocalDate value) {
+        DatePicker picker = new DatePicker();
+        picker.setId(id);
+        picker.setConverter(
+                new LocalDateStringConverter(DateTimeFormatter.ISO_LOCAL_DATE, DateTimeFormatter.ISO_LOCAL_DATE));
+        picker.setValue(value);
+        return picker;
     }
 
     public static ToggleButton iconToggle(String id, Feather icon, String tooltip) {

@@ -35,7 +35,7 @@ public final class AssignmentsPane implements ProgrammePane {
     private final BorderPane root = Ui.styled(new BorderPane(), "padded");
     private final TableView<Assignment> table = new TableView<>();
     private final CheckBox blind;
-    private final DatePicker due = new DatePicker();
+    private final DatePicker due = Ui.day("assign-due", null);
 
     public AssignmentsPane(AssignmentsViewModel model, Texts texts) {
         this.model = model;
@@ -43,7 +43,6 @@ public final class AssignmentsPane implements ProgrammePane {
         blind = new CheckBox(texts.get("assign.blind"));
         blind.setId("assign-blind");
         blind.setSelected(true);
-        due.setId("assign-due");
         due.setPromptText(texts.get("assign.due.prompt"));
         due.setAccessibleText(texts.get("assign.due"));
         Label caution = Ui.wrapped(texts.get("assign.caution"), "small", "text-muted");

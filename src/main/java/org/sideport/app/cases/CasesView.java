@@ -182,7 +182,7 @@ public final class CasesView implements Screen {
                 one -> one.hidden().contains(Hidden.DATE)
                         ? texts.get("blind.hidden")
                         : one.date().toString());
-        words("cases.column.length", 72, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        words("cases.column.length", 80, Comparator.comparingLong(CasesView::micros), CasesView::length);
         column(
                 "cases.column.state",
                 112,

@@ -1,7 +1,6 @@
 package org.sideport.app.cases;
 
 import java.time.LocalDate;
-import java.time.format.DateTimeFormatter;
 import java.util.Optional;
 import javafx.scene.Node;
 import javafx.scene.control.ButtonType;
@@ -9,7 +8,6 @@ import javafx.scene.control.DatePicker;
 import javafx.scene.control.Dialog;
 import javafx.scene.layout.GridPane;
 import javafx.stage.Window;
-import javafx.util.converter.LocalDateStringConverter;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -32,11 +30,7 @@ final class DaysDialog {
 
     /** A field for a day in ISO form. */
     static DatePicker picker(String id, @Nullable LocalDate value) {
-        DatePicker picker = new DatePicker();
-        picker.setId(id);
-        picker.setValue(value);
-        picker.setConverter(
-                new LocalDateStringConverter(DateTimeFormatter.ISO_LOCAL_DATE, DateTimeFormatter.ISO_LOCAL_DATE));
+        DatePicker picker = Ui.day(id, value);
         picker.setMaxWidth(Double.MAX_VALUE);
         return picker;
     }

@@ -72,6 +72,8 @@ final class FirstSteps extends StackPane {
         VBox all = new VBox(Ui.STEP * 2, head, Ui.wrapped(texts.get("first.role"), "section"), roles, steps, foot);
         ScrollPane scroll = Ui.styled(new ScrollPane(all), "first-card");
         scroll.setFitToWidth(true);
+        // A scroll pane asks its content's height without the width, too little where lines wrap.
+        scroll.prefViewportHeightProperty().bind(all.heightProperty());
         scroll.setMaxSize(WIDTH, Region.USE_PREF_SIZE);
         getChildren().add(scroll);
         show();

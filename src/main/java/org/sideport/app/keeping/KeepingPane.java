@@ -172,8 +172,7 @@ public final class KeepingPane implements ProgrammePane {
 
     private HBox dueRow(SurgicalCase one) {
         LocalDate by = one.reviewBy();
-        DatePicker until = new DatePicker(model.today().plusYears(1));
-        until.setId("keeping-until-" + one.code());
+        DatePicker until = Ui.day("keeping-until-" + one.code(), model.today().plusYears(1));
         until.setPrefWidth(136);
         until.setAccessibleText(texts.get("keeping.until", one.code()));
         Button keep = Ui.button("keeping-extend-" + one.code(), Feather.CLOCK, texts.get("keeping.extend"), () -> {

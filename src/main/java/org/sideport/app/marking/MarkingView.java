@@ -130,7 +130,7 @@ public final class MarkingView implements Screen {
         side = Ui.styled(new VBox(who(), scroll, score), "side");
         side.setPrefWidth(464);
         side.setMinWidth(400);
-        root.setCenter(new PictureView(model.desk(), texts));
+        root.setCenter(new StackPane(new PictureView(model.desk(), texts), noPicture()));
         root.setRight(side);
         root.setBottom(new VBox(new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
         root.setFocusTraversable(true);
@@ -139,6 +139,17 @@ public final class MarkingView implements Screen {
         model.marksProperty().addListener((property, old, now) -> show());
         model.focusedProperty().addListener((property, old, now) -> showFocus());
         rebuild(model.rubricProperty().get());
+    }
+
+    /** In place of a black picture where a case came without a recording. */
+    private Node noPicture() {
+        StackPane cover = Ui.styled(
+                new StackPane(new EmptyState(
+                        Feather.VIDEO_OFF, texts.get("review.noRecording"), texts.get("marking.noRecording.text"))),
+                "cover");
+        cover.setId("marking-no-recording");
+        Ui.showIf(cover, model.desk().recordingProperty().isNull());
+        return cover;
     }
 
     private Node nothing() {

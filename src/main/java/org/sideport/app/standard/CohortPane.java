@@ -90,11 +90,12 @@ public final class CohortPane implements ProgrammePane {
             middle.getChildren()
                     .add(Ui.wrapped(
                             view.work().stream()
-                                    .filter(CohortView.Work::late)
-                                    .limit(MOST_NAMED)
-                                    .map(w -> w.caseCode() + " " + w.assessor() + " "
-                                            + (w.dueOn() == null ? "" : texts.day(w.dueOn())))
-                                    .collect(Collectors.joining(", ")),
+                                            .filter(CohortView.Work::late)
+                                            .limit(MOST_NAMED)
+                                            .map(w -> w.caseCode() + " (" + w.assessor()
+                                                    + (w.dueOn() == null ? "" : ", " + texts.day(w.dueOn())) + ")")
+                                            .collect(Collectors.joining(", "))
+                                    + (late > MOST_NAMED ? " …" : ""),
                             "data"));
         }
         middle.getChildren().addAll(heading("cohort.assessors"), assessors(view));

@@ -46,7 +46,7 @@ final class SeverityReport {
                             ? ""
                             : "; spread that is no error: " + Figures.percent(separation.reliability())));
         }
-        table(lines, byCase ? "Cases of trainees" : "Trainees", "trainee", "ability", fit.trainees());
+        table(lines, byCase ? "Cases of trainees" : "Trainees", byCase ? "case" : "trainee", "ability", fit.trainees());
         Separation trainees = fit.traineeSeparation();
         if (trainees != null) {
             lines.add("Reliability " + Figures.plain(trainees.reliability()) + ", separation "
@@ -153,8 +153,8 @@ final class SeverityReport {
         Measure severe = usual.get(usual.size() - 1);
         return String.format(
                         Locale.ROOT,
-                        "From the same work of a trainee of mean ability, %s, the most severe assessor, would on average"
-                                + " give level %s and %s, the most lenient, level %s; ",
+                        "From the same work of a trainee of mean ability, %s, the most severe assessor, would on"
+                                + " average give level %s and %s, the most lenient, level %s; ",
                         severe.label(),
                         fair(severe),
                         lenient.label(),

@@ -73,7 +73,11 @@ public final class Assignments {
         List<String> listed = stores.assignments().assessors();
         if (stores.people().any() && !listed.contains(who)) {
             throw new InputException(
-                    who + " is no assessor of this unit", null, "known are " + String.join(", ", listed));
+                    who + " is not among the assessors of this workspace",
+                    null,
+                    listed.isEmpty()
+                            ? "add " + who + " as an assessor first (Programme, People, or people add)"
+                            : "known are " + String.join(", ", listed) + "; others are added under Programme, People");
         }
         if (!given.hidden().isEmpty()) {
             throw blindYourself(caseCode);
@@ -235,7 +239,9 @@ public final class Assignments {
             }
             if (marked.assessors().size() < 2) {
                 throw new InputException(
-                        "there are fewer than two assessors to draw from", null, "name those who may mark");
+                        "there are fewer than two assessors to draw from",
+                        null,
+                        "add assessors first (Programme, People, or people add)");
             }
             int wanted = (int) Math.ceil(share * marked.cases());
             SecondDraw.Drawn drawn = SecondDraw.draw(
