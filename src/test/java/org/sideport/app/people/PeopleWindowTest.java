@@ -84,7 +84,16 @@ class PeopleWindowTest {
     }
 
     private boolean shows(String id) {
-        return robot.lookup(id).tryQuery().filter(Node::isVisible).isPresent();
+        return robot.lookup(id)
+                .tryQuery()
+                .filter(node -> {
+                    Node one = node;
+                    while (one != null && one.isVisible()) {
+                        one = one.getParent();
+                    }
+                    return one == null;
+                })
+                .isPresent();
     }
 
     private void type(String id, String text) {
