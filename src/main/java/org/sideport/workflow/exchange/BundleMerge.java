@@ -223,9 +223,7 @@ final class BundleMerge {
 
     private void refuseAnother(SurgicalCase ours, SurgicalCase theirs) {
         List<String> differs = new ArrayList<>();
-        if (!ours.trainee().equals(theirs.trainee())) {
-            differs.add("trainee " + ours.trainee() + ", not " + theirs.trainee());
-        }
+        boolean otherTrainee = !ours.trainee().equals(theirs.trainee());
         if (!ours.date().equals(theirs.date())) {
             differs.add("on " + ours.date() + ", not " + theirs.date());
         }
@@ -236,6 +234,16 @@ final class BundleMerge {
                 && theirs.recording() != null
                 && !digests(ours.recording()).equals(digests(theirs.recording()))) {
             differs.add("with another recording");
+        }
+        if (otherTrainee && differs.isEmpty() && choice.traineeAs() == null && !writes()) {
+            // somebody may have another code here, as when the bundle was taken in before
+            questions.add("Trainee " + theirs.trainee() + " of the bundle, or another operation? The case " + code
+                    + " here is of " + ours.trainee() + ". If that is the same person, say --trainee-as "
+                    + ours.trainee() + "; if not, take the bundle in under another code (--case-as).");
+            return;
+        }
+        if (otherTrainee) {
+            differs.add(0, "trainee " + ours.trainee() + ", not " + theirs.trainee());
         }
         if (!differs.isEmpty()) {
             throw new InputException(

@@ -307,6 +307,20 @@ class CaseBundleTest {
     }
 
     @Test
+    void whoWasGivenAnotherCodeBeforeIsAskedForWhenTheBundleComesAgain() {
+        export(false);
+        take(new ImportChoice(null, "T08", Map.of(), false, "B9"));
+        assertThatThrownBy(() -> take(PLAIN))
+                .hasMessageContaining("The case D-017 here is of T08")
+                .hasMessageContaining("--trainee-as T08")
+                .hasMessageContaining("--case-as");
+        assertThat(take(new ImportChoice(null, "T08", Map.of(), false, "B9")).bringsNothing())
+                .isTrue();
+        assertThatThrownBy(() -> take(new ImportChoice(null, "T04", Map.of(), false, "B9")))
+                .hasMessageContaining("the case D-017 here is another one: trainee T08, not T04");
+    }
+
+    @Test
     void anotherCaseUnderTheSameCodeIsNeverMixedUp() {
         b.change(s ->
                 s.cases().add(new SurgicalCase("D-017", "T08", LocalDate.of(2026, 1, 5), "phaco", Map.of(), null)));
