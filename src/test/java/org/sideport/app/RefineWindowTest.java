@@ -20,6 +20,7 @@ import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.frame.MainWindow;
@@ -112,6 +113,8 @@ class RefineWindowTest {
         });
     }
 
+    /** Strictly at twice the speed; {@code WholeJobTest} does the same in the usual run, and slower on a machine too busy for that. */
+    @Tag("slow")
     @Test
     void whatIsTaggedLiveByKeysIsRefinedByKeysToTheTrueFrames() throws Exception {
         if (VlcDiscovery.discover() instanceof VlcDiscovery.Result.Found) {
