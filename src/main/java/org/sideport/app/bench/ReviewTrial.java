@@ -82,7 +82,6 @@ public final class ReviewTrial {
 
     private Result review(String code, int tags) throws Exception {
         AppContext context = onScreen(this::open);
-        context.settings().put("annotator", ANNOTATOR);
         onScreen(() -> {
             context.current().open(code);
             press(KeyCode.DIGIT2, true);
@@ -144,6 +143,8 @@ public final class ReviewTrial {
         AppContext made = new AppContext(workspace, Clock.system(ZoneId.systemDefault()));
         stage = shown;
         context = made;
+        // before the screens are made, which read it then
+        made.settings().put("annotator", ANNOTATOR);
         MainWindow window = new MainWindow(made, shown);
         window.show();
         made.findPlayer();
