@@ -324,9 +324,11 @@ public final class MarkSession {
                 return known;
             });
         } catch (DatabaseAwayException away) {
+            boolean again = kept && changed.equals(rating);
             stored.add(changed);
             rating = changed;
-            Path file = pending.keep(caseCode, changed, stored);
+            // what is kept already is not written again: a later session may have kept newer marks there meanwhile
+            Path file = again ? pending.file(caseCode, changed) : pending.keep(caseCode, changed, stored);
             if (!kept) {
                 kept = true;
                 PendingFolder.retryLater(this::retry);
@@ -338,7 +340,11 @@ public final class MarkSession {
         stored.add(changed);
         if (kept) {
             kept = false;
-            pending.forget(caseCode, changed);
+            if (pending.find(caseCode, changed, rubric)
+                    .filter(left -> left.rating().equals(changed))
+                    .isPresent()) {
+                pending.forget(caseCode, changed);
+            }
         }
     }
 

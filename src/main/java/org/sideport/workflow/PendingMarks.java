@@ -68,7 +68,7 @@ final class PendingMarks {
         return folder.putAside(file(caseCode, draft));
     }
 
-    private Path file(String caseCode, Rating draft) {
+    Path file(String caseCode, Rating draft) {
         return folder.file(caseCode, draft.rubric(), draft.assessor(), String.valueOf(draft.self()));
     }
 }

@@ -35,6 +35,10 @@ final class PendingTags {
      */
     record Kept(Tagging tagging, Set<Boundary> confirmed, Set<Tagging> seen) {}
 
+    Path file() {
+        return file;
+    }
+
     Path keep(Tagging tagging, Set<Boundary> confirmed, Set<Tagging> seen) {
         Map<String, Object> json = new LinkedHashMap<>();
         json.put("case", caseCode);

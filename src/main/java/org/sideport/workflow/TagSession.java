@@ -410,8 +410,10 @@ public final class TagSession {
                 stores.taggings().save(surgicalCase.code(), annotator, state.tagging(), state.confirmed(), stored);
             });
         } catch (DatabaseAwayException away) {
+            boolean again = kept && state == now;
             stored.add(state.tagging());
-            Path file = pending.keep(state.tagging(), state.confirmed(), stored);
+            // what is kept already is not written again: a later session may have kept newer tags there meanwhile
+            Path file = again ? pending.file() : pending.keep(state.tagging(), state.confirmed(), stored);
             took.run();
             if (!kept) {
                 kept = true;
@@ -424,7 +426,11 @@ public final class TagSession {
         stored.add(state.tagging());
         if (kept) {
             kept = false;
-            pending.forget();
+            if (pending.find()
+                    .filter(left -> left.tagging().equals(state.tagging()))
+                    .isPresent()) {
+                pending.forget();
+            }
         }
     }
 

@@ -10,7 +10,6 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.atomic.AtomicBoolean;
-import org.junit.jupiter.api.Disabled;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -183,7 +182,6 @@ class SharedStoreTest {
         }
     }
 
-    @Disabled("an earlier session that still tries to save puts its older words over those kept by a later one")
     @Test
     @Timeout(240)
     void whatAProgramKeptThatEndedIsTakenUpWhenItIsOpenedAgain() throws Exception {
