@@ -86,7 +86,7 @@ public final class DeletionStore {
                 .one();
     }
 
-    /** All lines, newest first. */
+    /** All lines, the newest day first; of one day in no order, for the log knows no hours. */
     public List<Deletion> log() {
         return handle.createQuery("select * from deletion_log order by deleted_on desc, id")
                 .map((row, context) -> new Deletion(
