@@ -22,7 +22,10 @@ import org.sideport.timing.Boundary;
 import org.sideport.workflow.TagRecording;
 import tools.jackson.databind.JsonNode;
 
-/** Each command as a user runs it: the real program, its exit code, what it prints and what it leaves. */
+/**
+ * Each command as a user runs it: its exit code, what it prints and what it leaves. Usage and the demo are run as a process of
+ * their own.
+ */
 class CommandLineTest {
 
     private static final Path DATA = Path.of("demo-data").toAbsolutePath();
@@ -32,12 +35,12 @@ class CommandLineTest {
     @TempDir
     Path home;
 
-    private RealProgram program;
+    private ProgramHere program;
     private String workspace;
 
     @BeforeEach
     void makeAWorkspaceInAFolderWithSpacesAndLetters() throws Exception {
-        program = new RealProgram(home);
+        program = new ProgramHere(home);
         workspace = home.resolve("Unit β – Fälle").toString();
         Result made = program.run("workspace", "init", workspace);
         assertThat(made.code()).as(made.err()).isZero();
@@ -420,6 +423,7 @@ class CommandLineTest {
 
     @Test
     void wrongUsageEndsWithTwoAndHelpWithZero() throws Exception {
+        RealProgram program = new RealProgram(home);
         assertThat(program.run("nonsense").code()).isEqualTo(2);
         assertThat(program.run().code()).isEqualTo(2);
         assertThat(program.run("case").code()).isEqualTo(2);
@@ -435,7 +439,7 @@ class CommandLineTest {
     @Test
     void theDemoDoesTheMainJobFromNothingAndCanBeRepeated() throws Exception {
         Path out = home.resolve("demo");
-        Result first = program.run("demo", "--no-window", "--out", out.toString());
+        Result first = new RealProgram(home).run("demo", "--no-window", "--out", out.toString());
         assertThat(first.code()).as(first.err()).isZero();
         assertThat(first.out()).contains("T01").contains("T06").contains("competency.xlsx");
         assertThat(out.resolve("competency.xlsx")).isNotEmptyFile();
