@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import javafx.beans.binding.Bindings;
+import javafx.beans.value.ChangeListener;
+import javafx.beans.value.WeakChangeListener;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
@@ -83,6 +85,12 @@ public final class MainWindow implements Navigator {
     private final StackPane layers;
     private final Reopening reopening;
     private final FirstStepsLayer firstSteps;
+    // held weakly by the stage, which outlives this window's content when a workspace is opened anew
+    private final ChangeListener<Boolean> fullScreen = (property, old, now) -> {
+        if (!now) {
+            leaveFullPicture();
+        }
+    };
     private Screen current;
 
     public MainWindow(AppContext context, Stage stage) {
@@ -168,11 +176,7 @@ public final class MainWindow implements Navigator {
         // by the key of the sheet, and never behind the screen's back
         stage.setFullScreenExitKeyCombination(KeyCombination.NO_MATCH);
         stage.setFullScreenExitHint("");
-        stage.fullScreenProperty().addListener((property, old, now) -> {
-            if (!now) {
-                leaveFullPicture();
-            }
-        });
+        stage.fullScreenProperty().addListener(new WeakChangeListener<>(fullScreen));
         place = new WindowPlace(stage, context.settings());
         oneHand = new OneHand(context.settings(), reviewing, context.notices());
         second = new PictureWindow(context, stage, this::keyPressed);

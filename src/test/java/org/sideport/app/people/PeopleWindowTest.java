@@ -2,6 +2,7 @@ package org.sideport.app.people;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.lang.ref.WeakReference;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -186,6 +187,7 @@ class PeopleWindowTest {
         until(() -> shows("#sign-in-code"));
         signIn("D1", DIRECTORS);
         until(() -> app.context() != null && shows("#who"));
+        WeakReference<Object> seen = new WeakReference<>(app.context());
         choose("who-out");
         until(() -> shows("#sign-in-code") && app.context() == null);
         assertThat(robot.lookup("#sign-in-password")
@@ -194,6 +196,11 @@ class PeopleWindowTest {
                 .isEmpty();
         signIn("D1", DIRECTORS);
         until(() -> app.context() != null && shows("#who"));
+        // nothing of what the first saw stays in memory
+        until(() -> {
+            System.gc();
+            return seen.refersTo(null);
+        });
     }
 
     @Test

@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.cli.Main;
@@ -93,6 +94,7 @@ class BenchCommandTest {
     }
 
     @Test
+    @Tag("slow")
     void readingOfRecordingsIsMeasuredInFlatFigures() {
         assertThat(run("media", "--minutes", "1", "--repeats", "1", "--json"))
                 .as(err.toString())
@@ -110,7 +112,12 @@ class BenchCommandTest {
         assertThat(json.has("resident_mb")).isTrue();
         // 8 bytes of time and 4 of packet, and a key packet in fifty
         assertThat(json.get("index_bytes_per_frame").asDouble()).isBetween(12.0, 24.0);
+    }
+
+    @Test
+    void noMinutesAreNoRecording() {
         assertThat(run("media", "--minutes", "0")).isEqualTo(2);
+        assertThat(err.toString()).contains("--minutes");
     }
 
     @Test
