@@ -48,6 +48,7 @@ import org.sideport.media.FrameIndexCache;
 import org.sideport.model.Caller;
 import org.sideport.player.ClockPlayer;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.AmendMark;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.CompareCases;
@@ -465,6 +466,7 @@ public final class AppContext implements AutoCloseable {
                 current,
                 desk,
                 new MarkCase(workspace),
+                new AmendMark(workspace),
                 vocabularies,
                 new TagRecording(workspace),
                 work,

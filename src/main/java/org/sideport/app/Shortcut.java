@@ -88,6 +88,7 @@ public enum Shortcut {
     MARKING_AS(Scope.MARKING, KeyCode.U, KeyCombination.SHORTCUT_DOWN),
     MARKING_BY(Scope.MARKING, KeyCode.B, KeyCombination.SHORTCUT_DOWN),
     SIGN(Scope.MARKING, KeyCode.ENTER, KeyCombination.SHORTCUT_DOWN),
+    AMEND(Scope.MARKING, KeyCode.M, KeyCombination.SHORTCUT_DOWN),
     COMMENT(Scope.MARKING, KeyCode.ENTER),
     EVIDENCE(Scope.MARKING, KeyCode.E),
     JUMP(Scope.MARKING, KeyCode.G),

@@ -150,6 +150,14 @@ public final class MarkCase {
                     null,
                     "mark each of these items, or say why it does not apply");
         }
+        Long amends = draft.amends();
+        if (amends != null
+                && stores.ratings()
+                        .find(amends)
+                        .filter(signed -> signed.rating().equals(draft.rating()))
+                        .isPresent()) {
+            throw new InputException("the marks are the same as the signed ones", null, "amend only what is to change");
+        }
         String warning = requireConsent(stores, stores.cases().get(draft.caseCode()));
         stores.ratings().sign(draft.id(), Instant.now());
         return new Rated(draft.id(), RatingState.SIGNED, score, warning);
@@ -182,10 +190,7 @@ public final class MarkCase {
                             "mark and sign the case first"));
             // refuses a rating of another version before its text is compared
             Scorer.score(text.rubric(), corrected);
-            if (signed.rating().equals(corrected)) {
-                throw new InputException(
-                        "the marks are the same as the signed ones", null, "amend only what is to change");
-            }
+            AmendMark.requireNoDraft(stores, caseCode, signed);
             stores.ratings().keepRubric(corrected.rubric(), corrected.rubricVersion(), text.json());
             long id = stores.ratings().addDraft(caseCode, corrected, signed.id(), reason.strip());
             return signDraft(stores, stores.ratings().find(id).orElseThrow());

@@ -35,6 +35,7 @@ public final class MarkSession {
     private Rating rating;
     private RatingState state;
     private final String consentWarning;
+    private final String amendment;
     private @Nullable Long id;
     private final PendingMarks pending;
     /** What the draft may be in the store: as it was last saved, or as it was tried to save while the database was away. */
@@ -57,6 +58,7 @@ public final class MarkSession {
         this.rating = rating;
         this.state = stored == null ? RatingState.DRAFT : stored.state();
         this.id = stored == null ? null : (Long) stored.id();
+        this.amendment = stored == null || stored.reason() == null ? "" : stored.reason();
         this.pending = new PendingMarks(workspace.dir());
         this.stored.add(rating);
     }
@@ -101,6 +103,11 @@ public final class MarkSession {
     /** What must be said about the consent to this case before it is marked; empty if nothing. */
     public String consentWarning() {
         return consentWarning;
+    }
+
+    /** Why signed marks are amended, or were by these; empty if these amend none. */
+    public String amendment() {
+        return amendment;
     }
 
     public String caseCode() {

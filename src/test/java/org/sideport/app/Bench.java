@@ -15,6 +15,7 @@ import org.sideport.model.Tagging;
 import org.sideport.player.DemoRecordings;
 import org.sideport.player.FakeVideoPlayer;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.AmendMark;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.ImportRecording;
@@ -82,6 +83,7 @@ public final class Bench implements AutoCloseable {
                 current,
                 desk,
                 new MarkCase(workspace),
+                new AmendMark(workspace),
                 new Vocabularies(workspace),
                 new TagRecording(workspace),
                 work,

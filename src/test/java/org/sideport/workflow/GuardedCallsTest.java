@@ -78,6 +78,7 @@ class GuardedCallsTest {
             "CommentSession.newId()",
             "CommentSession.person()",
             "CommentSession.surgicalCase()",
+            "MarkSession.amendment()",
             "MarkSession.caseCode()",
             "MarkSession.consentWarning()",
             "MarkSession.isKept()",

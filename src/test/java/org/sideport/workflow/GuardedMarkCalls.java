@@ -11,6 +11,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.Rating;
+import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
@@ -51,6 +52,21 @@ final class GuardedMarkCalls {
             g.signed(g.code(), 0, 3);
             var other = Unit.withPoints(Unit.rating(g.code(), g.isSelf()), GuardedCalls.ITEM, 2);
             return new MarkCase(g.on()).amend(GuardedCalls.CASE, other, "why");
+        });
+        all.underCode(GuardedCalls.Call.MARKING, "AmendMark.begin(String,String,String,boolean,String)", g -> {
+            g.signed(g.code(), 0, 3);
+            return GuardedCalls.done(() ->
+                    new AmendMark(g.on()).begin(GuardedCalls.CASE, Unit.RUBRIC.id(), g.code(), g.isSelf(), "why"));
+        });
+        all.underCode(GuardedCalls.Call.MARKING, "AmendMark.giveUp(String,String,String,boolean)", g -> {
+            g.signed(g.code(), 0, 3);
+            var begun = new AmendMark(g.anyones());
+            if (g.anyones().<List<StoredRating>>read(s -> s.ratings().ofCase(GuardedCalls.CASE)).stream()
+                    .noneMatch(r -> r.amends() != null && r.state() == RatingState.DRAFT)) {
+                begun.begin(GuardedCalls.CASE, Unit.RUBRIC.id(), g.code(), g.isSelf(), "why");
+            }
+            return GuardedCalls.done(
+                    () -> new AmendMark(g.on()).giveUp(GuardedCalls.CASE, Unit.RUBRIC.id(), g.code(), g.isSelf()));
         });
         all.underCode(
                 GuardedCalls.Call.MARKING, "LoadRatings.load(Path)", g -> new LoadRatings(g.on()).load(ratings(g)));

@@ -95,6 +95,42 @@ class MarkCaseTest {
     }
 
     @Test
+    void anAmendmentIsMarkedItemByItemAndReplacesWhatWasSignedOnlyWhenItIsSigned() {
+        AmendMark amending = new AmendMark(workspace);
+        refused(() -> amending.begin("C-01", ID, "A1", false, "leak"), "A1 has signed no rating of C-01");
+        marking.rate("C-01", Unit.rating("A1", false));
+        refused(() -> amending.begin("C-01", ID, "A1", false, "leak"), "A1 has signed no rating of C-01");
+        refused(() -> amending.giveUp("C-01", ID, "A1", false), "A1 is amending no rating of C-01");
+        long first = marking.sign("C-01", ID, "A1", false).id();
+        refused(() -> amending.begin("C-01", ID, "A1", false, " "), "needs a reason");
+
+        amending.begin("C-01", ID, "A1", false, " leak seen afterwards ");
+        refused(() -> amending.begin("C-01", ID, "A1", false, "again"), "is amending the rating of C-01 already");
+        refused(
+                () -> marking.amend("C-01", Unit.withPoints(Unit.rating("A1", false), "view", 1), "again"),
+                "is amending the rating of C-01 already");
+        MarkSession session = marking.open("C-01", "A1", false, Unit.RUBRIC);
+        assertThat(session.amendment()).isEqualTo("leak seen afterwards");
+        refused(session::sign, "the same as the signed ones");
+        session.mark("closure", 1);
+        // what counts is still what was signed
+        assertThat(stored()).extracting(StoredRating::state).containsExactly(RatingState.SIGNED, RatingState.DRAFT);
+        amending.giveUp("C-01", ID, "A1", false);
+        assertThat(stored()).extracting(StoredRating::state).containsExactly(RatingState.SIGNED);
+        assertThat(marking.open("C-01", "A1", false, Unit.RUBRIC).state()).isEqualTo(RatingState.SIGNED);
+
+        amending.begin("C-01", ID, "A1", false, "leak seen afterwards");
+        MarkSession second = marking.open("C-01", "A1", false, Unit.RUBRIC);
+        second.mark("closure", 1);
+        second.sign();
+        assertThat(stored())
+                .extracting(StoredRating::state)
+                .containsExactly(RatingState.SUPERSEDED, RatingState.SIGNED);
+        assertThat(stored().get(1).amends()).isEqualTo(first);
+        assertThat(stored().get(0).rating()).isEqualTo(Unit.rating("A1", false));
+    }
+
+    @Test
     void onlyWhatIsSignedCanBeAmended() {
         refused(() -> marking.amend("C-01", Unit.rating("A1", false), "why"), "A1 has signed no rating of C-01");
         marking.rate("C-01", Unit.rating("A1", false));

@@ -110,7 +110,7 @@ public final class MarkingView implements Screen {
                 model.assessorProperty().get(),
                 model::setAssessor);
         rubrics = new ComboBox<>(model.rubrics());
-        score = new ScorePane(model, texts, this::askToSign);
+        score = new ScorePane(model, texts, this::askToSign, this::askToAmend);
         page.getChildren().addAll(score.words(), gap);
         scroll.setFitToWidth(true);
         // marks make the note below taller: what is in focus stays in sight
@@ -351,6 +351,22 @@ public final class MarkingView implements Screen {
                 .ask(stack.getScene().getWindow(), model::sign);
     }
 
+    private void askToAmend() {
+        if (model.mayAmend()) {
+            new AmendDialog(texts).ask(stack.getScene().getWindow(), model::amend);
+        } else if (!model.amending().isEmpty()) {
+            Question.of(
+                            "give-up",
+                            texts.get("giveUp.title"),
+                            texts.get("giveUp.question"),
+                            texts.get("giveUp.yes"),
+                            texts.get("giveUp.no"))
+                    .ask(stack.getScene().getWindow(), model::giveUpAmendment);
+        } else {
+            model.say(texts.get("amend.nothing"));
+        }
+    }
+
     private void toggleFullPicture() {
         fullPicture = !fullPicture;
         root.setRight(fullPicture ? null : side);
@@ -414,6 +430,7 @@ public final class MarkingView implements Screen {
             case MARKING_AS -> code.requestFocus();
             case MARKING_BY -> chooseRubric();
             case SIGN -> askToSign();
+            case AMEND -> askToAmend();
             case COMMENT -> editFocused();
             case EVIDENCE -> {
                 if (focused != null) {

@@ -24,6 +24,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.Rubric;
+import org.sideport.workflow.AmendMark;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.MarkSession;
 import org.sideport.workflow.TagRecording;
@@ -37,6 +38,7 @@ public final class MarkingViewModel implements ItemMarking {
     private final CurrentCase current;
     private final PictureDesk desk;
     private final MarkCase marking;
+    private final AmendMark amending;
     private final Vocabularies vocabularies;
     private final Background work;
     private final Notices notices;
@@ -58,6 +60,7 @@ public final class MarkingViewModel implements ItemMarking {
             CurrentCase current,
             PictureDesk desk,
             MarkCase marking,
+            AmendMark amending,
             Vocabularies vocabularies,
             TagRecording tagging,
             Background work,
@@ -67,6 +70,7 @@ public final class MarkingViewModel implements ItemMarking {
         this.current = current;
         this.desk = desk;
         this.marking = marking;
+        this.amending = amending;
         this.vocabularies = vocabularies;
         this.work = work;
         this.notices = notices;
@@ -458,6 +462,53 @@ public final class MarkingViewModel implements ItemMarking {
         } else {
             edit(MarkSession::sign);
         }
+    }
+
+    /** True while signed marks are shown that may be amended. */
+    boolean mayAmend() {
+        Marks now = draft.marks();
+        return now != null && now.isSigned() && mayMark;
+    }
+
+    /** Why signed marks are being amended; empty while they are not. */
+    String amending() {
+        Marks now = draft.marks();
+        return now == null || now.isSigned() ? "" : now.session().amendment();
+    }
+
+    /** Begins to correct what was signed, which stays until the correction is signed. */
+    public void amend(String reason) {
+        Marks now = draft.marks();
+        if (now != null && now.isSigned()) {
+            reopenAfter(() -> amending.begin(
+                    now.session().caseCode(),
+                    now.rating().rubric(),
+                    now.rating().assessor(),
+                    now.rating().self(),
+                    reason));
+        }
+    }
+
+    /** Throws the correction away: what was signed is shown again. The caller has asked. */
+    public void giveUpAmendment() {
+        Marks now = draft.marks();
+        if (now != null && !amending().isEmpty()) {
+            reopenAfter(() -> amending.giveUp(
+                    now.session().caseCode(),
+                    now.rating().rubric(),
+                    now.rating().assessor(),
+                    now.rating().self()));
+        }
+    }
+
+    private void reopenAfter(Runnable deed) {
+        work.run(
+                progress -> {
+                    deed.run();
+                    return true;
+                },
+                done -> begin(),
+                notices::failed);
     }
 
     // ---- the recording

@@ -37,14 +37,15 @@ final class ScorePane extends VBox {
     private final Label base = Ui.wrapped("", "small", "text-muted");
     private final Label missing = Ui.wrapped("", "small", "text-muted");
     private final Label critical = Ui.wrapped("", "small", "critical-note");
-    private final Label state = Ui.label("", "small", "signed-note");
+    private final Label state = Ui.wrapped("", "small", "signed-note");
     private final Hyperlink digest = new Hyperlink();
+    private final Hyperlink amend = new Hyperlink();
     private final ActionsEditor actions;
     private final TextField overall = new TextField();
     private final VBox words;
     private final SimpleStringProperty whyNoSigning = new SimpleStringProperty("");
 
-    ScorePane(MarkingViewModel model, Texts texts, Runnable sign) {
+    ScorePane(MarkingViewModel model, Texts texts, Runnable sign, Runnable askToAmend) {
         super(Ui.STEP / 2);
         this.model = model;
         this.texts = texts;
@@ -62,7 +63,15 @@ final class ScorePane extends VBox {
         digest.setOnAction(event -> copyDigest());
         digest.visibleProperty().bind(Bindings.isNotEmpty(digest.textProperty()));
         digest.managedProperty().bind(digest.visibleProperty());
-        VBox notes = new VBox(0, base, state, digest);
+        amend.setId("amend");
+        amend.getStyleClass().add("small");
+        amend.setTooltip(new Tooltip(Ui.withKey(texts, Shortcut.AMEND)));
+        amend.setOnAction(event -> {
+            amend.setVisited(false);
+            askToAmend.run();
+        });
+        Ui.showIf(amend, Bindings.isNotEmpty(amend.textProperty()));
+        VBox notes = new VBox(0, base, state, digest, amend);
         notes.setAlignment(Pos.CENTER_LEFT);
         HBox.setHgrow(notes, Priority.ALWAYS);
         HBox top = new HBox(Ui.STEP, share, notes, Ui.reasoned(signButton, whyNoSigning));
@@ -120,6 +129,7 @@ final class ScorePane extends VBox {
             critical.setText("");
             state.setText("");
             digest.setText("");
+            amend.setText("");
             return;
         }
         Score score = marks.score();
@@ -144,6 +154,10 @@ final class ScorePane extends VBox {
                                 titles(rubric, score.criticalFailures())));
         state.setText(stateText(marks));
         showDigest(marks.digest());
+        amend.setText(
+                model.mayAmend()
+                        ? texts.get("score.amend")
+                        : model.amending().isEmpty() ? "" : texts.get("score.giveUp"));
         if (!overall.isFocused()) {
             overall.setText(marks.rating().comment());
         }
@@ -171,6 +185,9 @@ final class ScorePane extends VBox {
     private String stateText(Marks marks) {
         if (marks.isSigned()) {
             return texts.get("score.signed", marks.rating().assessor());
+        }
+        if (!model.amending().isEmpty()) {
+            return texts.get("score.amending", model.amending());
         }
         return marks.rating().self() ? texts.get("score.self") : "";
     }

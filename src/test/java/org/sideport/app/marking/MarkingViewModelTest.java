@@ -17,6 +17,7 @@ import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.player.DemoRecordings;
+import org.sideport.workflow.AmendMark;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.TagRecording;
@@ -231,6 +232,33 @@ class MarkingViewModelTest {
     }
 
     @Test
+    void whatWasSignedIsAmendedHereWithAReasonOrTheAmendmentIsGivenUp() {
+        markEverything();
+        assertThat(model.mayAmend()).isFalse();
+        model.sign();
+        assertThat(model.mayAmend()).isTrue();
+        assertThat(model.whyNoMarking()).contains("Amend…");
+        model.amend("leak seen afterwards");
+        assertThat(model.amending()).isEqualTo("leak seen afterwards");
+        assertThat(model.whyNoMarking()).isNull();
+        int less = rubric().pointsOf(item(0)).get(0);
+        model.mark(item(0), less);
+        model.giveUpAmendment();
+        assertThat(model.scoreOf(item(0))).isEqualTo(new ItemScore.Marked(item(0).id(), top(), ""));
+        assertThat(model.mayAmend()).isTrue();
+
+        model.amend("leak seen afterwards");
+        model.mark(item(0), less);
+        model.sign();
+        assertThat(model.mayAmend()).isTrue();
+        assertThat(model.scoreOf(item(0))).isEqualTo(new ItemScore.Marked(item(0).id(), less, ""));
+        assertThat(bench.workspace.<List<RatingState>>read(stores -> stores.ratings().ofCase("C-1").stream()
+                        .map(org.sideport.store.StoredRating::state)
+                        .toList()))
+                .containsExactly(RatingState.SUPERSEDED, RatingState.SIGNED);
+    }
+
+    @Test
     void wordsThatFollowAMarkAtOnceStandWithIt() {
         assertThat(model.whyNoComment()).startsWith("Mark the item first");
         RunLater slow = new RunLater();
@@ -238,6 +266,7 @@ class MarkingViewModelTest {
                 bench.current,
                 bench.desk,
                 new MarkCase(bench.workspace),
+                new AmendMark(bench.workspace),
                 new Vocabularies(bench.workspace),
                 new TagRecording(bench.workspace),
                 slow,
