@@ -1,6 +1,7 @@
 package org.sideport.app;
 
 import atlantafx.base.theme.PrimerDark;
+import java.nio.file.Path;
 import java.util.concurrent.CompletableFuture;
 import java.util.function.Consumer;
 import javafx.application.Application;
@@ -47,15 +48,26 @@ public final class AppLauncher {
         launch(workspace, stage -> {});
     }
 
+    /** As {@link #launch(Workspace)}, on a folder; a shared database is signed in to in the window. */
+    public void launch(Path folder) {
+        show(stage -> app.start(stage, folder));
+    }
+
     /** @param started gets the window on the screen's thread, once it has been told to show itself */
     public void launch(Workspace workspace, Consumer<Stage> started) {
+        show(stage -> {
+            app.start(stage, workspace);
+            started.accept(stage);
+        });
+    }
+
+    private void show(Consumer<Stage> start) {
         ready.join();
         screen.execute(() -> {
             try {
                 Stage stage = new Stage();
-                app.start(stage, workspace);
+                start.accept(stage);
                 endWithTheLastWindow();
-                started.accept(stage);
             } catch (RuntimeException | LinkageError failure) {
                 app.stop();
                 ended.completeExceptionally(failure);

@@ -9,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.app.frame.MainWindow;
 import org.sideport.model.Caller;
 import org.sideport.model.InputException;
+import org.sideport.store.LoginRefusedException;
 import org.sideport.store.Workspace;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -23,13 +24,27 @@ public final class SideportApp {
     private @Nullable Stage stage;
     private @Nullable SignInWindow signIn;
 
-    /** Opens the window on a workspace, which is made if the folder is none. */
+    /**
+     * Opens the window on a workspace, which is made if the folder is none; a shared database that refuses the login is
+     * signed in to in the window.
+     */
     public void start(Stage primary, Path folder) {
-        start(primary, opened(folder));
+        prepare(primary);
+        open(primary, folder, SideportApp::begin);
     }
 
     /** Opens the window on a workspace, which belongs to the program from now on. */
     public void start(Stage primary, Workspace workspace) {
+        prepare(primary);
+        open(primary, workspace, SideportApp::begin);
+    }
+
+    private static void begin(MainWindow shown) {
+        shown.show();
+        shown.begin();
+    }
+
+    private void prepare(Stage primary) {
         stage = primary;
         Thread.currentThread().setUncaughtExceptionHandler((thread, failure) -> {
             LOG.error("fault", failure);
@@ -41,10 +56,6 @@ public final class SideportApp {
             if (window != null) {
                 window.remember();
             }
-        });
-        open(primary, workspace, shown -> {
-            shown.show();
-            shown.begin();
         });
     }
 
@@ -61,15 +72,32 @@ public final class SideportApp {
         return Workspace.isWorkspace(folder) ? Workspace.open(folder) : Workspace.create(folder);
     }
 
+    private void open(Stage on, Path folder, Consumer<MainWindow> then) {
+        Workspace workspace;
+        try {
+            workspace = opened(folder);
+        } catch (LoginRefusedException refused) {
+            ask(SignInWindow.ofDatabase(on, folder, in -> {
+                signIn = null;
+                open(on, in, then);
+            }));
+            return;
+        }
+        open(on, workspace, then);
+    }
+
+    private void ask(SignInWindow asks) {
+        signIn = asks;
+        asks.show();
+    }
+
     /** @param then hears of the window, at once or when somebody has signed in */
     private void open(Stage on, Workspace workspace, Consumer<MainWindow> then) {
         if (workspace.caller() instanceof Caller.Nobody) {
-            SignInWindow asks = new SignInWindow(on, workspace, in -> {
+            ask(SignInWindow.ofPeople(on, workspace, in -> {
                 signIn = null;
                 then.accept(window(on, in));
-            });
-            signIn = asks;
-            asks.show();
+            }));
         } else {
             then.accept(window(on, workspace));
         }
@@ -98,9 +126,9 @@ public final class SideportApp {
         window = null;
         context = null;
         try {
-            open(on, opened(folder), MainWindow::goBack);
+            open(on, folder, MainWindow::goBack);
         } catch (InputException problem) {
-            open(on, opened(before), again -> {
+            open(on, before, again -> {
                 again.goBack();
                 if (context != null) {
                     context.notices().failed(problem);

@@ -3,14 +3,17 @@ package org.sideport.app;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.function.Consumer;
+import java.util.function.Function;
 import javafx.scene.Scene;
 import javafx.scene.layout.StackPane;
 import javafx.stage.Stage;
 import org.sideport.app.frame.Theme;
+import org.sideport.app.people.Door;
 import org.sideport.app.people.SignInPane;
 import org.sideport.app.people.SignInViewModel;
 import org.sideport.app.settings.Language;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.DatabaseSignIn;
 import org.sideport.workflow.SignIn;
 import org.sideport.workflow.access.Credentials;
 
@@ -18,28 +21,56 @@ import org.sideport.workflow.access.Credentials;
 final class SignInWindow implements AutoCloseable {
 
     private final Stage stage;
-    private final Workspace workspace;
     private final Settings settings;
     private final Texts texts;
     private final Theme theme;
     private final ThreadBackground work = new ThreadBackground("sideport-sign-in", new FxThread());
     private final SignInPane pane;
+    private final Runnable left;
 
-    /** @param in gets the workspace on behalf of who signed in, and closes it in the end */
-    SignInWindow(Stage stage, Workspace workspace, Consumer<Workspace> in) {
+    private SignInWindow(
+            Stage stage,
+            Path folder,
+            Function<Texts, Door> door,
+            String textKey,
+            Runnable left,
+            Consumer<Workspace> in) {
         this.stage = stage;
-        this.workspace = workspace;
-        settings = AppContext.settings(workspace.dir(), "");
+        this.left = left;
+        settings = AppContext.settings(folder, "");
         texts = new Texts(Language.of(settings.get("language", "")));
         theme = new Theme(settings);
-        SignInViewModel model = new SignInViewModel(
-                new SignIn(workspace, Credentials.inStore(), Clock.systemUTC()), work, texts, done -> {
-                    release();
-                    in.accept(done.workspace());
-                });
-        Path name = workspace.dir().getFileName();
-        pane = new SignInPane(
-                model, texts, texts.get("signin.title"), texts.get("signin.text", String.valueOf(name)), false);
+        SignInViewModel model = new SignInViewModel(door.apply(texts), work, texts, opened -> {
+            release();
+            in.accept(opened);
+        });
+        String name = String.valueOf(folder.getFileName());
+        pane = new SignInPane(model, texts, texts.get("signin.title"), texts.get(textKey, name), false);
+    }
+
+    /**
+     * For a workspace whose people sign in.
+     *
+     * @param in gets the workspace on behalf of who signed in, and closes it in the end
+     */
+    static SignInWindow ofPeople(Stage stage, Workspace workspace, Consumer<Workspace> in) {
+        SignIn people = new SignIn(workspace, Credentials.inStore(), Clock.systemUTC());
+        return new SignInWindow(stage, workspace.dir(), texts -> Door.of(people), "signin.text", workspace::close, in);
+    }
+
+    /**
+     * For a workspace on a shared database that has refused the login it was tried with.
+     *
+     * @param in as {@link #ofPeople}
+     */
+    static SignInWindow ofDatabase(Stage stage, Path folder, Consumer<Workspace> in) {
+        return new SignInWindow(
+                stage,
+                folder,
+                texts -> Door.of(new DatabaseSignIn(folder), texts.get("signin.database.refused")),
+                "signin.database.text",
+                () -> {},
+                in);
     }
 
     void show() {
@@ -60,6 +91,6 @@ final class SignInWindow implements AutoCloseable {
     @Override
     public void close() {
         release();
-        workspace.close();
+        left.run();
     }
 }

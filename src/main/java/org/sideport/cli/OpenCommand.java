@@ -6,6 +6,8 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.app.AppLauncher;
 import org.sideport.cli.console.Console;
 import org.sideport.model.InputException;
+import org.sideport.store.LoginRefusedException;
+import org.sideport.store.Workspace;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 
@@ -35,7 +37,15 @@ final class OpenCommand implements Callable<Integer> {
         }
         AppLauncher app = AppLauncher.begin();
         // opened here, so that what is wrong with it is said before a window appears
-        app.launch(console.workspaces().openOrCreate(dir == null ? console.namedWorkspace() : dir));
+        Path named = dir == null ? console.namedWorkspace() : dir;
+        Workspace workspace;
+        try {
+            workspace = console.workspaces().openOrCreate(named);
+        } catch (LoginRefusedException refused) {
+            app.launch(console.workspaces().folder(named));
+            return 0;
+        }
+        app.launch(workspace);
         return 0;
     }
 }

@@ -83,9 +83,17 @@ public final class Workspaces {
      * @return {@code null} if there is no workspace
      */
     public @Nullable FrameIndexCache frameIndexes(@Nullable Path named) {
-        Path last = named == null ? lastUsed() : named;
-        Path dir = named != null || (last != null && Workspace.isWorkspace(last)) ? last : home.resolve(DEFAULT_NAME);
-        return dir != null && Workspace.isWorkspace(dir) ? new FrameIndexCache(Workspace.indexDir(dir)) : null;
+        Path dir = folder(named);
+        return Workspace.isWorkspace(dir) ? new FrameIndexCache(Workspace.indexDir(dir)) : null;
+    }
+
+    /** The folder that {@link #open} opens, or would. */
+    public Path folder(@Nullable Path named) {
+        if (named != null) {
+            return named;
+        }
+        Path last = lastUsed();
+        return last != null && Workspace.isWorkspace(last) ? last : home.resolve(DEFAULT_NAME);
     }
 
     /** As {@link #open}, but makes the named one if the folder is new or empty. */

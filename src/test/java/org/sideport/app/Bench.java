@@ -105,6 +105,7 @@ public final class Bench implements AutoCloseable {
     @Override
     public void close() {
         desk.close();
+        settings.close();
         workspace.close();
     }
 }

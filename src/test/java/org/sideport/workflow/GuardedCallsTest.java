@@ -111,6 +111,8 @@ class GuardedCallsTest {
             "RunDemo.run(Path,Progress)",
             // before anybody has signed in; tested by SignInTest
             "SignIn.*",
+            // the database itself decides; tested by DatabaseWindowTest and RowSecurityTest
+            "DatabaseSignIn.*",
             "People.none()",
             // answers with nothing instead of refusing, since it stands beside every fault; tested below
             "LogTail.read()",

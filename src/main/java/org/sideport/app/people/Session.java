@@ -79,7 +79,7 @@ public final class Session implements AutoCloseable {
     }
 
     private SignInPane asking(Runnable uncover) {
-        SignInViewModel model = new SignInViewModel(job, work, texts, in -> uncover.run());
+        SignInViewModel model = new SignInViewModel(Door.of(job), work, texts, in -> uncover.run());
         model.codeProperty().set(me.code());
         Button out = Ui.button("cover-out", null, texts.get("signin.other"), signOut);
         return new SignInPane(
@@ -92,7 +92,7 @@ public final class Session implements AutoCloseable {
         asks.initOwner(stage);
         asks.setTitle(texts.get("who.password"));
         asks.setResizable(false);
-        SignInViewModel model = new SignInViewModel(job, work, texts, in -> asks.close());
+        SignInViewModel model = new SignInViewModel(Door.of(job), work, texts, in -> asks.close());
         model.codeProperty().set(me.code());
         model.change();
         Button cancel = Ui.button("sign-in-cancel", null, texts.get("cancel"), asks::close);

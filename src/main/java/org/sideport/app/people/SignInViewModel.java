@@ -1,6 +1,7 @@
 package org.sideport.app.people;
 
 import java.util.Arrays;
+import java.util.Optional;
 import java.util.function.Consumer;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
@@ -11,23 +12,23 @@ import javafx.beans.property.StringProperty;
 import org.sideport.app.Background;
 import org.sideport.app.Notice;
 import org.sideport.app.Texts;
-import org.sideport.workflow.SignIn;
+import org.sideport.store.Workspace;
 
 /** Signing in, and changing the own password, with what there is to say about it. */
 public final class SignInViewModel {
 
-    private final SignIn job;
+    private final Door door;
     private final Background work;
     private final Texts texts;
-    private final Consumer<SignIn.Outcome.In> in;
+    private final Consumer<Workspace> in;
     private final StringProperty code = new SimpleStringProperty("");
     private final ReadOnlyStringWrapper problem = new ReadOnlyStringWrapper("");
     private final ReadOnlyBooleanWrapper busy = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyBooleanWrapper changing = new ReadOnlyBooleanWrapper(false);
 
-    /** @param in hears who signed in */
-    public SignInViewModel(SignIn job, Background work, Texts texts, Consumer<SignIn.Outcome.In> in) {
-        this.job = job;
+    /** @param in gets the workspace on behalf of who signed in */
+    public SignInViewModel(Door door, Background work, Texts texts, Consumer<Workspace> in) {
+        this.door = door;
         this.work = work;
         this.texts = texts;
         this.in = in;
@@ -83,7 +84,7 @@ public final class SignInViewModel {
         work.run(
                 progress -> {
                     try {
-                        return toChange ? job.changePassword(who, old, chosen) : job.signIn(who, old);
+                        return toChange ? Optional.of(door.change(who, old, chosen)) : door.enter(who, old);
                     } finally {
                         Arrays.fill(old, '\0');
                         Arrays.fill(chosen, '\0');
@@ -97,12 +98,8 @@ public final class SignInViewModel {
                 });
     }
 
-    private void answered(SignIn.Outcome outcome) {
+    private void answered(Optional<Workspace> opened) {
         busy.set(false);
-        if (outcome instanceof SignIn.Outcome.In done) {
-            in.accept(done);
-        } else {
-            changing.set(true);
-        }
+        opened.ifPresentOrElse(in, () -> changing.set(true));
     }
 }
