@@ -39,6 +39,7 @@ public final class DemoGenerator {
         writeRecordings(folder, progress.part(0, 0.97));
         progress.report(0.97, "Writing the cohort");
         cohort.write(folder, scripts, rubric);
+        new CommentsWriter().write(folder);
         progress.report(1, "Done");
     }
 

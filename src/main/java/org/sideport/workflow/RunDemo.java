@@ -55,6 +55,8 @@ public final class RunDemo {
             importTags(workspace);
             tell.accept(Plural.of(new LoadRatings(workspace).load(data.resolve("cohort-ratings.csv")), "rating")
                     + " by 3 assessors and the trainees themselves");
+            tell.accept(Plural.of(new DemoComments(workspace).add(data.resolve("comments.json")), "comment")
+                    + " on the recordings");
             Path workbook = out.resolve("competency.xlsx");
             new WriteWorkbook(workspace).write(workbook, progress);
             return new Result(workspace, workbook);

@@ -19,6 +19,7 @@ import org.sideport.cli.RealProgram.Result;
 import org.sideport.model.MediaTime;
 import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
+import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.TagRecording;
 import tools.jackson.databind.JsonNode;
 
@@ -194,11 +195,11 @@ class CommandLineTest {
     @Test
     void timingReadsAnyCsvWithoutAWorkspaceAndGroupsIt() throws Exception {
         Path csv = write("""
-                case,annotator,phase,start,end,operator,experience
-                1,P,cut,0,10,,low
-                2,P,cut,0,14,,low
-                3,P,cut,5,10,,high
-                """);
+            case,annotator,phase,start,end,operator,experience
+            1,P,cut,0,10,,low
+            2,P,cut,0,14,,low
+            3,P,cut,5,10,,high
+            """);
         JsonNode json = program.run("timing", csv.toString(), "--by", "experience", "--json")
                 .json();
         JsonNode high = json.at("/summary/0");
@@ -241,10 +242,10 @@ class CommandLineTest {
                         .code())
                 .isZero();
         Path csv = write("""
-                case,annotator,phase,start,end,operator
-                C-1,A1,side_port,1,10,
-                C-1,A1,rhexis,10,30,
-                """);
+            case,annotator,phase,start,end,operator
+            C-1,A1,side_port,1,10,
+            C-1,A1,rhexis,10,30,
+            """);
         program.run("tags", "import", csv.toString(), "--workspace", workspace);
         Result added = program.run(
                 "cuts",
@@ -315,16 +316,16 @@ class CommandLineTest {
     void rubricScoreGivesTheShareOfTheApplicableMaximum() throws Exception {
         Path rubric =
                 Files.writeString(home.resolve("small.json"), """
-                {"id": "small", "version": "1.0.0", "title": "Small", "procedure": "phaco", "source": "own", "guidance": "",
-                 "levels": [{"points": 2, "label": "a", "meaning": "a"}, {"points": 3, "label": "b", "meaning": "b"},
-                            {"points": 4, "label": "c", "meaning": "c"}, {"points": 5, "label": "d", "meaning": "d"}],
-                 "domains": [{"id": "all", "title": "All"}],
-                 "items": [%s, %s, %s]}
-                """.formatted(item("one"), item("two"), item("three")));
+                    {"id": "small", "version": "1.0.0", "title": "Small", "procedure": "phaco", "source": "own", "guidance": "",
+                     "levels": [{"points": 2, "label": "a", "meaning": "a"}, {"points": 3, "label": "b", "meaning": "b"},
+                                {"points": 4, "label": "c", "meaning": "c"}, {"points": 5, "label": "d", "meaning": "d"}],
+                     "domains": [{"id": "all", "title": "All"}],
+                     "items": [%s, %s, %s]}
+                    """.formatted(item("one"), item("two"), item("three")));
         Path rating = Files.writeString(home.resolve("rating.json"), """
-                {"rubric": "small", "version": "1.0.0", "scores": [{"item": "one", "points": 5}, {"item": "two", "points": 2},
-                 {"item": "three", "not_applicable": "done_by_trainer"}]}
-                """);
+            {"rubric": "small", "version": "1.0.0", "scores": [{"item": "one", "points": 5}, {"item": "two", "points": 2},
+             {"item": "three", "not_applicable": "done_by_trainer"}]}
+            """);
         Result result = program.run("rubric", "score", "--rubric", rubric.toString(), rating.toString(), "--json");
         assertThat(result.code()).as(result.err()).isZero();
         JsonNode json = result.json();
@@ -343,10 +344,11 @@ class CommandLineTest {
 
     private static String item(String id) {
         return """
-                {"id": "%s", "domain": "all", "title": "%s", "kind": "level", "weight": 1,
-                 "not_applicable": ["done_by_trainer"], "guidance": "",
-                 "anchors": [{"points": 2, "text": "a"}, {"points": 3, "text": "b"}, {"points": 4, "text": "c"},
-                             {"points": 5, "text": "d"}]}""".formatted(id, id);
+            {"id": "%s", "domain": "all", "title": "%s", "kind": "level", "weight": 1,
+             "not_applicable": ["done_by_trainer"], "guidance": "",
+             "anchors": [{"points": 2, "text": "a"}, {"points": 3, "text": "b"}, {"points": 4, "text": "c"},
+                         {"points": 5, "text": "d"}]}\
+            """.formatted(id, id);
     }
 
     @Test
@@ -446,6 +448,18 @@ class CommandLineTest {
         Result second = program.run("demo", "--no-window", "--out", out.toString(), "--json");
         assertThat(second.code()).as(second.err()).isZero();
         assertThat(second.json().at("/cohort").size()).isEqualTo(6);
+        try (Workspace made = Workspace.open(out)) {
+            assertThat(new CommentCase(made).of("D-001"))
+                    .hasSize(3)
+                    .anyMatch(thread -> !thread.replies().isEmpty());
+            // each moment is the start of a frame: 25 a second, and 30000 in 1001 seconds
+            assertThat(new CommentCase(made).of("D-001"))
+                    .allMatch(thread -> thread.comment().from().micros() % 40_000 == 0);
+            assertThat(new CommentCase(made).of("D-003")).allMatch(thread -> {
+                double frame = thread.comment().from().micros() * 30000 / 1001e6;
+                return Math.abs(frame - Math.round(frame)) < 1e-4;
+            });
+        }
         Path other = Files.createDirectories(home.resolve("mine"));
         Files.writeString(other.resolve("keep.txt"), "keep");
         assertThat(program.run("demo", "--no-window", "--out", other.toString()).code())

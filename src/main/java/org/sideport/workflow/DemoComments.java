@@ -1,0 +1,47 @@
+package org.sideport.workflow;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import org.sideport.model.Comment;
+import org.sideport.report.bundle.CaseContent;
+import org.sideport.report.bundle.Parts;
+import org.sideport.store.Workspace;
+import tools.jackson.core.type.TypeReference;
+import tools.jackson.databind.PropertyNamingStrategies;
+import tools.jackson.databind.json.JsonMapper;
+
+/** What is said about the demo's recordings, out of {@code comments.json}: by case code, as in a case bundle. */
+final class DemoComments {
+
+    private static final JsonMapper MAPPER = JsonMapper.builder()
+            .propertyNamingStrategy(PropertyNamingStrategies.SNAKE_CASE)
+            .build();
+
+    private final Workspace workspace;
+
+    DemoComments(Workspace workspace) {
+        this.workspace = workspace;
+    }
+
+    /** @return how many */
+    int add(Path file) throws IOException {
+        int count = 0;
+        CommentCase job = new CommentCase(workspace);
+        Map<String, List<CaseContent.CommentPart>> cases =
+                MAPPER.readValue(Files.readString(file), new TypeReference<>() {});
+        for (Map.Entry<String, List<CaseContent.CommentPart>> one : cases.entrySet()) {
+            for (CaseContent.CommentPart part : one.getValue()) {
+                Comment comment = Parts.comment(part, part.author());
+                job.open(one.getKey(), part.author()).save(comment);
+                for (CaseContent.ReplyPart reply : part.replies()) {
+                    job.open(one.getKey(), reply.author()).answer(comment, reply.text());
+                }
+                count++;
+            }
+        }
+        return count;
+    }
+}
