@@ -4,13 +4,18 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import org.sideport.model.Consent;
+import org.sideport.model.ConsentPurpose;
+import org.sideport.model.ConsentState;
 import org.sideport.model.InputException;
 import org.sideport.model.Plural;
 import org.sideport.model.Progress;
@@ -152,11 +157,19 @@ public final class RunDemo {
                     preview);
             count++;
             if (preview != null) {
+                agree(workspace, code, LocalDate.parse(row.required("date")));
                 tell.accept("Recording " + code + ": "
                         + preview.recording().duration().toClockText() + " in " + Plural.of(files.size(), "file"));
             }
         }
         tell.accept(Plural.of(count, "case") + ", all invented");
+    }
+
+    /** Nobody can refuse: what is drawn shows no patient. */
+    private static void agree(Workspace workspace, String code, LocalDate on) {
+        Consent given = new Consent(
+                ConsentState.GIVEN, EnumSet.of(ConsentPurpose.ASSESSMENT, ConsentPurpose.TEACHING), "A1", on);
+        new EditCase(workspace).edit(code, new CaseEdit("A1", null, null, Map.of(), given, null, false), Instant.now());
     }
 
     private static boolean belongs(String file, String code) {

@@ -208,6 +208,8 @@ public final class CasesView implements Screen {
                 104,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 () -> new CaseCells.Review(texts, model.today()));
+        // a day is read whole or not at all
+        date.setMinWidth(108);
         date.setSortType(TableColumn.SortType.DESCENDING);
         table.setSortPolicy(sorted -> {
             model.sort(order(sorted));
