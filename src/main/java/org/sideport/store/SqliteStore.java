@@ -57,18 +57,16 @@ final class SqliteStore {
                 StoreHealth.requireWhole(store);
             }
             SQLiteDataSource source = source(store, SQLiteConfig.JournalMode.WAL);
-            if (Files.size(store) <= StoreHealth.QUICK) {
-                try (Connection connection = source.getConnection()) {
+            SchemaStamp stamp = SchemaStamp.of(locations);
+            boolean known;
+            try (Connection connection = source.getConnection()) {
+                if (Files.size(store) <= StoreHealth.QUICK) {
                     StoreHealth.requireSoundPages(store, connection);
                 }
+                known = stamp.isOn(connection);
             }
-            Flyway flyway = flyway(source);
-            MigrationInfoService info = flyway.info();
-            requireNotNewer(info);
-            if (info.pending().length > 0) {
-                bringUpToDate(source, current(info));
-            } else {
-                flyway.validate();
+            if (!known) {
+                goThroughMigrations(source, stamp);
             }
             return source;
         } catch (IOException e) {
@@ -87,6 +85,20 @@ final class SqliteStore {
                             e);
         } catch (SQLException e) {
             throw StoreFaults.explain(e, store, "the store cannot be opened");
+        }
+    }
+
+    private void goThroughMigrations(SQLiteDataSource source, SchemaStamp stamp) throws SQLException, IOException {
+        Flyway flyway = flyway(source);
+        MigrationInfoService info = flyway.info();
+        requireNotNewer(info);
+        if (info.pending().length > 0) {
+            bringUpToDate(source, current(info));
+        } else {
+            flyway.validate();
+        }
+        try (Connection connection = source.getConnection()) {
+            stamp.put(connection);
         }
     }
 

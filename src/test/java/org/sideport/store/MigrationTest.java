@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.Statement;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
@@ -15,6 +17,7 @@ import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.RatingSeal;
 import org.sideport.model.RatingState;
+import org.sqlite.SQLiteConfig.JournalMode;
 
 class MigrationTest {
 
@@ -90,6 +93,28 @@ class MigrationTest {
                             s -> s.ratings().find(1).orElseThrow().state()))
                     .isEqualTo(RatingState.SIGNED);
         }
+    }
+
+    @Test
+    void aStoreThatWasHeldAgainstTheMigrationsIsKnownByItsHeadUntilAnybodyChangesTheirList() throws Exception {
+        String common = "classpath:org/sideport/store/migration/common";
+        String sqlite = "classpath:org/sideport/store/migration/sqlite";
+        SchemaStamp ours = SchemaStamp.of(common, sqlite);
+        Path file = unit.resolve("sideport.db");
+        try (Connection store = SqliteStore.source(file, JournalMode.WAL).getConnection()) {
+            assertThat(ours.isOn(store)).isFalse();
+        }
+        Workspace.open(unit).close();
+        try (Connection store = SqliteStore.source(file, JournalMode.WAL).getConnection();
+                Statement statement = store.createStatement()) {
+            assertThat(ours.isOn(store)).isTrue();
+            assertThat(SchemaStamp.of(common).isOn(store)).isFalse();
+            assertThat(SchemaStamp.of(common, sqlite, "filesystem:elsewhere").isOn(store))
+                    .isFalse();
+            statement.execute("update flyway_schema_history set checksum = checksum + 1 where installed_rank = 3");
+            assertThat(ours.isOn(store)).isFalse();
+        }
+        assertThatThrownBy(() -> Workspace.open(unit)).isInstanceOf(InputException.class);
     }
 
     @Test
