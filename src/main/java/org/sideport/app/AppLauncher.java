@@ -17,7 +17,7 @@ public final class AppLauncher {
     private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
     private final CompletableFuture<Boolean> ended = new CompletableFuture<>();
     private final FxThread screen = new FxThread();
-    private final SideportApp app = new SideportApp();
+    private final CompletableFuture<SideportApp> app = new CompletableFuture<>();
 
     private AppLauncher() {}
 
@@ -33,12 +33,15 @@ public final class AppLauncher {
 
     private void startToolkit() {
         try {
+            // logging begins here too, beside the store
+            app.complete(new SideportApp());
             // the rules of the usual theme are read while there is nothing else to do
             Platform.startup(() -> {
                 Application.setUserAgentStylesheet(new PrimerDark().getUserAgentStylesheet());
                 ready.complete(true);
             });
         } catch (RuntimeException | LinkageError failure) {
+            app.completeExceptionally(failure);
             ready.completeExceptionally(failure);
         }
     }
@@ -50,13 +53,13 @@ public final class AppLauncher {
 
     /** As {@link #launch(Workspace)}, on a folder; a shared database is signed in to in the window. */
     public void launch(Path folder) {
-        show(stage -> app.start(stage, folder));
+        show(stage -> app.join().start(stage, folder));
     }
 
     /** @param started gets the window on the screen's thread, once it has been told to show itself */
     public void launch(Workspace workspace, Consumer<Stage> started) {
         show(stage -> {
-            app.start(stage, workspace);
+            app.join().start(stage, workspace);
             started.accept(stage);
         });
     }
@@ -69,7 +72,7 @@ public final class AppLauncher {
                 start.accept(stage);
                 endWithTheLastWindow();
             } catch (RuntimeException | LinkageError failure) {
-                app.stop();
+                app.join().stop();
                 ended.completeExceptionally(failure);
             }
         });
@@ -83,7 +86,7 @@ public final class AppLauncher {
     private void endWithTheLastWindow() {
         Window.getWindows().addListener((ListChangeListener<Window>) change -> screen.execute(() -> {
             if (Window.getWindows().isEmpty() && !ended.isDone()) {
-                app.stop();
+                app.join().stop();
                 ended.complete(true);
             }
         }));

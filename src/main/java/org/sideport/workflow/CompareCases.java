@@ -43,7 +43,8 @@ public final class CompareCases {
 
     private final Workspace workspace;
     private final Vocabularies vocabularies;
-    private final PublishedDurations published = PublishedDurations.shipped();
+    /** Read when it is first asked for: the window must not wait for it. */
+    private @Nullable PublishedDurations published;
 
     public CompareCases(Workspace workspace) {
         this.workspace = workspace;
@@ -248,7 +249,7 @@ public final class CompareCases {
                 clock,
                 rows,
                 totals(left.timing(), right.timing()),
-                published);
+                published());
     }
 
     private static List<String> ids(Procedure procedure, CaseTiming left, CaseTiming right) {
@@ -301,7 +302,7 @@ public final class CompareCases {
 
     private List<Orientation> orientation(Procedure procedure, @Nullable PhaseTiming left, String id) {
         List<Orientation> all = new ArrayList<>();
-        for (PublishedDurations.Group group : published.groups()) {
+        for (PublishedDurations.Group group : published().groups()) {
             if (group.procedure().equals(procedure.id())) {
                 group.row(id).ifPresent(row -> all.add(new Orientation(group, row, place(left, row.spread()))));
             }
@@ -333,5 +334,14 @@ public final class CompareCases {
 
     private static Row total(String id, Time left, Time right) {
         return new Row(id, id, left, right, null, List.of());
+    }
+
+    private synchronized PublishedDurations published() {
+        PublishedDurations known = published;
+        if (known == null) {
+            known = PublishedDurations.shipped();
+            published = known;
+        }
+        return known;
     }
 }

@@ -43,7 +43,8 @@ public final class ReferenceTimes {
 
     private final Workspace workspace;
     private final Vocabularies vocabularies;
-    private final PublishedDurations published = PublishedDurations.shipped();
+    /** Read when it is first asked for: the window must not wait for it. */
+    private @Nullable PublishedDurations published;
 
     public ReferenceTimes(Workspace workspace) {
         this.workspace = workspace;
@@ -238,9 +239,9 @@ public final class ReferenceTimes {
                 all.add(new Own(kind, cases.size(), times));
             }
         }
-        published.groups().stream()
+        published().groups().stream()
                 .filter(group -> group.procedure().equals(procedure.id()))
-                .forEach(group -> all.add(new Published(group, published.note())));
+                .forEach(group -> all.add(new Published(group, published().note())));
         return all;
     }
 
@@ -275,5 +276,14 @@ public final class ReferenceTimes {
                     .forEach(timing -> times.putIfAbsent(timing.phase(), timing));
         }
         return times;
+    }
+
+    private synchronized PublishedDurations published() {
+        PublishedDurations known = published;
+        if (known == null) {
+            known = PublishedDurations.shipped();
+            published = known;
+        }
+        return known;
     }
 }
