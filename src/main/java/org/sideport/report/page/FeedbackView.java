@@ -11,6 +11,7 @@ public record FeedbackView(
         @Nullable FilmView film,
         List<SpanView> spans,
         List<PhaseView> legend,
+        List<EventView> events,
         List<CommentView> comments,
         List<MarkView> marks,
         @Nullable TimesView times,
@@ -31,6 +32,9 @@ public record FeedbackView(
     public record SpanView(String look, String shortName, String said) {}
 
     public record PhaseView(String look, String name) {}
+
+    /** @param at seconds, where to jump */
+    public record EventView(String at, String clock, String name, String note) {}
 
     /** @param at seconds, where to jump */
     public record CommentView(

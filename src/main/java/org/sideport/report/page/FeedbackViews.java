@@ -16,16 +16,19 @@ import org.sideport.model.ItemLink;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Operator;
 import org.sideport.model.PhaseSpan;
+import org.sideport.model.PointEvent;
 import org.sideport.model.Procedure;
 import org.sideport.model.Procedure.Descriptor;
 import org.sideport.model.Procedure.DescriptorKind;
 import org.sideport.model.Procedure.Term;
+import org.sideport.model.Severity;
 import org.sideport.model.Voice;
 import org.sideport.report.page.Feedback.Film;
 import org.sideport.report.page.Feedback.Times;
 import org.sideport.report.page.Feedback.Usual;
 import org.sideport.report.page.FeedbackView.ChartView;
 import org.sideport.report.page.FeedbackView.CommentView;
+import org.sideport.report.page.FeedbackView.EventView;
 import org.sideport.report.page.FeedbackView.Fact;
 import org.sideport.report.page.FeedbackView.FilmView;
 import org.sideport.report.page.FeedbackView.PhaseView;
@@ -65,6 +68,7 @@ final class FeedbackViews {
                                 address(film.folder(), film.file()), PageWords.clock(film.durationUs()), film.sound()),
                 spans(),
                 legend(),
+                events(),
                 feedback.comments().stream().map(this::comment).toList(),
                 feedback.marks().stream().map(marks::of).toList(),
                 times(),
@@ -167,6 +171,27 @@ final class FeedbackViews {
             }
         }
         return List.copyOf(legend);
+    }
+
+    private List<EventView> events() {
+        return feedback.tagging() == null
+                ? List.of()
+                : feedback.tagging().events().stream().map(this::event).toList();
+    }
+
+    private EventView event(PointEvent event) {
+        String name = feedback.procedure()
+                .findEvent(event.kind())
+                .map(kind -> kind.name())
+                .orElse(event.kind());
+        Severity severity = event.severity();
+        return new EventView(
+                jump(event.at().micros()),
+                PageWords.clock(event.at().micros()),
+                severity == null
+                        ? name
+                        : name + " (" + words.get("severity." + severity.name().toLowerCase(Locale.ROOT)) + ")",
+                event.note());
     }
 
     private CommentView comment(CommentThread thread) {
