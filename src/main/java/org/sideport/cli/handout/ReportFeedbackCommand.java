@@ -51,7 +51,7 @@ final class ReportFeedbackCommand implements Callable<Integer> {
             description = "Hide an area of the picture, as for the command mask; as often as there are areas.")
     List<String> masks = new ArrayList<>();
 
-    @Parameters(paramLabel = "OUT.html")
+    @Parameters(paramLabel = "OUT.html", description = "Or OUT.pdf, on paper without the recording.")
     Path out;
 
     ReportFeedbackCommand(Console console) {

@@ -79,7 +79,7 @@ public record Feedback(
      * How long it took.
      *
      * @param whole of the operation, in phases
-     * @param rows phases in the procedure's order, those that occur
+     * @param rows phases and steps in the procedure's order, those that occur
      * @param against names of what the rows are held against, with source and caveat
      * @param charts one for each of them that there is anything of
      */
@@ -92,7 +92,8 @@ public record Feedback(
     }
 
     /**
-     * @param phase id
+     * @param phase id of the phase or step
+     * @param step true for a step, whose time is within that of its phase too
      * @param activeUs {@code null} if unknown
      * @param unsure true if it is a lower limit only
      * @param usual by the id of what it is held against
@@ -101,6 +102,7 @@ public record Feedback(
             String phase,
             String name,
             String shortName,
+            boolean step,
             @Nullable Long activeUs,
             boolean unsure,
             int episodes,

@@ -82,7 +82,7 @@ public record FeedbackView(
     public record TimesView(
             String basis, List<String> heads, List<RowView> rows, List<String> notes, List<ChartView> charts) {}
 
-    public record RowView(String look, String name, String active, String episodes, List<String> usual) {}
+    public record RowView(String look, String name, boolean step, String active, String episodes, List<String> usual) {}
 
     /**
      * @param light drawing on a light ground, made by the chart's library, as markup; empty on paper

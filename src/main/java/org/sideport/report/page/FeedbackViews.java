@@ -272,6 +272,7 @@ final class FeedbackViews {
         return new RowView(
                 look(row.phase()),
                 row.name(),
+                row.step(),
                 (row.unsure() ? "≥ " : "") + clock(row.activeUs()),
                 Integer.toString(row.episodes()),
                 times.against().stream()

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
 import org.jspecify.annotations.Nullable;
@@ -55,9 +56,9 @@ final class CaseTimes {
         CaseTiming whole = ComputeTimings.timer(procedure, Level.PHASE).time(caseCode, annotator, tagging, end, cuts);
         Map<String, PhaseTiming> times = ReferenceTimes.times(procedure, tagging, end, cuts);
         List<Reference> held = references.stream().filter(CaseTimes::isShown).toList();
-        List<Row> rows = procedure.phases().stream()
-                .filter(phase -> !phase.idle() && times.containsKey(phase.id()))
-                .map(phase -> row(phase, times.get(phase.id()), held))
+        List<Row> rows = procedure.terms().stream()
+                .filter(term -> !term.phase().idle() && times.containsKey(term.id()))
+                .map(term -> row(term, times.get(term.id()), held))
                 .toList();
         List<Chart> charts = new ArrayList<>();
         for (Reference reference : held) {
@@ -70,10 +71,10 @@ final class CaseTimes {
         return reference instanceof ReferenceTimes.Own || reference.id().equals(PUBLISHED);
     }
 
-    private static Row row(Procedure.Phase phase, @Nullable PhaseTiming timing, List<Reference> held) {
+    private static Row row(Procedure.Term term, @Nullable PhaseTiming timing, List<Reference> held) {
         Map<String, Usual> usual = new LinkedHashMap<>();
         for (Reference reference : held) {
-            ReferenceTimes.Usual found = reference.usual(phase.id());
+            ReferenceTimes.Usual found = reference.usual(term.id());
             if (found != null) {
                 usual.put(
                         reference.id(),
@@ -81,9 +82,10 @@ final class CaseTimes {
             }
         }
         return new Row(
-                phase.id(),
-                phase.name(),
-                phase.shortName(),
+                term.id(),
+                term.name(),
+                term.shortName(),
+                term.isStep(),
                 timing == null ? null : timing.activeUs(),
                 timing != null && timing.unsure().active(),
                 timing == null ? 0 : timing.episodes(),
@@ -111,7 +113,7 @@ final class CaseTimes {
         return new Against(reference.id(), name(reference), reference.n(), note);
     }
 
-    private java.util.Optional<Chart> chart(Reference reference, List<Row> rows, int number) {
+    private Optional<Chart> chart(Reference reference, List<Row> rows, int number) {
         List<Layer.Range> boxes = new ArrayList<>();
         List<Layer.At> middles = new ArrayList<>();
         List<Layer.At> own = new ArrayList<>();
@@ -140,9 +142,9 @@ final class CaseTimes {
                     PageWords.clock(usual.highUs())));
         }
         if (ticks.isEmpty()) {
-            return java.util.Optional.empty();
+            return Optional.empty();
         }
-        return java.util.Optional.of(new Chart(
+        return Optional.of(new Chart(
                 "times-" + number,
                 words.get("chart.times", name(reference)),
                 new Axis(words.get("chart.axis.phase"), "", 0.4, ticks.size() + 0.6, Axis.Scale.LINEAR, ticks),

@@ -8,6 +8,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.CancellationException;
 import org.jspecify.annotations.Nullable;
@@ -84,7 +85,7 @@ public final class WriteFeedback {
     /**
      * Writes the page and the folder of its media, both or neither.
      *
-     * @param out an HTML file; media go into {@code NAME-media} beside it
+     * @param out an HTML file, whose media go into {@code NAME-media} beside it, or a PDF, which holds no recording
      * @throws InputException if the caller may not, the trainee's own marks must come first, nothing is signed, the
      *     recording is not there, or nothing can be written there
      * @throws CancellationException if the progress is cancelled; nothing has changed then
@@ -93,6 +94,20 @@ public final class WriteFeedback {
         PageWords words = PageWords.of(wanted.language());
         FeedbackReading reading = workspace.read(stores -> FeedbackReading.of(stores, wanted.code()));
         List<String> warnings = warnings(reading);
+        if (isPaper(out)) {
+            Feedback feedback = feedback(reading, null, Map.of(), words);
+            progress.check();
+            AtomicFile.write(out, to -> FeedbackPage.pdf(feedback, words, to));
+            noted(reading, "");
+            progress.report(1, "Written");
+            return new Written(
+                    out.toAbsolutePath(),
+                    null,
+                    false,
+                    reading.marks().size(),
+                    reading.comments().size(),
+                    warnings);
+        }
         try (HandoutFolder folder = HandoutFolder.beside(out)) {
             Recording recording = wanted.recording() && reading.of().recording() != null
                     ? new OpenRecording(workspace).locate(reading.of(), List.of(), progress.part(0, 0.05))
@@ -123,6 +138,15 @@ public final class WriteFeedback {
                     reading.comments().size(),
                     warnings);
         }
+    }
+
+    private static boolean isPaper(Path out) {
+        return out.toString().toLowerCase(Locale.ROOT).endsWith(".pdf");
+    }
+
+    private void noted(FeedbackReading reading, String digest) {
+        workspace.change(
+                stores -> stores.audit().add("export.feedback", reading.of().code(), "", digest));
     }
 
     private static List<String> warnings(FeedbackReading reading) {

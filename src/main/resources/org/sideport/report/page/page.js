@@ -192,6 +192,12 @@
     if (to !== undefined) element.style.width = (100 * (to - from)) / data.length_s + "%";
   };
   byId("seek").max = data.length_s;
+  // a name is shown whole or not at all; its label tells it in any case
+  const names = all(".span").map((button) => button.textContent);
+  const fitNames = () => all(".span").forEach((button, i) => {
+    button.textContent = names[i];
+    if (button.scrollWidth > button.clientWidth) button.textContent = "";
+  });
   all(".span").forEach((button, i) => {
     const span = data.spans[i];
     place(button, span.start, span.end);
@@ -261,6 +267,7 @@
   byId("picture").setAttribute("aria-label", words.recording);
   byId("picture").addEventListener("click", toggle);
 
+  new ResizeObserver(fitNames).observe(byId("spans"));
   const fit = () => {
     if (!video.videoWidth) return;
     const picture = byId("picture");
