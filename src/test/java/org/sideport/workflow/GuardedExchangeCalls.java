@@ -1,6 +1,7 @@
 package org.sideport.workflow;
 
 import java.nio.file.Path;
+import java.time.Clock;
 import java.util.List;
 import java.util.Map;
 import org.sideport.model.Progress;
@@ -10,7 +11,9 @@ import org.sideport.workflow.exchange.ExportOwnData;
 import org.sideport.workflow.exchange.ImportBundle;
 import org.sideport.workflow.exchange.ImportChoice;
 import org.sideport.workflow.exchange.MarkingForm;
+import org.sideport.workflow.handout.WriteCohortReport;
 import org.sideport.workflow.handout.WriteFeedback;
+import org.sideport.workflow.handout.WritePortfolio;
 
 /** Case bundles, marking forms and a person's own data. */
 final class GuardedExchangeCalls {
@@ -23,6 +26,7 @@ final class GuardedExchangeCalls {
         bundles(all);
         forms(all);
         handouts(all);
+        papers(all);
         all.ofPerson(
                 Permission.EXPORT_CASE,
                 "ExportOwnData.export(String,Path)",
@@ -38,6 +42,21 @@ final class GuardedExchangeCalls {
                             new WriteFeedback.Wanted(GuardedCalls.CASE, "en", false, false, List.of()),
                             g.fresh(".html"),
                             Progress.NONE);
+        });
+    }
+
+    private static void papers(GuardedCalls all) {
+        all.ofPerson(
+                Permission.EXPORT_CASE,
+                "WritePortfolio.write(Wanted,Path,Progress)",
+                g -> new WritePortfolio(g.on())
+                        .write(
+                                new WritePortfolio.Wanted("T03", null, null, false, "en"),
+                                g.fresh(".pdf"),
+                                Progress.NONE));
+        all.general(Permission.SEE_COHORT, "WriteCohortReport.write(String,String,Path,Progress)", g -> {
+            g.signed(GuardedCalls.Who.ASSESSOR.code, 0, 3);
+            return new WriteCohortReport(g.on(), Clock.systemUTC()).write(null, "en", g.fresh(".pdf"), Progress.NONE);
         });
     }
 

@@ -10,6 +10,9 @@ public final class HandoutCommands {
 
     /** Within the group {@code report}. */
     public static List<Object> report(Console console) {
-        return List.of(new ReportFeedbackCommand(console));
+        return List.of(
+                new ReportFeedbackCommand(console),
+                new ReportPortfolioCommand(console),
+                new ReportCohortCommand(console));
     }
 }

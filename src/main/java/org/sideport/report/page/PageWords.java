@@ -86,7 +86,8 @@ public final class PageWords {
     public String number(double value, int decimals) {
         NumberFormat format = NumberFormat.getNumberInstance(locale);
         format.setMaximumFractionDigits(decimals);
-        return format.format(value);
+        String text = format.format(value);
+        return text.startsWith("-") ? "−" + text.substring(1) : text;
     }
 
     public String date(LocalDate day) {

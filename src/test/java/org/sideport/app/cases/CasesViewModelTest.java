@@ -19,6 +19,7 @@ import org.sideport.workflow.EditCase;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.handout.WriteFeedback;
 
 class CasesViewModelTest {
 
@@ -35,6 +36,7 @@ class CasesViewModelTest {
                 new CaseList(bench.workspace),
                 new EditCase(bench.workspace),
                 new WriteWorkbook(bench.workspace),
+                new WriteFeedback(bench.workspace),
                 bench.work,
                 bench.notices,
                 bench.texts,
