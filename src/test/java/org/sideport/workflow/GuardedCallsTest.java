@@ -101,6 +101,7 @@ class GuardedCallsTest {
             "Exemplars.isOffered(String)",
             "MarkCase.isOffered(String,boolean)",
             "WriteFeedback.isOffered()",
+            "WritePortfolio.isOffered(String)",
             "WriteWorkbook.isOffered()",
             // rubric and procedure files: published to all who use the program
             "RubricWorkshop.procedures()",

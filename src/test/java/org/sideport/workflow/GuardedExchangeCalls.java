@@ -54,9 +54,10 @@ final class GuardedExchangeCalls {
                                 new WritePortfolio.Wanted("T03", null, null, false, "en"),
                                 g.fresh(".pdf"),
                                 Progress.NONE));
-        all.general(Permission.SEE_COHORT, "WriteCohortReport.write(String,String,Path,Progress)", g -> {
+        all.general(Permission.SEE_COHORT, "WriteCohortReport.write(String,int,String,Path,Progress)", g -> {
             g.signed(GuardedCalls.Who.ASSESSOR.code, 0, 3);
-            return new WriteCohortReport(g.on(), Clock.systemUTC()).write(null, "en", g.fresh(".pdf"), Progress.NONE);
+            return new WriteCohortReport(g.on(), Clock.systemUTC())
+                    .write(null, 6, "en", g.fresh(".pdf"), Progress.NONE);
         });
     }
 

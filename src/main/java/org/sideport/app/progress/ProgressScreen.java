@@ -1,5 +1,6 @@
 package org.sideport.app.progress;
 
+import java.io.File;
 import java.util.List;
 import java.util.Locale;
 import javafx.geometry.Pos;
@@ -14,6 +15,7 @@ import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
+import javafx.stage.FileChooser;
 import javafx.util.StringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -109,10 +111,30 @@ public final class ProgressScreen implements Screen {
                         who,
                         Ui.label(texts.get("progress.recent"), "text-muted"),
                         recent,
-                        steps),
+                        steps,
+                        Ui.spring(),
+                        Ui.reasoned(
+                                Ui.button(
+                                        "progress-portfolio",
+                                        Feather.FILE_TEXT,
+                                        texts.get("portfolio.out"),
+                                        this::writePortfolio),
+                                model.whyNoPortfolioProperty())),
                 "toolbar");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
+    }
+
+    private void writePortfolio() {
+        Subject of = model.subjectProperty().get();
+        FileChooser chooser = new FileChooser();
+        chooser.setTitle(texts.get("portfolio.out"));
+        chooser.setInitialFileName(of == null ? "" : of.trainee() + ".pdf");
+        chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter(texts.get("portfolio.kind"), "*.pdf"));
+        File chosen = chooser.showSaveDialog(root.getScene().getWindow());
+        if (chosen != null) {
+            model.exportPortfolio(chosen.toPath());
+        }
     }
 
     private void show(@Nullable ProgressView view) {

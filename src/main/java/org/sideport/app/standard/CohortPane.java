@@ -1,5 +1,6 @@
 package org.sideport.app.standard;
 
+import java.io.File;
 import java.util.stream.Collectors;
 import javafx.geometry.HPos;
 import javafx.geometry.Pos;
@@ -12,6 +13,7 @@ import javafx.scene.control.SpinnerValueFactory.IntegerSpinnerValueFactory;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
+import javafx.stage.FileChooser;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
@@ -62,9 +64,22 @@ public final class CohortPane implements ProgrammePane {
                 Ui.label(texts.get("standard.rubric"), "text-muted"),
                 rubrics,
                 Ui.label(texts.get("cohort.last"), "text-muted"),
-                last);
+                last,
+                Ui.spring(),
+                Ui.button("cohort-report", Feather.FILE_TEXT, texts.get("cohort.report.out"), this::writeReport));
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
+    }
+
+    private void writeReport() {
+        FileChooser chooser = new FileChooser();
+        chooser.setTitle(texts.get("cohort.report.out"));
+        chooser.setInitialFileName("cohort.pdf");
+        chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter(texts.get("portfolio.kind"), "*.pdf"));
+        File chosen = chooser.showSaveDialog(node.getScene().getWindow());
+        if (chosen != null) {
+            model.exportReport(chosen.toPath());
+        }
     }
 
     private void show(@Nullable CohortView view) {

@@ -2,12 +2,14 @@ package org.sideport.cli.handout;
 
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.ZoneId;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortView;
+import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.handout.WriteCohortReport;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -30,6 +32,13 @@ final class ReportCohortCommand implements Callable<Integer> {
     String rubric;
 
     @Option(
+            names = "--last",
+            paramLabel = "K",
+            defaultValue = "" + FollowCohort.USUAL_LAST,
+            description = "How many latest marked cases the means are over; default: ${DEFAULT-VALUE}.")
+    int last = FollowCohort.USUAL_LAST;
+
+    @Option(
             names = "--language",
             paramLabel = "en|de",
             defaultValue = "en",
@@ -46,8 +55,8 @@ final class ReportCohortCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            CohortView view = new WriteCohortReport(workspace, Clock.system(java.time.ZoneId.systemDefault()))
-                    .write(rubric, language, out, console.progress());
+            CohortView view = new WriteCohortReport(workspace, Clock.system(ZoneId.systemDefault()))
+                    .write(rubric, last, language, out, console.progress());
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "file",

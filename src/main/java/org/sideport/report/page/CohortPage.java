@@ -73,7 +73,7 @@ public final class CohortPage {
                         : words.get(
                                 "cohort.agreement",
                                 agreement.comparisons(),
-                                words.percent(agreement.exact()),
+                                words.exactPercent(agreement.exact()),
                                 share(agreement.withinOne(), words)),
                 report.plans().stream()
                         .map(p -> List.of(
@@ -106,7 +106,7 @@ public final class CohortPage {
     }
 
     private static String share(@Nullable Double share, PageWords words) {
-        return share == null ? words.get("usual.none") : words.percent(share);
+        return share == null ? words.get("usual.none") : words.exactPercent(share);
     }
 
     private static String cell(CohortReport.Cell cell, PageWords words) {
@@ -114,10 +114,10 @@ public final class CohortPage {
             return words.get("usual.none");
         }
         return cell.lower() == null || cell.upper() == null
-                ? words.get("cohort.cell.few", words.percent(cell.mean()), cell.recent())
+                ? words.get("cohort.cell.few", words.exactPercent(cell.mean()), cell.recent())
                 : words.get(
                         "cohort.cell",
-                        words.percent(cell.mean()),
+                        words.exactPercent(cell.mean()),
                         words.percent(cell.lower()),
                         words.percent(cell.upper()),
                         cell.recent());
@@ -135,6 +135,6 @@ public final class CohortPage {
 
     /** In percentage points. */
     private static String signed(double share, PageWords words) {
-        return (share > 0 ? "+" : "") + words.number(100 * share, 1);
+        return words.fixed(100 * share, 1);
     }
 }

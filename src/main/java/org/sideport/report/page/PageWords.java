@@ -1,5 +1,6 @@
 package org.sideport.report.page;
 
+import java.math.RoundingMode;
 import java.text.MessageFormat;
 import java.text.NumberFormat;
 import java.time.LocalDate;
@@ -76,16 +77,30 @@ public final class PageWords {
         return text.substring(0, text.length() - 2);
     }
 
-    /** A share as the app writes it: whole per cent. */
+    /** A share as the app writes it: whole per cent, halves up. */
     public String percent(double share) {
-        NumberFormat format = NumberFormat.getPercentInstance(locale);
-        format.setMaximumFractionDigits(0);
-        return format.format(share);
+        return number(100 * share, 0) + "\u00a0%";
+    }
+
+    /** With one decimal, as the Programme screen writes means. */
+    String exactPercent(double share) {
+        return fixed(100 * share, 1) + "\u00a0%";
+    }
+
+    /** With all its decimals. */
+    String fixed(double value, int decimals) {
+        NumberFormat format = NumberFormat.getNumberInstance(locale);
+        format.setMinimumFractionDigits(decimals);
+        format.setMaximumFractionDigits(decimals);
+        format.setRoundingMode(RoundingMode.HALF_UP);
+        String text = format.format(value);
+        return text.startsWith("-") ? "−" + text.substring(1) : text;
     }
 
     public String number(double value, int decimals) {
         NumberFormat format = NumberFormat.getNumberInstance(locale);
         format.setMaximumFractionDigits(decimals);
+        format.setRoundingMode(RoundingMode.HALF_UP);
         String text = format.format(value);
         return text.startsWith("-") ? "−" + text.substring(1) : text;
     }

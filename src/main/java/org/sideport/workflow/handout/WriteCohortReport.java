@@ -18,6 +18,7 @@ import org.sideport.report.page.PageWords;
 import org.sideport.stats.Outcome;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortView;
+import org.sideport.workflow.Decisions;
 import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.Program;
 import org.sideport.workflow.access.Access;
@@ -25,9 +26,6 @@ import org.sideport.workflow.access.Permission;
 
 /** Writes the report on a cohort by one rubric: the figures of the Programme screen, for directors. */
 public final class WriteCohortReport {
-
-    private static final double WISH = 0.8;
-    private static final double MINUTES = 15;
 
     private final Workspace workspace;
     private final Clock clock;
@@ -39,16 +37,17 @@ public final class WriteCohortReport {
 
     /**
      * @param rubric id; {@code null} for the one with most signed marks
+     * @param last how many of the latest marked cases the means are over, at least 1
      * @param language {@code en} or {@code de}
      * @param out a PDF file
      * @throws InputException if the caller may not see the cohort, there is no such rubric or no signed mark, or the file
      *     cannot be written
      */
-    public CohortView write(@Nullable String rubric, String language, Path out, Progress progress) {
+    public CohortView write(@Nullable String rubric, int last, String language, Path out, Progress progress) {
         Access.require(workspace, Permission.SEE_COHORT);
         PageWords words = PageWords.of(language);
         CohortView view = new FollowCohort(workspace, clock)
-                .show(rubric == null ? mostUsed() : rubric, null, FollowCohort.USUAL_LAST, WISH, MINUTES);
+                .show(rubric == null ? mostUsed() : rubric, null, last, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES);
         progress.check();
         CohortReport report = report(view, words);
         AtomicFile.write(out, to -> CohortPage.pdf(report, words, to));
@@ -104,8 +103,8 @@ public final class WriteCohortReport {
                 agreement == null
                         ? null
                         : new CohortReport.Agreement(agreement.comparisons(), agreement.exact(), agreement.withinOne()),
-                WISH,
-                MINUTES,
+                Decisions.USUAL_WISH,
+                Decisions.USUAL_MINUTES,
                 planner == null
                         ? List.of()
                         : planner.plans().stream()

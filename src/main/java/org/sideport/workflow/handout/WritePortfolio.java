@@ -63,6 +63,12 @@ public final class WritePortfolio {
 
     public record Written(Path file, int cases, int marks) {}
 
+    /** True if the caller may have the portfolio of this trainee. */
+    public boolean isOffered(String trainee) {
+        return Access.may(workspace.caller(), Permission.EXPORT_CASE)
+                && Access.directsOrIs(workspace.caller(), trainee);
+    }
+
     /**
      * @param out a PDF file
      * @throws InputException if the caller is neither that trainee nor a director, there is no such case, or the file cannot
@@ -74,7 +80,7 @@ public final class WritePortfolio {
         Access.require(workspace, Permission.EXPORT_CASE);
         if (!Access.directsOrIs(workspace.caller(), trainee)) {
             throw new InputException(
-                    "this is the portfolio of another person",
+                    "you may not have the portfolio of another person",
                     null,
                     "a trainee asks for the own, a director for anyone's");
         }

@@ -39,6 +39,7 @@ import org.sideport.report.Cautions;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortView;
+import org.sideport.workflow.Decisions;
 import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.MarkCase;
@@ -107,7 +108,7 @@ class PapersTest {
                     .isTrue();
             assertThat(document.getDocumentCatalog().getStructureTreeRoot()).isNotNull();
             return new Read(
-                    words.replaceAll("\\s+", " "),
+                    words.replaceAll("[\\s\u00a0]+", " "),
                     words.replaceAll("\\s+", ""),
                     loose,
                     document.getNumberOfPages(),
@@ -246,9 +247,9 @@ class PapersTest {
     @Test
     void theCohortReportShowsTheFiguresOfTheProgrammeScreen() throws IOException {
         Path out = dir.resolve("cohort.pdf");
-        new WriteCohortReport(workspace, CLOCK).write(null, "en", out, Progress.NONE);
+        new WriteCohortReport(workspace, CLOCK).write(null, 6, "en", out, Progress.NONE);
         CohortView screen = new FollowCohort(workspace, CLOCK)
-                .show(HandoutCase.RUBRIC.id(), null, FollowCohort.USUAL_LAST, 0.8, 15);
+                .show(HandoutCase.RUBRIC.id(), null, 6, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES);
         Read paper = read(out);
         isWhole(paper, "Cohort report");
         assertThat(screen.rows()).hasSize(2);
@@ -257,12 +258,13 @@ class PapersTest {
             assertThat(mean).isNotNull();
             assertThat(paper.words())
                     .contains(row.trainee() + " " + row.whole().n() + " of " + row.cases() + " "
-                            + row.whole().lastDate() + " " + Math.round(100 * mean) + "%");
+                            + row.whole().lastDate() + " "
+                            + String.format(java.util.Locale.ROOT, "%.1f %%", 100 * mean));
         }
         assertThat(paper.words()).contains("A1 3 2 3", "A2 3 2 3");
         assertThatThrownBy(() -> new WriteCohortReport(
                                 workspace.as(new Caller.Person("A1", Set.of(Role.ASSESSOR))), CLOCK)
-                        .write(null, "en", out, Progress.NONE))
+                        .write(null, 6, "en", out, Progress.NONE))
                 .isInstanceOf(InputException.class);
     }
 }

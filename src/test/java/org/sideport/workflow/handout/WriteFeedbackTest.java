@@ -116,7 +116,7 @@ class WriteFeedbackTest {
         assertThat(page())
                 .content()
                 .contains(
-                        Math.round(100 * score.share()) + "%",
+                        Math.round(100 * score.share()) + "\u00a0%",
                         score.marked() + " of " + score.items() + " items marked",
                         digest);
     }
