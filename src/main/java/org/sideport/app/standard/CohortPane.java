@@ -74,7 +74,7 @@ public final class CohortPane implements ProgrammePane {
     private void writeReport() {
         FileChooser chooser = new FileChooser();
         chooser.setTitle(texts.get("cohort.report.out"));
-        chooser.setInitialFileName("cohort.pdf");
+        chooser.setInitialFileName("sideport-cohort.pdf");
         chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter(texts.get("portfolio.kind"), "*.pdf"));
         File chosen = chooser.showSaveDialog(node.getScene().getWindow());
         if (chosen != null) {
