@@ -12,7 +12,7 @@ import javafx.scene.control.ScrollPane;
 import javafx.scene.control.Spinner;
 import javafx.scene.control.SpinnerValueFactory.IntegerSpinnerValueFactory;
 import javafx.scene.layout.BorderPane;
-import javafx.scene.layout.HBox;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
@@ -77,7 +77,7 @@ public final class ProgressScreen implements Screen {
                 .addListener((property, old, now) -> show(model.viewProperty().get()));
     }
 
-    private HBox choices() {
+    private FlowPane choices() {
         ComboBox<@Nullable Subject> who = new ComboBox<>(model.subjects());
         who.setId("progress-trainee");
         who.setAccessibleText(texts.get("progress.trainee"));
@@ -104,15 +104,16 @@ public final class ProgressScreen implements Screen {
         steps.setId("progress-steps");
         steps.setMinWidth(Region.USE_PREF_SIZE);
         steps.selectedProperty().bindBidirectional(model.stepsProperty());
-        HBox box = Ui.styled(
-                new HBox(
+        // wraps where letters are large
+        FlowPane box = Ui.styled(
+                new FlowPane(
+                        Ui.STEP,
                         Ui.STEP,
                         Ui.label(texts.get("progress.trainee"), "text-muted"),
                         who,
                         Ui.label(texts.get("progress.recent"), "text-muted"),
                         recent,
                         steps,
-                        Ui.spring(),
                         Ui.reasoned(
                                 Ui.button(
                                         "progress-portfolio",

@@ -10,8 +10,8 @@ import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.Spinner;
 import javafx.scene.control.SpinnerValueFactory.IntegerSpinnerValueFactory;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.GridPane;
-import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import org.jspecify.annotations.Nullable;
@@ -49,7 +49,7 @@ public final class CohortPane implements ProgrammePane {
         show(model.viewProperty().get());
     }
 
-    private HBox choices() {
+    private FlowPane choices() {
         ComboBox<@Nullable Rubric> rubrics =
                 StandardsPane.rubrics("cohort-rubric", texts, model.rubrics(), model.rubricProperty());
         Spinner<Integer> last = new Spinner<>(new IntegerSpinnerValueFactory(
@@ -59,13 +59,14 @@ public final class CohortPane implements ProgrammePane {
         last.setAccessibleText(texts.get("cohort.last"));
         last.valueProperty()
                 .addListener((property, old, now) -> model.lastProperty().set(now));
-        HBox box = new HBox(
+        // wraps where letters are large
+        FlowPane box = new FlowPane(
+                Ui.STEP,
                 Ui.STEP,
                 Ui.label(texts.get("standard.rubric"), "text-muted"),
                 rubrics,
                 Ui.label(texts.get("cohort.last"), "text-muted"),
                 last,
-                Ui.spring(),
                 Ui.button("cohort-report", Feather.FILE_TEXT, texts.get("cohort.report.out"), this::writeReport));
         box.setAlignment(Pos.CENTER_LEFT);
         return box;

@@ -88,22 +88,22 @@ final class PageClick {
 
     private static String click(int comment) {
         return String.format(Locale.ROOT, """
-                new Promise((done, failed) => {
-                  const video = document.getElementById("video");
-                  const button = document.querySelectorAll(".comment .jump")[%d];
-                  const wanted = Number(button.dataset.at);
-                  setTimeout(() => failed("no answer"), 60000);
-                  const started = performance.now();
-                  const look = () => {
-                    const there = !video.seeking && Math.abs(video.currentTime - wanted) < 0.001 && video.readyState >= 2
-                        && document.querySelectorAll("#drawing .line").length === 1;
-                    if (there) done(performance.now() - started);
-                    else requestAnimationFrame(look);
-                  };
-                  button.click();
-                  requestAnimationFrame(look);
-                })\
-                """, comment);
+            new Promise((done, failed) => {
+              const video = document.getElementById("video");
+              const button = document.querySelectorAll(".comment .jump")[%d];
+              const wanted = Number(button.dataset.at);
+              setTimeout(() => failed("no answer"), 60000);
+              const started = performance.now();
+              const look = () => {
+                const there = !video.seeking && Math.abs(video.currentTime - wanted) < 0.001 && video.readyState >= 2
+                    && document.querySelectorAll("#drawing .line").length === 1;
+                if (there) done(performance.now() - started);
+                else requestAnimationFrame(look);
+              };
+              button.click();
+              requestAnimationFrame(look);
+            })\
+            """, comment);
     }
 
     private static double median(double[] values) {
