@@ -99,6 +99,14 @@ class ArchitectureTest {
     static final ArchRule poiIsForReports = only("org.sideport.report..", "org.apache.poi..");
 
     @ArchTest
+    static final ArchRule templatesAndPdfAreForReports = only(
+            "org.sideport.report..",
+            "io.pebbletemplates..",
+            "com.openhtmltopdf..",
+            "org.apache.pdfbox..",
+            "de.rototor..");
+
+    @ArchTest
     static final ArchRule hipparchusIsForStats = only("org.sideport.stats..", "org.hipparchus..");
 
     @ArchTest

@@ -72,6 +72,7 @@ import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.access.Credentials;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.SelfAndAssessor;
+import org.sideport.workflow.handout.WritePortfolio;
 import org.sideport.workflow.upkeep.KeepBackups;
 
 /** Makes and holds everything that the window is built from: the one place where it is wired together. */
@@ -417,7 +418,14 @@ public final class AppContext implements AutoCloseable {
     public ProgressScreen progressScreen(Navigator navigator) {
         return new ProgressScreen(
                 new ProgressViewModel(
-                        new FollowProgress(workspace), current, me.code(), listedWork, notices, texts, settings),
+                        new FollowProgress(workspace),
+                        new WritePortfolio(workspace),
+                        current,
+                        me.code(),
+                        listedWork,
+                        notices,
+                        texts,
+                        settings),
                 texts,
                 theme,
                 charts,

@@ -31,6 +31,7 @@ import org.sideport.workflow.exchange.ExportCase;
 import org.sideport.workflow.exchange.ImportBundle;
 import org.sideport.workflow.exchange.ImportPlan;
 import org.sideport.workflow.exchange.MarkingForm;
+import org.sideport.workflow.handout.WriteFeedback;
 
 /** What the Cases screen and its windows work with, wired together. */
 public record CasesRoom(
@@ -50,6 +51,7 @@ public record CasesRoom(
                 new CaseList(workspace),
                 new EditCase(workspace),
                 new WriteWorkbook(workspace),
+                new WriteFeedback(workspace),
                 listedWork,
                 notices,
                 texts,

@@ -40,6 +40,7 @@ import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.CalibrationSet;
 import org.sideport.workflow.consent.CaseKeeping;
 import org.sideport.workflow.consent.DeleteCase;
+import org.sideport.workflow.handout.WriteCohortReport;
 
 /** The parts of the programme's screen, wired together. */
 record ProgrammeParts(
@@ -110,7 +111,14 @@ record ProgrammeParts(
 
     private ProgrammePane cohort() {
         return new CohortPane(
-                new CohortViewModel(new FollowCohort(workspace, clock), vocabularies, listedWork, notices), texts);
+                new CohortViewModel(
+                        new FollowCohort(workspace, clock),
+                        new WriteCohortReport(workspace, clock),
+                        vocabularies,
+                        listedWork,
+                        notices,
+                        texts),
+                texts);
     }
 
     private ProgrammePane people(Navigator navigator) {

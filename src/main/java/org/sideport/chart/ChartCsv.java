@@ -44,6 +44,10 @@ final class ChartCsv {
             for (Layer.Range range : band.ranges()) {
                 out.printRecord(name, kind, range.x(), null, range.low(), range.high(), "");
             }
+        } else if (layer instanceof Layer.Boxes boxes) {
+            for (Layer.Range range : boxes.ranges()) {
+                out.printRecord(name, kind, range.x(), null, range.low(), range.high(), "");
+            }
         } else if (layer instanceof Layer.Level level) {
             out.printRecord(name, kind, null, level.y(), null, null, "");
         } else {

@@ -47,6 +47,17 @@ public sealed interface Layer {
         }
     }
 
+    /**
+     * A box at each place from its low to its high end: what is usual of each of several things beside one another.
+     *
+     * @param width in the unit of the x axis
+     */
+    record Boxes(String name, Ink ink, double width, List<Range> ranges) implements Layer {
+        public Boxes {
+            ranges = List.copyOf(ranges);
+        }
+    }
+
     /** A line that keeps its height until the next place: what is added up case by case. */
     record Steps(String name, Ink ink, List<At> at) implements Layer {
         public Steps {

@@ -17,6 +17,8 @@ import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.renderer.xy.XYStepRenderer;
 import org.jfree.chart.util.ShapeUtils;
 import org.jfree.data.xy.XYBarDataset;
+import org.jfree.data.xy.XYIntervalSeries;
+import org.jfree.data.xy.XYIntervalSeriesCollection;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
 import org.jfree.data.xy.YIntervalSeries;
@@ -63,6 +65,9 @@ final class LayerParts {
             return List.of(
                     new LayeredPlot.Part(new XYBarDataset(series(bars.name(), bars.at()), bars.width()), renderer));
         }
+        if (layer instanceof Layer.Boxes boxes) {
+            return List.of(boxes(boxes));
+        }
         if (layer instanceof Layer.Points points) {
             return List.of(part(points.name(), points.at(), marks(points)));
         }
@@ -79,7 +84,8 @@ final class LayerParts {
         LegendItemCollection all = new LegendItemCollection();
         for (Layer layer : layers) {
             Layer.Points points = layer instanceof Layer.Points p ? p : null;
-            boolean box = layer instanceof Layer.Band || layer instanceof Layer.Bars;
+            boolean strip = layer instanceof Layer.Band || layer instanceof Layer.Boxes;
+            boolean box = strip || layer instanceof Layer.Bars;
             Color color = color(layer.ink());
             all.add(new LegendItem(
                     ChartRenderer.printable(layer.name()),
@@ -91,7 +97,7 @@ final class LayerParts {
                             ? new Rectangle2D.Double(-size / 2, -size / 3, size, size * 2 / 3)
                             : shape(points.mark(), mark),
                     points == null || isFilled(points.mark()),
-                    layer instanceof Layer.Band ? seeThrough(layer.ink()) : color,
+                    strip ? seeThrough(layer.ink()) : color,
                     true,
                     color,
                     stroke(List.of(), 1.2f),
@@ -143,6 +149,25 @@ final class LayerParts {
         DeviationRenderer renderer = new DeviationRenderer(false, false);
         renderer.setAlpha((TRANSPARENT >>> 24) / 255f);
         renderer.setSeriesFillPaint(0, color(band.ink()));
+        return new LayeredPlot.Part(data, renderer);
+    }
+
+    private LayeredPlot.Part boxes(Layer.Boxes boxes) {
+        XYIntervalSeries series = new XYIntervalSeries(boxes.name(), false, true);
+        double half = boxes.width() / 2;
+        for (Layer.Range range : boxes.ranges()) {
+            series.add(range.x(), range.x() - half, range.x() + half, range.low(), range.low(), range.high());
+        }
+        XYIntervalSeriesCollection data = new XYIntervalSeriesCollection();
+        data.addSeries(series);
+        XYBarRenderer renderer = new XYBarRenderer();
+        renderer.setUseYInterval(true);
+        renderer.setBarPainter(new StandardXYBarPainter());
+        renderer.setShadowVisible(false);
+        renderer.setDrawBarOutline(true);
+        renderer.setSeriesPaint(0, seeThrough(boxes.ink()));
+        renderer.setSeriesOutlinePaint(0, color(boxes.ink()));
+        renderer.setSeriesOutlineStroke(0, stroke(boxes.ink().dash(), 1));
         return new LayeredPlot.Part(data, renderer);
     }
 

@@ -17,6 +17,7 @@ import org.sideport.cli.copy.CopyCommands;
 import org.sideport.cli.cuts.CutCommands;
 import org.sideport.cli.exchange.ExchangeCommands;
 import org.sideport.cli.exchange.RubricFormCommand;
+import org.sideport.cli.handout.HandoutCommands;
 import org.sideport.cli.keeping.KeepingCommands;
 import org.sideport.cli.people.PeopleCommands;
 import org.sideport.cli.progress.ProgressCommands;
@@ -241,7 +242,9 @@ final class CommandTree {
                         "What people take away.",
                         Stream.concat(
                                         Stream.of(new ReportWorkbookCommand(console)),
-                                        ProgressCommands.report(console).stream())
+                                        Stream.concat(
+                                                HandoutCommands.report(console).stream(),
+                                                ProgressCommands.report(console).stream()))
                                 .toList()));
         all.put(
                 "exchange",

@@ -13,14 +13,14 @@ import org.sideport.store.Stores;
  * Whose tags of a case count when it is compared: those of the person asked for; else those of the person preferred, if
  * there are any; else of whoever tagged most, by code where several did.
  */
-final class WhichTagging {
+public final class WhichTagging {
 
     private WhichTagging() {}
 
     /**
      * @throws InputException if nobody has tagged the case, or the one asked for has not
      */
-    static String of(Stores stores, String caseCode, @Nullable String asked, @Nullable String preferred) {
+    public static String of(Stores stores, String caseCode, @Nullable String asked, @Nullable String preferred) {
         Map<String, Integer> spans = spans(stores, caseCode);
         if (asked != null) {
             if (!spans.containsKey(asked)) {
@@ -43,7 +43,7 @@ final class WhichTagging {
     }
 
     /** All who tagged phases of the case, by code. */
-    static List<String> all(Stores stores, String caseCode) {
+    public static List<String> all(Stores stores, String caseCode) {
         return spans(stores, caseCode).keySet().stream().sorted().toList();
     }
 

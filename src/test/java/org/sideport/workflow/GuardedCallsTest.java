@@ -67,6 +67,7 @@ class GuardedCallsTest {
             "SecondDraw.draw(List,List,List,Map,int,long)",
             "StoredRubrics.of(StoredRating)",
             "TwoTaggings.agreement(Procedure,Tagging,Tagging,MediaTime)",
+            "WhichTagging.*",
             "VoiceKeeping.withCaptions(Comment,List,String)",
             // files that the caller names, before they have to do with a store
             "ImportBundle.needsPassphrase(Path)",
@@ -100,6 +101,8 @@ class GuardedCallsTest {
             "Assignments.mayHave(String)",
             "Exemplars.isOffered(String)",
             "MarkCase.isOffered(String,boolean)",
+            "WriteFeedback.isOffered()",
+            "WritePortfolio.isOffered(String)",
             "WriteWorkbook.isOffered()",
             // rubric and procedure files: published to all who use the program
             "RubricWorkshop.procedures()",

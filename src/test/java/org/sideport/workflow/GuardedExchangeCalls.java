@@ -1,6 +1,8 @@
 package org.sideport.workflow;
 
 import java.nio.file.Path;
+import java.time.Clock;
+import java.util.List;
 import java.util.Map;
 import org.sideport.model.Progress;
 import org.sideport.workflow.access.Permission;
@@ -9,6 +11,9 @@ import org.sideport.workflow.exchange.ExportOwnData;
 import org.sideport.workflow.exchange.ImportBundle;
 import org.sideport.workflow.exchange.ImportChoice;
 import org.sideport.workflow.exchange.MarkingForm;
+import org.sideport.workflow.handout.WriteCohortReport;
+import org.sideport.workflow.handout.WriteFeedback;
+import org.sideport.workflow.handout.WritePortfolio;
 
 /** Case bundles, marking forms and a person's own data. */
 final class GuardedExchangeCalls {
@@ -20,10 +25,40 @@ final class GuardedExchangeCalls {
     static void add(GuardedCalls all) {
         bundles(all);
         forms(all);
+        handouts(all);
+        papers(all);
         all.ofPerson(
                 Permission.EXPORT_CASE,
                 "ExportOwnData.export(String,Path)",
                 g -> new ExportOwnData(g.on()).export("T03", g.fresh(".zip")));
+    }
+
+    private static void handouts(GuardedCalls all) {
+        all.ofCase(Permission.EXPORT_CASE, "WriteFeedback.write(Wanted,Path,Progress)", g -> {
+            g.signed(GuardedCalls.Who.ASSESSOR.code, 0, 3);
+            g.signed("T03", 0, 3);
+            return new WriteFeedback(g.on())
+                    .write(
+                            new WriteFeedback.Wanted(GuardedCalls.CASE, "en", false, false, List.of()),
+                            g.fresh(".html"),
+                            Progress.NONE);
+        });
+    }
+
+    private static void papers(GuardedCalls all) {
+        all.ofPerson(
+                Permission.EXPORT_CASE,
+                "WritePortfolio.write(Wanted,Path,Progress)",
+                g -> new WritePortfolio(g.on())
+                        .write(
+                                new WritePortfolio.Wanted("T03", null, null, false, "en"),
+                                g.fresh(".pdf"),
+                                Progress.NONE));
+        all.general(Permission.SEE_COHORT, "WriteCohortReport.write(String,int,String,Path,Progress)", g -> {
+            g.signed(GuardedCalls.Who.ASSESSOR.code, 0, 3);
+            return new WriteCohortReport(g.on(), Clock.systemUTC())
+                    .write(null, 6, "en", g.fresh(".pdf"), Progress.NONE);
+        });
     }
 
     private static Path bundle(GuardedCalls.Given g) {

@@ -124,9 +124,12 @@ public final class CasesView implements Screen {
     private MenuButton exchange() {
         MenuItem out = item("bundle-out", "bundle.out", () -> intake.exchange().handOut(chosen()));
         MenuItem form = item("form-out", "form.out", () -> intake.exchange().writeForm(chosen().get(0)));
+        MenuItem feedback = item("feedback-out", "feedback.out", this::writeFeedback);
         MenuButton menu = new MenuButton(
                 texts.get("exchange.menu"),
                 new FontIcon(Feather.REPEAT),
+                feedback,
+                new SeparatorMenuItem(),
                 out,
                 item("bundle-in", "bundle.in", intake.exchange()::chooseBundle),
                 new SeparatorMenuItem(),
@@ -139,6 +142,7 @@ public final class CasesView implements Screen {
             out.setText(texts.get("bundle.out", count));
             out.setDisable(count == 0);
             form.setDisable(count != 1);
+            feedback.setDisable(count != 1 || !model.isFeedbackOffered());
         });
         return menu;
     }
@@ -317,6 +321,21 @@ public final class CasesView implements Screen {
         File chosen = chooser.showSaveDialog(root.getScene().getWindow());
         if (chosen != null) {
             model.export(chosen.toPath());
+        }
+    }
+
+    private void writeFeedback() {
+        String code = chosen().get(0);
+        FileChooser chooser = new FileChooser();
+        chooser.setTitle(texts.get("feedback.title", code));
+        chooser.setInitialFileName(code + ".html");
+        chooser.getExtensionFilters()
+                .addAll(
+                        new FileChooser.ExtensionFilter(texts.get("feedback.kind.page"), "*.html"),
+                        new FileChooser.ExtensionFilter(texts.get("feedback.kind.paper"), "*.pdf"));
+        File chosen = chooser.showSaveDialog(root.getScene().getWindow());
+        if (chosen != null) {
+            model.exportFeedback(code, chosen.toPath());
         }
     }
 

@@ -35,6 +35,7 @@ import org.sideport.workflow.CaseOverview;
 import org.sideport.workflow.CaseOverview.RatingOverview;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.handout.WriteFeedback;
 
 /** The list of cases: filtered, sorted, and the one that is selected with all that is known of it. */
 public final class CasesViewModel {
@@ -48,6 +49,7 @@ public final class CasesViewModel {
     private final CaseList cases;
     private final EditCase sheets;
     private final WriteWorkbook workbook;
+    private final WriteFeedback feedback;
     private final Background work;
     private final Notices notices;
     private final Texts texts;
@@ -83,6 +85,7 @@ public final class CasesViewModel {
             CaseList cases,
             EditCase sheets,
             WriteWorkbook workbook,
+            WriteFeedback feedback,
             Background work,
             Notices notices,
             Texts texts,
@@ -90,6 +93,7 @@ public final class CasesViewModel {
         this.cases = cases;
         this.sheets = sheets;
         this.workbook = workbook;
+        this.feedback = feedback;
         this.work = work;
         this.notices = notices;
         this.texts = texts;
@@ -350,6 +354,40 @@ public final class CasesViewModel {
                         written -> {
                             exporting.set(Double.NaN);
                             notices.show(Notice.done(texts.get("cases.exported"), written.toString()));
+                        },
+                        failure -> {
+                            exporting.set(Double.NaN);
+                            notices.failed(failure);
+                        },
+                        (fraction, message) -> exporting.set(Math.max(0, fraction)));
+    }
+
+    /** True if whoever is here may hand out feedback on some case. */
+    public boolean isFeedbackOffered() {
+        return feedback.isOffered();
+    }
+
+    /**
+     * Writes the feedback on a case in the language of the screens.
+     *
+     * @param file a page (html) with a folder beside it, or paper (pdf)
+     */
+    public void exportFeedback(String code, Path file) {
+        exporting.set(0);
+        exportJob = work.named("jobs.feedback")
+                .run(
+                        progress -> feedback.write(
+                                WriteFeedback.Wanted.of(code, texts.locale().getLanguage()), file, progress),
+                        written -> {
+                            exporting.set(Double.NaN);
+                            notices.show(new Notice(
+                                    Notice.Tone.DONE,
+                                    texts.get(
+                                            written.media() == null ? "feedback.written" : "feedback.written.media",
+                                            written.marks(),
+                                            written.comments()),
+                                    written.file().toString(),
+                                    written.warnings().isEmpty() ? null : String.join(" ", written.warnings())));
                         },
                         failure -> {
                             exporting.set(Double.NaN);

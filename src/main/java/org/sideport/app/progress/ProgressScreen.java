@@ -1,5 +1,6 @@
 package org.sideport.app.progress;
 
+import java.io.File;
 import java.util.List;
 import java.util.Locale;
 import javafx.geometry.Pos;
@@ -11,9 +12,10 @@ import javafx.scene.control.ScrollPane;
 import javafx.scene.control.Spinner;
 import javafx.scene.control.SpinnerValueFactory.IntegerSpinnerValueFactory;
 import javafx.scene.layout.BorderPane;
-import javafx.scene.layout.HBox;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
+import javafx.stage.FileChooser;
 import javafx.util.StringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -75,7 +77,7 @@ public final class ProgressScreen implements Screen {
                 .addListener((property, old, now) -> show(model.viewProperty().get()));
     }
 
-    private HBox choices() {
+    private FlowPane choices() {
         ComboBox<@Nullable Subject> who = new ComboBox<>(model.subjects());
         who.setId("progress-trainee");
         who.setAccessibleText(texts.get("progress.trainee"));
@@ -102,17 +104,38 @@ public final class ProgressScreen implements Screen {
         steps.setId("progress-steps");
         steps.setMinWidth(Region.USE_PREF_SIZE);
         steps.selectedProperty().bindBidirectional(model.stepsProperty());
-        HBox box = Ui.styled(
-                new HBox(
+        // wraps where letters are large
+        FlowPane box = Ui.styled(
+                new FlowPane(
+                        Ui.STEP,
                         Ui.STEP,
                         Ui.label(texts.get("progress.trainee"), "text-muted"),
                         who,
                         Ui.label(texts.get("progress.recent"), "text-muted"),
                         recent,
-                        steps),
+                        steps,
+                        Ui.reasoned(
+                                Ui.button(
+                                        "progress-portfolio",
+                                        Feather.FILE_TEXT,
+                                        texts.get("portfolio.out"),
+                                        this::writePortfolio),
+                                model.whyNoPortfolioProperty())),
                 "toolbar");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
+    }
+
+    private void writePortfolio() {
+        Subject of = model.subjectProperty().get();
+        FileChooser chooser = new FileChooser();
+        chooser.setTitle(texts.get("portfolio.out"));
+        chooser.setInitialFileName(of == null ? "" : of.trainee() + ".pdf");
+        chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter(texts.get("portfolio.kind"), "*.pdf"));
+        File chosen = chooser.showSaveDialog(root.getScene().getWindow());
+        if (chosen != null) {
+            model.exportPortfolio(chosen.toPath());
+        }
     }
 
     private void show(@Nullable ProgressView view) {

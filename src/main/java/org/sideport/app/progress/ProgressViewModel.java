@@ -9,6 +9,8 @@ import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.property.ReadOnlyStringProperty;
+import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.beans.property.SimpleBooleanProperty;
 import javafx.beans.property.SimpleIntegerProperty;
 import javafx.beans.property.SimpleObjectProperty;
@@ -26,6 +28,7 @@ import org.sideport.workflow.FollowProgress;
 import org.sideport.workflow.FollowProgress.Question;
 import org.sideport.workflow.FollowProgress.Subject;
 import org.sideport.workflow.ProgressView;
+import org.sideport.workflow.handout.WritePortfolio;
 import org.sideport.workflow.progress.ChartExport;
 
 /** The progress of one trainee at a time. */
@@ -34,6 +37,7 @@ public final class ProgressViewModel {
     private static final String COMPLETE = "log_complete.";
 
     private final FollowProgress progress;
+    private final WritePortfolio portfolio;
     private final CurrentCase current;
     private final String own;
     private final Background work;
@@ -46,12 +50,14 @@ public final class ProgressViewModel {
     private final BooleanProperty steps = new SimpleBooleanProperty(false);
     private final ReadOnlyObjectWrapper<@Nullable ProgressView> view = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyBooleanWrapper loading = new ReadOnlyBooleanWrapper(false);
+    private final ReadOnlyStringWrapper whyNoPortfolio = new ReadOnlyStringWrapper("");
     private int turn;
     private boolean choosing;
 
     /** @param own code of who signed in; empty for nobody */
     public ProgressViewModel(
             FollowProgress progress,
+            WritePortfolio portfolio,
             CurrentCase current,
             String own,
             Background work,
@@ -59,12 +65,15 @@ public final class ProgressViewModel {
             Texts texts,
             Settings settings) {
         this.progress = progress;
+        this.portfolio = portfolio;
         this.current = current;
         this.own = own;
         this.work = work;
         this.notices = notices;
         this.texts = texts;
+        whyNoPortfolio.set(whyNoPortfolio(null));
         subject.addListener((property, old, now) -> {
+            whyNoPortfolio.set(whyNoPortfolio(now));
             choosing = true;
             complete.set(now != null && settings.get(key(now), false));
             choosing = false;
@@ -186,6 +195,39 @@ public final class ProgressViewModel {
     }
 
     /** Writes a chart to a file. */
+    /** Why the portfolio cannot be written; empty if it can. */
+    public ReadOnlyStringProperty whyNoPortfolioProperty() {
+        return whyNoPortfolio.getReadOnlyProperty();
+    }
+
+    private String whyNoPortfolio(@Nullable Subject of) {
+        if (of == null) {
+            return texts.get("portfolio.why.nobody");
+        }
+        return portfolio.isOffered(of.trainee()) ? "" : texts.get("portfolio.why.role");
+    }
+
+    /** Writes the portfolio of the trainee that shows, in the language of the screens. */
+    public void exportPortfolio(Path file) {
+        Subject of = subject.get();
+        if (of == null) {
+            return;
+        }
+        WritePortfolio.Wanted wanted = new WritePortfolio.Wanted(
+                of.trainee(),
+                of.procedure(),
+                null,
+                complete.get(),
+                texts.locale().getLanguage());
+        work.named("jobs.portfolio")
+                .run(
+                        running -> portfolio.write(wanted, file, running),
+                        written -> notices.show(Notice.done(
+                                texts.get("portfolio.written", written.cases(), written.marks()),
+                                written.file().toString())),
+                        notices::failed);
+    }
+
     public void export(Chart chart, Path file, ChartExport.Format format) {
         work.run(
                 job -> {

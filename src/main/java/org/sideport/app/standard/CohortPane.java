@@ -1,5 +1,6 @@
 package org.sideport.app.standard;
 
+import java.io.File;
 import java.util.stream.Collectors;
 import javafx.geometry.HPos;
 import javafx.geometry.Pos;
@@ -9,9 +10,10 @@ import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.Spinner;
 import javafx.scene.control.SpinnerValueFactory.IntegerSpinnerValueFactory;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.GridPane;
-import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
+import javafx.stage.FileChooser;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Formats;
@@ -47,7 +49,7 @@ public final class CohortPane implements ProgrammePane {
         show(model.viewProperty().get());
     }
 
-    private HBox choices() {
+    private FlowPane choices() {
         ComboBox<@Nullable Rubric> rubrics =
                 StandardsPane.rubrics("cohort-rubric", texts, model.rubrics(), model.rubricProperty());
         Spinner<Integer> last = new Spinner<>(new IntegerSpinnerValueFactory(
@@ -57,14 +59,28 @@ public final class CohortPane implements ProgrammePane {
         last.setAccessibleText(texts.get("cohort.last"));
         last.valueProperty()
                 .addListener((property, old, now) -> model.lastProperty().set(now));
-        HBox box = new HBox(
+        // wraps where letters are large
+        FlowPane box = new FlowPane(
+                Ui.STEP,
                 Ui.STEP,
                 Ui.label(texts.get("standard.rubric"), "text-muted"),
                 rubrics,
                 Ui.label(texts.get("cohort.last"), "text-muted"),
-                last);
+                last,
+                Ui.button("cohort-report", Feather.FILE_TEXT, texts.get("cohort.report.out"), this::writeReport));
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
+    }
+
+    private void writeReport() {
+        FileChooser chooser = new FileChooser();
+        chooser.setTitle(texts.get("cohort.report.out"));
+        chooser.setInitialFileName("sideport-cohort.pdf");
+        chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter(texts.get("portfolio.kind"), "*.pdf"));
+        File chosen = chooser.showSaveDialog(node.getScene().getWindow());
+        if (chosen != null) {
+            model.exportReport(chosen.toPath());
+        }
     }
 
     private void show(@Nullable CohortView view) {

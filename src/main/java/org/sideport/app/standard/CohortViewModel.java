@@ -1,5 +1,6 @@
 package org.sideport.app.standard;
 
+import java.nio.file.Path;
 import javafx.beans.property.IntegerProperty;
 import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.ReadOnlyObjectProperty;
@@ -10,28 +11,41 @@ import javafx.collections.FXCollections;
 import javafx.collections.ObservableList;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
+import org.sideport.app.Notice;
 import org.sideport.app.Notices;
+import org.sideport.app.Texts;
 import org.sideport.model.Rubric;
 import org.sideport.workflow.CohortView;
 import org.sideport.workflow.Decisions;
 import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.Vocabularies;
+import org.sideport.workflow.handout.WriteCohortReport;
 
 /** A cohort by one rubric at a time. */
 public final class CohortViewModel {
 
     private final FollowCohort cohort;
+    private final WriteCohortReport report;
     private final Vocabularies vocabularies;
     private final Background work;
     private final Notices notices;
+    private final Texts texts;
     private final ObservableList<Rubric> rubrics = FXCollections.observableArrayList();
     private final ObjectProperty<@Nullable Rubric> rubric = new SimpleObjectProperty<>(null);
     private final IntegerProperty last = new SimpleIntegerProperty(FollowCohort.USUAL_LAST);
     private final ReadOnlyObjectWrapper<@Nullable CohortView> view = new ReadOnlyObjectWrapper<>(null);
     private int turn;
 
-    public CohortViewModel(FollowCohort cohort, Vocabularies vocabularies, Background work, Notices notices) {
+    public CohortViewModel(
+            FollowCohort cohort,
+            WriteCohortReport report,
+            Vocabularies vocabularies,
+            Background work,
+            Notices notices,
+            Texts texts) {
         this.cohort = cohort;
+        this.report = report;
+        this.texts = texts;
         this.vocabularies = vocabularies;
         this.work = work;
         this.notices = notices;
@@ -79,6 +93,22 @@ public final class CohortViewModel {
                     }
                 },
                 notices::failed);
+    }
+
+    /** Writes what shows on paper, in the language of the screens. */
+    public void exportReport(Path file) {
+        Rubric of = rubric.get();
+        int cases = last.get();
+        work.named("jobs.cohort")
+                .run(
+                        progress -> report.write(
+                                of == null ? null : of.id(),
+                                cases,
+                                texts.locale().getLanguage(),
+                                file,
+                                progress),
+                        written -> notices.show(Notice.done(texts.get("cohort.report.written"), file.toString())),
+                        notices::failed);
     }
 
     private void read() {

@@ -32,6 +32,7 @@ import org.sideport.workflow.ImportSheet;
 import org.sideport.workflow.NewCase;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.handout.WriteFeedback;
 
 /** What the Cases screen decides, without a window. */
 class CaseListModelTest {
@@ -51,6 +52,7 @@ class CaseListModelTest {
                 new CaseList(bench.workspace),
                 new EditCase(bench.workspace),
                 new WriteWorkbook(bench.workspace),
+                new WriteFeedback(bench.workspace),
                 bench.work,
                 bench.notices,
                 bench.texts,

@@ -12,13 +12,19 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.app.Bench;
+import org.sideport.model.ItemScore;
+import org.sideport.model.Rating;
+import org.sideport.model.Rubric;
 import org.sideport.model.Segment;
 import org.sideport.player.DemoRecordings;
+import org.sideport.rubric.ShippedRubrics;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.ImportRecording;
+import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.handout.WriteFeedback;
 
 class CasesViewModelTest {
 
@@ -35,6 +41,7 @@ class CasesViewModelTest {
                 new CaseList(bench.workspace),
                 new EditCase(bench.workspace),
                 new WriteWorkbook(bench.workspace),
+                new WriteFeedback(bench.workspace),
                 bench.work,
                 bench.notices,
                 bench.texts,
@@ -98,6 +105,35 @@ class CasesViewModelTest {
         Path file = folder.resolve("out.xlsx");
         model.export(file);
         assertThat(Files.exists(file)).isTrue();
+    }
+
+    @Test
+    void feedbackIsWrittenOnceAnAssessorHasSigned() {
+        Bench.addCase(bench.workspace, "C-1");
+        Path file = folder.resolve("C-1.html");
+        model.exportFeedback("C-1", file);
+        assertThat(file).doesNotExist();
+
+        Rubric rubric = ShippedRubrics.phacoCompetency();
+        MarkCase marks = new MarkCase(bench.workspace);
+        marks.rate(
+                "C-1",
+                new Rating(
+                        rubric.id(),
+                        rubric.version(),
+                        "A1",
+                        false,
+                        false,
+                        rubric.items().stream()
+                                .<ItemScore>map(item -> new ItemScore.Marked(item.id(), 3, ""))
+                                .toList(),
+                        "calm hands"));
+        marks.sign("C-1", rubric.id(), "A1", false);
+        model.exportFeedback("C-1", file);
+        assertThat(file).content().contains("calm hands");
+        assertThat(model.exportingProperty().get())
+                .as("no bar is left standing")
+                .isNaN();
     }
 
     @Test

@@ -1,0 +1,270 @@
+package org.sideport.workflow.handout;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDPage;
+import org.apache.pdfbox.pdmodel.PDResources;
+import org.apache.pdfbox.pdmodel.font.PDFont;
+import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.sideport.model.Caller;
+import org.sideport.model.InputException;
+import org.sideport.model.ItemScore;
+import org.sideport.model.MediaTime;
+import org.sideport.model.PhaseSpan;
+import org.sideport.model.Progress;
+import org.sideport.model.Role;
+import org.sideport.model.Rubric;
+import org.sideport.model.Tagging;
+import org.sideport.model.TaggingStyle;
+import org.sideport.report.Cautions;
+import org.sideport.store.StoredRating;
+import org.sideport.store.Workspace;
+import org.sideport.workflow.CohortView;
+import org.sideport.workflow.Decisions;
+import org.sideport.workflow.FollowCohort;
+import org.sideport.workflow.ImportRecording;
+import org.sideport.workflow.MarkCase;
+import org.sideport.workflow.NewCase;
+import org.sideport.workflow.handout.WriteFeedback.Wanted;
+
+/** What stands on paper, read back out of the PDF by Apache PDFBox. */
+class PapersTest {
+
+    private static final Clock CLOCK = Clock.fixed(Instant.parse("2026-06-01T10:00:00Z"), ZoneOffset.UTC);
+
+    @TempDir
+    Path dir;
+
+    private Workspace workspace;
+
+    @BeforeEach
+    void threeCasesOfTwoTrainees() {
+        workspace = Workspace.create(dir.resolve("w"));
+        add("C-01", "T04", 1);
+        add("C-02", "T04", 2);
+        add("C-03", "T05", 3);
+    }
+
+    @AfterEach
+    void close() {
+        workspace.close();
+    }
+
+    private void add(String code, String trainee, int day) {
+        new ImportRecording(workspace)
+                .addCase(new NewCase(code, trainee, LocalDate.of(2026, 3, day), "phaco", Map.of()), null);
+        workspace.change(stores -> stores.taggings()
+                .save(
+                        code,
+                        "A1",
+                        new Tagging(
+                                TaggingStyle.START_AND_END,
+                                List.of(
+                                        new PhaseSpan(
+                                                "main_incision",
+                                                MediaTime.ofSeconds(10),
+                                                MediaTime.ofSeconds(25.5 + day),
+                                                null),
+                                        new PhaseSpan(
+                                                "rhexis", MediaTime.ofSeconds(40), MediaTime.ofSeconds(61), null)),
+                                List.of())));
+        MarkCase marks = new MarkCase(workspace);
+        for (String assessor : List.of("A1", "A2")) {
+            marks.rate(code, HandoutCase.rating(assessor, false, "remark of " + assessor + " on " + code));
+            marks.sign(code, HandoutCase.RUBRIC.id(), assessor, false);
+        }
+    }
+
+    private record Read(String words, String squeezed, List<String> loose, int pages, String title, String language) {}
+
+    private static Read read(Path file) throws IOException {
+        try (PDDocument document = Loader.loadPDF(file.toFile())) {
+            String words = new PDFTextStripper().getText(document);
+            List<String> loose = new ArrayList<>();
+            for (PDPage page : document.getPages()) {
+                loose(page.getResources(), loose);
+            }
+            assertThat(document.getDocumentCatalog().getMarkInfo().isMarked())
+                    .as("tagged")
+                    .isTrue();
+            assertThat(document.getDocumentCatalog().getStructureTreeRoot()).isNotNull();
+            return new Read(
+                    words.replaceAll("[\\s\u00a0]+", " "),
+                    words.replaceAll("\\s+", ""),
+                    loose,
+                    document.getNumberOfPages(),
+                    document.getDocumentInformation().getTitle(),
+                    document.getDocumentCatalog().getLanguage());
+        }
+    }
+
+    /** Fonts that are not embedded, on the page and in the drawings on it. */
+    private static void loose(PDResources resources, List<String> loose) throws IOException {
+        int seen = 0;
+        for (COSName name : resources.getFontNames()) {
+            PDFont font = resources.getFont(name);
+            seen++;
+            if (!font.isEmbedded()) {
+                loose.add(font.getName());
+            }
+        }
+        for (COSName name : resources.getXObjectNames()) {
+            if (resources.getXObject(name) instanceof PDFormXObject form && form.getResources() != null) {
+                loose(form.getResources(), loose);
+            }
+        }
+        assertThat(seen).isNotNegative();
+    }
+
+    private List<StoredRating> signed(String... codes) {
+        return workspace.read(stores -> List.of(codes).stream()
+                .flatMap(code -> stores.ratings().ofCase(code).stream())
+                .toList());
+    }
+
+    private String digest(StoredRating of) {
+        return workspace.read(
+                stores -> stores.seals().find(of.id()).orElseThrow().digest());
+    }
+
+    private static void holdsEveryMark(Read paper, List<StoredRating> ratings) {
+        assertThat(ratings).isNotEmpty();
+        String rest = paper.words();
+        for (StoredRating stored : ratings) {
+            for (Rubric.Item item : HandoutCase.RUBRIC.items()) {
+                ItemScore score = stored.rating().score(item.id()).orElseThrow();
+                String mark = item.title() + " "
+                        + (score instanceof ItemScore.Marked m
+                                ? m.points() + " of " + HandoutCase.RUBRIC.maximumOf(item)
+                                : "done by the trainer");
+                int at = rest.indexOf(mark);
+                assertThat(at).as(mark).isNotNegative();
+                rest = rest.substring(at + mark.length());
+            }
+        }
+    }
+
+    private static void isWhole(Read paper, String title) {
+        assertThat(paper.loose()).as("letters that are not in the file").isEmpty();
+        assertThat(paper.title()).isEqualTo(title);
+        assertThat(paper.language()).isEqualTo("en");
+        Cautions.LINES.forEach(caution -> assertThat(paper.words()).contains(caution));
+        int heads = paper.words().split(java.util.regex.Pattern.quote(Cautions.SHORT), -1).length - 1;
+        assertThat(heads).as("the caution at the head of each page").isGreaterThanOrEqualTo(paper.pages());
+        for (int page = 1; page <= paper.pages(); page++) {
+            assertThat(paper.words()).contains(page + " / " + paper.pages());
+        }
+        assertThat(paper.squeezed()).doesNotContain("{{", "null", "w.db");
+    }
+
+    @Test
+    void thePortfolioHoldsEverySignedMarkAndItsDigest() throws IOException {
+        Path out = dir.resolve("t04.pdf");
+        new WritePortfolio(workspace)
+                .write(new WritePortfolio.Wanted("T04", null, null, false, "en"), out, Progress.NONE);
+        Read paper = read(out);
+        isWhole(paper, "Portfolio of T04");
+        List<StoredRating> own = signed("C-01", "C-02");
+        holdsEveryMark(paper, own);
+        own.forEach(r -> assertThat(paper.squeezed()).contains(digest(r)));
+        assertThat(paper.words())
+                .contains("remark of A1 on C-01", "remark of A2 on C-02", "Slow down", "rate verify --case")
+                .as("nobody else's")
+                .doesNotContain("T05", "C-03");
+        assertThat(paper.words()).contains("(2 assessors)");
+    }
+
+    @Test
+    void thePortfolioIsForThatTraineeAndForDirectors() {
+        Path out = dir.resolve("t04.pdf");
+        WritePortfolio.Wanted wanted = new WritePortfolio.Wanted("T04", null, null, false, "en");
+        assertThatThrownBy(() -> new WritePortfolio(workspace.as(new Caller.Person("T05", Set.of(Role.TRAINEE))))
+                        .write(wanted, out, Progress.NONE))
+                .isInstanceOf(InputException.class);
+        assertThatThrownBy(() -> new WritePortfolio(workspace.as(new Caller.Person("A1", Set.of(Role.ASSESSOR))))
+                        .write(wanted, out, Progress.NONE))
+                .isInstanceOf(InputException.class);
+        assertThat(out).doesNotExist();
+        assertThat(new WritePortfolio(workspace.as(new Caller.Person("T04", Set.of(Role.TRAINEE))))
+                        .write(wanted, out, Progress.NONE)
+                        .marks())
+                .as("the own marks come first, and there are none yet")
+                .isZero();
+        assertThat(new WritePortfolio(workspace.as(new Caller.Person("D1", Set.of(Role.DIRECTOR))))
+                        .write(wanted, out, Progress.NONE)
+                        .marks())
+                .isEqualTo(4);
+    }
+
+    @Test
+    void theFeedbackOnPaperHoldsMarksAnchorsDigestsAndHostileWordsAsWords() throws IOException {
+        String hostile = "</p><script>x</script> {{ w }} & \"'<b> ]]> <object data=\"file:///etc/passwd\"/>";
+        new ImportRecording(workspace)
+                .addCase(new NewCase("C-09", "T04", LocalDate.of(2026, 3, 9), "phaco", Map.of()), null);
+        MarkCase marks = new MarkCase(workspace);
+        marks.rate("C-09", HandoutCase.rating("A1", false, hostile));
+        marks.sign("C-09", HandoutCase.RUBRIC.id(), "A1", false);
+        Path out = dir.resolve("c09.pdf");
+        new WriteFeedback(workspace).write(new Wanted("C-09", "en", true, false, List.of()), out, Progress.NONE);
+        Read paper = read(out);
+        assertThat(paper.words()).contains(hostile.replaceAll("\\s+", " "));
+        assertThat(paper.loose()).isEmpty();
+        holdsEveryMark(paper, signed("C-09"));
+        assertThat(paper.squeezed()).contains(digest(signed("C-09").get(0)));
+
+        Path plain = dir.resolve("c01.pdf");
+        new WriteFeedback(workspace).write(new Wanted("C-01", "en", true, false, List.of()), plain, Progress.NONE);
+        isWholeButForBraces(read(plain));
+    }
+
+    private static void isWholeButForBraces(Read paper) {
+        isWhole(paper, "Case C-01: feedback");
+        Rubric.Item item = HandoutCase.RUBRIC.items().get(0);
+        item.anchors().forEach(a -> assertThat(paper.words()).contains(a.text()));
+        // 26.5 - 10 s and 61 - 40 s, tagged above
+        assertThat(paper.words()).contains("Main incision 0:16.5", "Rhexis 0:21.0");
+    }
+
+    @Test
+    void theCohortReportShowsTheFiguresOfTheProgrammeScreen() throws IOException {
+        Path out = dir.resolve("cohort.pdf");
+        new WriteCohortReport(workspace, CLOCK).write(null, 6, "en", out, Progress.NONE);
+        CohortView screen = new FollowCohort(workspace, CLOCK)
+                .show(HandoutCase.RUBRIC.id(), null, 6, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES);
+        Read paper = read(out);
+        isWhole(paper, "Cohort report");
+        assertThat(screen.rows()).hasSize(2);
+        for (CohortView.Row row : screen.rows()) {
+            Double mean = row.whole().mean();
+            assertThat(mean).isNotNull();
+            assertThat(paper.words())
+                    .contains(row.trainee() + " " + row.whole().n() + " of " + row.cases() + " "
+                            + row.whole().lastDate() + " "
+                            + String.format(java.util.Locale.ROOT, "%.1f %%", 100 * mean));
+        }
+        assertThat(paper.words()).contains("A1 3 2 3", "A2 3 2 3");
+        assertThatThrownBy(() -> new WriteCohortReport(
+                                workspace.as(new Caller.Person("A1", Set.of(Role.ASSESSOR))), CLOCK)
+                        .write(null, 6, "en", out, Progress.NONE))
+                .isInstanceOf(InputException.class);
+    }
+}
