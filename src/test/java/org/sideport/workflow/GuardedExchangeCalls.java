@@ -20,6 +20,7 @@ final class GuardedExchangeCalls {
     static void add(GuardedCalls all) {
         bundles(all);
         forms(all);
+        GuardedOpenCalls.add(all);
         all.ofPerson(
                 Permission.EXPORT_CASE,
                 "ExportOwnData.export(String,Path)",

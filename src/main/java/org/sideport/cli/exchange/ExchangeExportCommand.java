@@ -22,12 +22,14 @@ import picocli.CommandLine.Parameters;
                     + " gpg -d",
             "opens too. What is inside: rubrics/case-bundle.schema.json and rubrics/case-content.schema.json.",
             "",
-            "With --format, in a published format for other programs; what it has no place for is said on standard error:",
+            "With --format, in a published format for other programs; what it has no place for is said on standard"
+                    + " error:",
             "  vtt           WebVTT metadata cues with everything that tags and comments say, as JSON (exact times)",
             "  vtt-chapters  WebVTT chapters: phases          vtt-captions  WebVTT captions: comments",
             "  srt           SubRip captions: comments and events",
             "  ffmetadata    chapters as FFmpeg's metadata text",
-            "  chapters      copies of the recording with chapters inside, into the folder OUT; no tags, nothing re-encoded",
+            "  chapters      copies of the recording with chapters inside, into the folder OUT; no tags, nothing"
+                    + " re-encoded",
             "  otio          OpenTimelineIO: files as clips, tags and comments as markers",
             "  annotation    W3C Web Annotations with media fragments; drawings as SVG",
             "  xapi          signed marks as xAPI statements (IEEE 9274.1.1), into a file or to --endpoint",
@@ -90,7 +92,8 @@ final class ExchangeExportCommand implements Callable<Integer> {
         String id = rubric;
         String code = caseCode;
         if ((code == null) == (id == null)) {
-            throw new InputException("neither or both of a case and a rubric are named", null, "add --case or --rubric");
+            throw new InputException(
+                    "neither or both of a case and a rubric are named", null, "add --case or --rubric");
         }
         if (id != null) {
             others.rubric(id, target, replace);

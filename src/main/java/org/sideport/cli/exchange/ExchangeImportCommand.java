@@ -30,7 +30,8 @@ import picocli.CommandLine.Parameters;
             "marks are never replaced. Exit code 1 if something differs.",
             "",
             "Files of other programs, too: tags and comments of a case (--case) from WebVTT (.vtt), SubRip (.srt),",
-            "OpenTimelineIO (.otio) and Web Annotations (.jsonld), which become those of --by; what is called as a phase or an",
+            "OpenTimelineIO (.otio) and Web Annotations (.jsonld), which become those of --by; what is called as a"
+                    + " phase or an",
             "event is one, the rest are comments. Rubrics from 1EdTech CASE packages with --format case.",
             "",
             "Examples: sideport exchange import D-017.sideport-case.zip --by A1 --dry-run",

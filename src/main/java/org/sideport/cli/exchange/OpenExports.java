@@ -64,8 +64,7 @@ final class OpenExports {
 
     private void file(Workspace workspace, OpenFormat format, String code, Path out) {
         ExportOpen.Exported done = new ExportOpen(workspace, Clock.systemUTC())
-                .export(
-                        new ExportOpen.Wanted(code, options.annotator, format, options.frames, options.purpose()), out);
+                .export(new ExportOpen.Wanted(code, options.annotator, format, options.frames, options.purpose()), out);
         tell(done.dropped(), done.warnings());
         if (console.isJson()) {
             console.printJson(Json.object(
@@ -126,12 +125,18 @@ final class OpenExports {
         tell(done.dropped(), done.warnings());
         if (console.isJson()) {
             console.printJson(Json.object(
-                    "file", out == null ? null : out.toAbsolutePath().toString(),
-                    "endpoint", endpoint,
-                    "format", XAPI,
-                    "statements", done.statements(),
-                    "dropped", done.dropped(),
-                    "warnings", done.warnings()));
+                    "file",
+                    out == null ? null : out.toAbsolutePath().toString(),
+                    "endpoint",
+                    endpoint,
+                    "format",
+                    XAPI,
+                    "statements",
+                    done.statements(),
+                    "dropped",
+                    done.dropped(),
+                    "warnings",
+                    done.warnings()));
         } else {
             console.say((endpoint == null ? "Wrote " : "Sent ") + Plural.of(done.statements(), "statement") + " to "
                     + (endpoint == null ? out : endpoint) + ".");

@@ -100,9 +100,10 @@ final class OpenImports {
                                         "file", t.file().map(Path::toString).orElse(null)))
                                 .toList()));
             } else {
-                taken.forEach(t -> console.say(t.rubric().id() + " " + t.rubric().version() + ", "
-                        + Plural.of(t.rubric().items().size(), "item")
-                        + t.file().map(f -> ": now in " + f).orElse(": here already, just so")));
+                taken.forEach(
+                        t -> console.say(t.rubric().id() + " " + t.rubric().version() + ", "
+                                + Plural.of(t.rubric().items().size(), "item")
+                                + t.file().map(f -> ": now in " + f).orElse(": here already, just so")));
             }
         }
     }

@@ -58,8 +58,8 @@ final class Chapters {
         if (chapters.isEmpty()) {
             return;
         }
-        PointerPointer<AVChapter> all = new PointerPointer<>(new Memory(av_malloc(
-                (long) chapters.size() * org.bytedeco.javacpp.Loader.sizeof(Pointer.class))));
+        PointerPointer<AVChapter> all = new PointerPointer<>(
+                new Memory(av_malloc((long) chapters.size() * org.bytedeco.javacpp.Loader.sizeof(Pointer.class))));
         for (int i = 0; i < chapters.size(); i++) {
             Chapter one = chapters.get(i);
             AVChapter chapter = new AVChapter(av_mallocz(org.bytedeco.javacpp.Loader.sizeof(AVChapter.class)));
@@ -124,7 +124,8 @@ final class Chapters {
             if (!wanted.get(i).title().equals(found.get(i).title())) {
                 return -1;
             }
-            most = Math.max(most, Math.abs(wanted.get(i).startUs() - found.get(i).startUs()));
+            most = Math.max(
+                    most, Math.abs(wanted.get(i).startUs() - found.get(i).startUs()));
             most = Math.max(most, Math.abs(wanted.get(i).endUs() - found.get(i).endUs()));
         }
         return most;

@@ -108,7 +108,8 @@ public final class NeutralCopy {
             throw new InputException(
                     "this kind of file has no place for chapters",
                     source.toString(),
-                    "cut or copy it into an MP4 or Matroska file first (sideport clip), or write the chapters beside it");
+                    "cut or copy it into an MP4 or Matroska file first (sideport clip), or write the chapters beside"
+                            + " it");
         }
         return write(source, withSound, false, chapters, out, replace, progress);
     }
@@ -300,7 +301,8 @@ public final class NeutralCopy {
             // chapters of our own may come with a stream of their names
             List<Removed> left =
                     FileTags.beyond(copy, stream -> stream < tracks.inputs().size() || !chapters.isEmpty()).stream()
-                            .filter(r -> chapters.isEmpty() || r.kind() != Kind.CHAPTER)
+                            .filter(r -> chapters.isEmpty()
+                                    || !isOfChapters(r, tracks.inputs().size()))
                             .toList();
             if (!left.isEmpty()) {
                 throw Faults.notFaithful(
@@ -314,7 +316,7 @@ public final class NeutralCopy {
             List<String> payload = payload(copy, progress.part(0.5, 1));
             if (payload.size() < expected.size()
                     || !payload.subList(0, expected.size()).equals(expected)
-                    || chapters.isEmpty() && payload.size() != expected.size()) {
+                    || (chapters.isEmpty() && payload.size() != expected.size())) {
                 throw Faults.notFaithful(file.target(), "its packets are not those of the original");
             }
             long moved = Chapters.difference(chapters, Chapters.of(copy.context(), firstUs(written)));
@@ -323,6 +325,13 @@ public final class NeutralCopy {
             }
             return moved;
         }
+    }
+
+    /** A chapter, or the muxer's own word on the stream that holds their names in MP4. */
+    private static boolean isOfChapters(Removed found, int kept) {
+        Integer stream = found.stream();
+        return found.kind() == Kind.CHAPTER
+                || (stream != null && stream >= kept && found.name().equals("language"));
     }
 
     private List<String> payload(MediaInput copy, Progress progress) {

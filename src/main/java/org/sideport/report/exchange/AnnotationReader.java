@@ -6,8 +6,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
-import org.sideport.model.InputException;
 import org.sideport.model.DrawnMark;
+import org.sideport.model.InputException;
 import org.sideport.model.MarkColour;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Recording;
@@ -116,13 +116,15 @@ public final class AnnotationReader {
         Part first = parts.get(0);
         MediaTime end = parts.get(parts.size() - 1).to();
         JsonNode own = one.path(AnnotationWriter.OWN);
-        Detail detail =
-                DetailJson.isOne(own) ? details.read(own, place + "/" + AnnotationWriter.OWN).at(first.from(), end, 0) : null;
+        Detail detail = DetailJson.isOne(own)
+                ? details.read(own, place + "/" + AnnotationWriter.OWN).at(first.from(), end, 0)
+                : null;
         notes.add(new Note(place, first.from(), end, bodies(one, place), first.drawing(), detail));
     }
 
     private void target(JsonNode target, String place, List<Part> parts) {
-        String source = target.isString() ? target.stringValue() : target.path("source").asString("");
+        String source =
+                target.isString() ? target.stringValue() : target.path("source").asString("");
         if (source.isEmpty()) {
             source = target.path("source").path("id").asString(target.path("id").asString(""));
         }
@@ -146,7 +148,8 @@ public final class AnnotationReader {
     }
 
     private List<DrawnMark> shapes(JsonNode selector, String place, String source) {
-        if (!selector.path("type").asString("").equals("SvgSelector") || !selector.path("value").isString()) {
+        if (!selector.path("type").asString("").equals("SvgSelector")
+                || !selector.path("value").isString()) {
             return List.of();
         }
         Segment file = file(source);
@@ -177,7 +180,9 @@ public final class AnnotationReader {
         MediaTime offset = offset(source, place);
         MediaTime end = time.to();
         List<DrawnMark> drawing = shapes;
-        if (drawing.isEmpty() && !time.region().isEmpty() && !time.region().get(0).equals(time.region().get(1))) {
+        if (drawing.isEmpty()
+                && !time.region().isEmpty()
+                && !time.region().get(0).equals(time.region().get(1))) {
             drawing = List.of(SvgShapes.rectangle(
                     MarkColour.YELLOW, time.region().get(0), time.region().get(1)));
         }
@@ -194,8 +199,8 @@ public final class AnnotationReader {
         if (segment != null) {
             return of.startOf(segment);
         }
-        java.util.regex.Matcher part =
-                java.util.regex.Pattern.compile("urn:sideport:case:.*:part:(\\d{1,3})").matcher(source);
+        java.util.regex.Matcher part = java.util.regex.Pattern.compile("urn:sideport:case:.*:part:(\\d{1,3})")
+                .matcher(source);
         if (part.matches() && Integer.parseInt(part.group(1)) <= of.segments().size()) {
             return of.startOf(Integer.parseInt(part.group(1)) - 1);
         }

@@ -76,7 +76,12 @@ public final class AnnotationWriter {
 
     private ObjectNode phase(PhaseSpan span) {
         ObjectNode one = annotation(
-                Digests.urn("phase", from.code(), from.annotator(), span.phase(), span.start().toSecondsText()),
+                Digests.urn(
+                        "phase",
+                        from.code(),
+                        from.annotator(),
+                        span.phase(),
+                        span.start().toSecondsText()),
                 "classifying",
                 from.annotator());
         body(one, "classifying", from.nameOf(span));
@@ -88,7 +93,12 @@ public final class AnnotationWriter {
 
     private ObjectNode event(PointEvent event) {
         ObjectNode one = annotation(
-                Digests.urn("event", from.code(), from.annotator(), event.kind(), event.at().toSecondsText()),
+                Digests.urn(
+                        "event",
+                        from.code(),
+                        from.annotator(),
+                        event.kind(),
+                        event.at().toSecondsText()),
                 "tagging",
                 from.annotator());
         ArrayNode bodies = body(one, "tagging", from.nameOfEvent(event.kind()));
@@ -167,7 +177,8 @@ public final class AnnotationWriter {
             long ends = offset + recording.segments().get(i).durationUs();
             long from0 = Math.max(start.micros(), offset) - offset;
             long to = (i == last ? until.micros() : Math.min(until.micros(), ends)) - offset;
-            targets.add(part(i, MediaTime.ofMicros(from0), MediaTime.ofMicros(to), targets.isEmpty() ? drawing : List.of()));
+            targets.add(part(
+                    i, MediaTime.ofMicros(from0), MediaTime.ofMicros(to), targets.isEmpty() ? drawing : List.of()));
         }
     }
 

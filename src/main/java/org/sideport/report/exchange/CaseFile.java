@@ -31,8 +31,8 @@ public final class CaseFile {
         ObjectNode events = names.putObject("events");
         procedure.events().forEach(e -> events.put(e.id(), e.name()));
         Map<String, String> rubrics = new TreeMap<>();
-        ratings.forEach(r -> rubrics.put(
-                CaseBundle.rubricKey(r.rating().rubric(), r.rating().rubricVersion()), r.rubricJson()));
+        ratings.forEach(r ->
+                rubrics.put(CaseBundle.rubricKey(r.rating().rubric(), r.rating().rubricVersion()), r.rubricJson()));
         ObjectNode all = root.putObject("rubrics");
         rubrics.forEach((key, json) -> all.set(key, StandardJson.MAPPER.readTree(json)));
         return StandardJson.pretty(root);

@@ -35,7 +35,8 @@ record CfLevel(int points, String quality, String description) {
     private static List<CfLevel> bands(Rubric.Item item) {
         List<CfLevel> levels = new ArrayList<>();
         for (Rubric.Band band : item.bands()) {
-            String number = band.from() == Math.rint(band.from()) ? String.valueOf(Math.round(band.from())) : "" + band.from();
+            String number =
+                    band.from() == Math.rint(band.from()) ? String.valueOf(Math.round(band.from())) : "" + band.from();
             levels.add(new CfLevel(band.points(), ("from " + number + " " + item.unit()).strip(), band.text()));
         }
         return levels;

@@ -49,15 +49,18 @@ public final class CfPackageReader {
         JsonNode rubrics = root.path("CFRubrics");
         if (!rubrics.isArray() || rubrics.isEmpty()) {
             throw new InputException(
-                    "there is no rubric in this package", name + ", /CFRubrics", "choose a CASE package with CFRubrics");
+                    "there is no rubric in this package",
+                    name + ", /CFRubrics",
+                    "choose a CASE package with CFRubrics");
         }
         CfPackageReader reader = new CfPackageReader(name, procedure, root);
         List<Rubric> read = new ArrayList<>();
         for (int i = 0; i < rubrics.size(); i++) {
             String place = name + ", /CFRubrics/" + i;
-            ObjectNode tree = rubrics.get(i).path("extensions").path(CfPackageWriter.OWN).isObject()
-                    ? reader.own(rubrics.get(i), place)
-                    : reader.foreign(rubrics.get(i), place);
+            ObjectNode tree =
+                    rubrics.get(i).path("extensions").path(CfPackageWriter.OWN).isObject()
+                            ? reader.own(rubrics.get(i), place)
+                            : reader.foreign(rubrics.get(i), place);
             read.add(RubricReader.read(StandardJson.MAPPER.writeValueAsString(tree), place));
         }
         return read;
@@ -95,7 +98,8 @@ public final class CfPackageReader {
     // ---- a rubric of this program
 
     private ObjectNode own(JsonNode rubric, String place) {
-        ObjectNode tree = (ObjectNode) rubric.at("/extensions/" + CfPackageWriter.OWN).deepCopy();
+        ObjectNode tree =
+                (ObjectNode) rubric.at("/extensions/" + CfPackageWriter.OWN).deepCopy();
         tree.put("title", StandardJson.text(rubric, "title", place));
         tree.put("guidance", rubric.path("description").asString(""));
         ArrayNode into = tree.putArray("items");
@@ -147,10 +151,12 @@ public final class CfPackageReader {
     private static void anchors(ObjectNode item, JsonNode levels, ObjectNode tree, String place) {
         Map<Integer, String> before = new TreeMap<>();
         item.path("anchors")
-                .forEach(a -> before.put(a.path("points").intValue(), a.path("text").asString("")));
+                .forEach(a ->
+                        before.put(a.path("points").intValue(), a.path("text").asString("")));
         Map<Integer, String> meanings = new HashMap<>();
         tree.path("levels")
-                .forEach(l -> meanings.put(l.path("points").intValue(), l.path("meaning").asString("")));
+                .forEach(l -> meanings.put(
+                        l.path("points").intValue(), l.path("meaning").asString("")));
         Map<Integer, String> now = new TreeMap<>();
         for (int i = 0; i < levels.size(); i++) {
             int points = score(levels.get(i), place + "/CFRubricCriterionLevels/" + i);
@@ -162,7 +168,8 @@ public final class CfPackageReader {
         item.remove("anchors");
         if (!now.isEmpty()) {
             ArrayNode anchors = item.putArray("anchors");
-            now.forEach((points, text) -> anchors.addObject().put("points", points).put("text", text));
+            now.forEach(
+                    (points, text) -> anchors.addObject().put("points", points).put("text", text));
         }
     }
 
@@ -170,12 +177,17 @@ public final class CfPackageReader {
 
     private ObjectNode foreign(JsonNode rubric, String place) {
         JsonNode document = root.path("CFDocument");
-        String title = rubric.path("title").asString(document.path("title").asString("")).strip();
+        String title = rubric.path("title")
+                .asString(document.path("title").asString(""))
+                .strip();
         if (title.isEmpty()) {
             throw new InputException("the rubric has no title", place + "/title", "give it one");
         }
-        String from = "1EdTech CASE package " + name + ": " + document.path("title").asString(title)
-                + (document.path("creator").asString("").isEmpty() ? "" : ", by " + document.path("creator").asString(""))
+        String from = "1EdTech CASE package " + name + ": "
+                + document.path("title").asString(title)
+                + (document.path("creator").asString("").isEmpty()
+                        ? ""
+                        : ", by " + document.path("creator").asString(""))
                 + ", " + rubric.path("uri").asString(document.path("uri").asString("without a uri"));
         ObjectNode tree = StandardJson.object();
         tree.put("id", slug(title, "rubric", new ArrayList<>()))
@@ -202,7 +214,11 @@ public final class CfPackageReader {
     }
 
     private ObjectNode foreignItem(
-            JsonNode criterion, Map<Integer, String> scale, Map<String, String> domains, List<String> ids, String place) {
+            JsonNode criterion,
+            Map<Integer, String> scale,
+            Map<String, String> domains,
+            List<String> ids,
+            String place) {
         JsonNode item = items.getOrDefault(
                 criterion.path("CFItemURI").path("identifier").asString(""), StandardJson.object());
         String title = criterion
@@ -245,7 +261,8 @@ public final class CfPackageReader {
         return node;
     }
 
-    private static void level(ObjectNode node, Map<Integer, JsonNode> levels, Map<Integer, String> scale, String place) {
+    private static void level(
+            ObjectNode node, Map<Integer, JsonNode> levels, Map<Integer, String> scale, String place) {
         if (levels.size() < 2) {
             throw new InputException(
                     "the criterion has fewer than two levels", place + "/CFRubricCriterionLevels", "add levels");
@@ -261,7 +278,9 @@ public final class CfPackageReader {
             String quality = level.path("quality").asString("").strip();
             scale.merge(points, quality.isEmpty() ? "Level " + points : quality, (old, now) -> old);
             String text = level.path("description").asString("").strip();
-            anchors.addObject().put("points", points).put("text", text.isEmpty() ? quality.isEmpty() ? "Level " + points : quality : text);
+            anchors.addObject()
+                    .put("points", points)
+                    .put("text", text.isEmpty() ? quality.isEmpty() ? "Level " + points : quality : text);
         });
     }
 
@@ -272,7 +291,9 @@ public final class CfPackageReader {
                 .replaceAll("\\p{M}", "")
                 .replaceAll("[^a-z0-9]+", "-")
                 .replaceAll("^[^a-z]+|-+$", "");
-        String cut = plain.isEmpty() ? otherwise : plain.substring(0, Math.min(50, plain.length())).replaceAll("-+$", "");
+        String cut = plain.isEmpty()
+                ? otherwise
+                : plain.substring(0, Math.min(50, plain.length())).replaceAll("-+$", "");
         String id = cut;
         for (int i = 2; taken.contains(id); i++) {
             id = cut + "-" + i;

@@ -71,8 +71,8 @@ public final class CfPackageWriter {
         }
         for (Rubric.Item item : rubric.items()) {
             items.add(item("item", item.id(), item.title(), "Rubric item", item.guidance()));
-            associations.add(
-                    child(++number, item.title(), "item/" + item.id(), title(item.domain()), "domain/" + item.domain()));
+            associations.add(child(
+                    ++number, item.title(), "item/" + item.id(), title(item.domain()), "domain/" + item.domain()));
         }
         root.putObject("CFDefinitions");
         root.putArray("CFRubrics").add(cfRubric());

@@ -49,7 +49,8 @@ final class Cues {
             }
             int end = at;
             // a line of blanks ends no cue in WebVTT
-            while (end < lines.size() && !(vtt ? lines.get(end).isEmpty() : lines.get(end).isBlank())) {
+            while (end < lines.size()
+                    && !(vtt ? lines.get(end).isEmpty() : lines.get(end).isBlank())) {
                 end++;
             }
             if (!vtt || !lines.get(at).matches("(?:NOTE|STYLE|REGION)(?:[ \\t].*)?")) {

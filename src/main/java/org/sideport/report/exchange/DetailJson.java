@@ -60,9 +60,7 @@ final class DetailJson {
         detail.set("phase", StandardJson.MAPPER.valueToTree(part.spans().get(0)));
         detail.put(STYLE, part.style());
         var confirmed = detail.putArray(CONFIRMED);
-        Boundary.kept(from.confirmed(), one).stream()
-                .sorted()
-                .forEach(b -> confirmed.add(b.at().micros()));
+        Boundary.kept(from.confirmed(), one).stream().sorted().forEach(b -> confirmed.add(b.at().micros()));
         return detail;
     }
 
@@ -71,9 +69,8 @@ final class DetailJson {
         Tagging one = new Tagging(from.tagging().style(), List.of(), List.of(event));
         detail.set(
                 "event",
-                StandardJson.MAPPER.valueToTree(Parts.of(from.annotator(), one, Set.of())
-                        .events()
-                        .get(0)));
+                StandardJson.MAPPER.valueToTree(
+                        Parts.of(from.annotator(), one, Set.of()).events().get(0)));
         var confirmed = detail.putArray(CONFIRMED);
         Boundary.kept(from.confirmed(), one).forEach(b -> confirmed.add(b.at().micros()));
         return detail;
@@ -112,15 +109,18 @@ final class DetailJson {
                     false));
         } catch (JacksonException | IllegalArgumentException e) {
             throw new InputException(
-                    "cannot be understood: " + e.getMessage(), place, "write the file again with the program it is of", e);
+                    "cannot be understood: " + e.getMessage(),
+                    place,
+                    "write the file again with the program it is of",
+                    e);
         }
     }
 
     private Detail phase(JsonNode node, String place) {
         require(spans, node.path("phase"), place + ", phase");
         CaseContent.SpanPart part = StandardJson.MAPPER.treeToValue(node.path("phase"), CaseContent.SpanPart.class);
-        CaseContent.TaggingPart whole = new CaseContent.TaggingPart(
-                "", styleOf(node), List.of(part), List.of(), List.of());
+        CaseContent.TaggingPart whole =
+                new CaseContent.TaggingPart("", styleOf(node), List.of(part), List.of(), List.of());
         Tagging tagging = Parts.tagging(whole);
         return new Detail.OfPhase(tagging.spans().get(0), tagging.style(), confirmed(node, place));
     }
@@ -132,8 +132,8 @@ final class DetailJson {
     private Detail event(JsonNode node, String place) {
         require(events, node.path("event"), place + ", event");
         CaseContent.EventPart part = StandardJson.MAPPER.treeToValue(node.path("event"), CaseContent.EventPart.class);
-        CaseContent.TaggingPart whole = new CaseContent.TaggingPart(
-                "", TaggingStyle.START_AND_END.id(), List.of(), List.of(part), List.of());
+        CaseContent.TaggingPart whole =
+                new CaseContent.TaggingPart("", TaggingStyle.START_AND_END.id(), List.of(), List.of(part), List.of());
         return new Detail.OfEvent(
                 Parts.tagging(whole).events().get(0), !confirmed(node, place).isEmpty());
     }

@@ -24,7 +24,8 @@ public final class Dropped {
     public static List<String> ofOtio(Annotated from, boolean atFrameRate) {
         List<String> said = new ArrayList<>();
         if (atFrameRate) {
-            said.add("Markers stand on whole frames; the exact times are beside them and count again when it is read here.");
+            said.add("Markers stand on whole frames; the exact times are beside them and count again when it is read"
+                    + " here.");
         }
         long drawn = from.threads().stream()
                 .filter(t -> !t.comment().drawing().isEmpty())
@@ -67,8 +68,8 @@ public final class Dropped {
     /** @param events true if events go with the comments */
     public static List<String> ofCaptions(Annotated from, boolean events) {
         List<String> said = new ArrayList<>();
-        said.add("Times are cut to milliseconds; a comment on a moment is shown for "
-                + Threads.SHOWN_US / 1_000_000 + " s.");
+        said.add("Times are cut to milliseconds; a comment on a moment is shown for " + Threads.SHOWN_US / 1_000_000
+                + " s.");
         count(from.tagging().spans().size(), "phase", said);
         if (!events) {
             count(from.tagging().events().size(), "event", said);

@@ -118,8 +118,7 @@ record FragmentTime(MediaTime from, @Nullable MediaTime to, List<PicturePoint> r
     private static List<PicturePoint> region(String value, String place, int width, int height) {
         Matcher matcher = REGION.matcher(value);
         if (!matcher.matches()) {
-            throw new InputException(
-                    "\"" + value + "\" is no region", place, "write xywh=percent:X,Y,WIDTH,HEIGHT");
+            throw new InputException("\"" + value + "\" is no region", place, "write xywh=percent:X,Y,WIDTH,HEIGHT");
         }
         boolean percent = "percent".equals(matcher.group(1));
         if (!percent && (width <= 0 || height <= 0)) {

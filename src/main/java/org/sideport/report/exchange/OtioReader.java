@@ -19,16 +19,27 @@ public final class OtioReader {
 
     private final DetailJson details = new DetailJson();
     private final List<Note> notes = new ArrayList<>();
+    private int left;
 
     private OtioReader() {}
 
+    /**
+     * @param notes what was understood
+     * @param leftOut markers on what a clip does not show and that lie before the timeline's start
+     */
+    public record Read(List<Note> notes, int leftOut) {
+        public Read {
+            notes = List.copyOf(notes);
+        }
+    }
+
     /** @throws InputException naming the place of the first thing that does not fit */
-    public static List<Note> read(Path file) {
+    public static Read read(Path file) {
         return read(StandardJson.text(file), String.valueOf(file.getFileName()));
     }
 
     /** As {@link #read(Path)}, of a text. */
-    public static List<Note> read(String text, String name) {
+    public static Read read(String text, String name) {
         JsonNode root = StandardJson.parse(text, name);
         OtioReader reader = new OtioReader();
         String schema = schema(root, name);
@@ -40,7 +51,7 @@ public final class OtioReader {
         if (reader.notes.isEmpty()) {
             throw new InputException("the timeline has no markers", name, "add markers in the other program");
         }
-        return reader.notes;
+        return new Read(reader.notes, reader.left);
     }
 
     private static String schema(JsonNode node, String place) {
@@ -116,8 +127,8 @@ public final class OtioReader {
         long from = offset + micros(range.path("start_time"), place + "/marked_range/start_time");
         long length = micros(range.path("duration"), place + "/marked_range/duration");
         if (from < 0) {
-            throw new InputException(
-                    "lies before the start of the timeline", place + "/marked_range/start_time", "move the marker");
+            left++;
+            return;
         }
         if (length < 0) {
             throw new InputException("has a negative length", place + "/marked_range/duration", "write 0 or more");
@@ -128,7 +139,8 @@ public final class OtioReader {
         String name = marker.path("name").asString("").strip();
         String comment = marker.path("comment").asString("").strip();
         // the name alone may be a phase's; a longer text goes with it where it is a comment
-        String text = comment.isEmpty() || comment.equals(name) ? name : name.isEmpty() ? comment : name + "\n" + comment;
+        String text =
+                comment.isEmpty() || comment.equals(name) ? name : name.isEmpty() ? comment : name + "\n" + comment;
         notes.add(new Note(place, start, end, text, List.of(), detail));
     }
 

@@ -52,6 +52,10 @@ public final class SubRip {
 
     /** Players take what stands in brackets for markup, and an arrow for times. */
     private static String plain(String text) {
-        return text.replace("-->", "->").replace('<', '‹').replace('>', '›').replace('{', '(').replace('}', ')');
+        return text.replace("-->", "->")
+                .replace('<', '‹')
+                .replace('>', '›')
+                .replace('{', '(')
+                .replace('}', ')');
     }
 }

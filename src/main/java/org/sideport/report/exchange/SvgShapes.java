@@ -34,8 +34,8 @@ final class SvgShapes {
             svg.append(
                     switch (mark.kind()) {
                         case ARROW, LINE ->
-                            "<line x1=\"" + p.get(0).x() + "\" y1=\"" + p.get(0).y() + "\" x2=\"" + p.get(1).x()
-                                    + "\" y2=\"" + p.get(1).y() + "\"";
+                            "<line x1=\"" + p.get(0).x() + "\" y1=\"" + p.get(0).y() + "\" x2=\""
+                                    + p.get(1).x() + "\" y2=\"" + p.get(1).y() + "\"";
                         case ELLIPSE -> {
                             double rx = Math.abs(p.get(1).x() - p.get(0).x()) / 2;
                             double ry = Math.abs(p.get(1).y() - p.get(0).y()) / 2;
@@ -45,7 +45,8 @@ final class SvgShapes {
                         case FREEHAND ->
                             "<polyline points=\""
                                     + p.stream().map(q -> q.x() + "," + q.y()).collect(Collectors.joining(" ")) + "\"";
-                        case WORDS -> "<text x=\"" + p.get(0).x() + "\" y=\"" + p.get(0).y() + "\"";
+                        case WORDS ->
+                            "<text x=\"" + p.get(0).x() + "\" y=\"" + p.get(0).y() + "\"";
                     });
             svg.append(" class=\"")
                     .append(mark.kind().id())
@@ -240,11 +241,6 @@ final class SvgShapes {
         return DrawnMark.of(
                 DrawnMark.Kind.FREEHAND,
                 colour,
-                List.of(
-                        from,
-                        new PicturePoint(to.x(), from.y()),
-                        to,
-                        new PicturePoint(from.x(), to.y()),
-                        from));
+                List.of(from, new PicturePoint(to.x(), from.y()), to, new PicturePoint(from.x(), to.y()), from));
     }
 }

@@ -123,13 +123,7 @@ public final class WebVtt {
         String payload = String.join("\n", cue.payload()).strip();
         Detail detail = detail(payload, details, place);
         if (detail != null) {
-            return new Note(
-                    place,
-                    cue.from(),
-                    cue.to(),
-                    "",
-                    List.of(),
-                    detail.at(cue.from(), cue.to(), TOLERANCE_US));
+            return new Note(place, cue.from(), cue.to(), "", List.of(), detail.at(cue.from(), cue.to(), TOLERANCE_US));
         }
         String said = TAG.matcher(payload).replaceAll("");
         if (vtt) {
@@ -153,7 +147,9 @@ public final class WebVtt {
         try {
             node = StandardJson.parse(payload, place);
         } catch (InputException e) {
-            if (payload.startsWith("{\"phase\"") || payload.startsWith("{\"event\"") || payload.startsWith("{\"comment\"")) {
+            if (payload.startsWith("{\"phase\"")
+                    || payload.startsWith("{\"event\"")
+                    || payload.startsWith("{\"comment\"")) {
                 throw e;
             }
             // other programs' text may well start with a brace

@@ -183,7 +183,8 @@ public final class XapiStatements {
     }
 
     private static ObjectNode activity(String id, String type, String name, @Nullable String description) {
-        ObjectNode activity = StandardJson.object().put("objectType", "Activity").put("id", id);
+        ObjectNode activity =
+                StandardJson.object().put("objectType", "Activity").put("id", id);
         ObjectNode definition = activity.putObject("definition").put("type", type);
         definition.putObject("name").put("en", name);
         if (description != null) {
@@ -202,7 +203,9 @@ public final class XapiStatements {
                 .putArray("parent")
                 .add(
                         isItem
-                                ? StandardJson.object().put("objectType", "Activity").put("id", rubric(marks))
+                                ? StandardJson.object()
+                                        .put("objectType", "Activity")
+                                        .put("id", rubric(marks))
                                 : theCase(marks));
         ArrayNode grouping = activities.putArray("grouping");
         if (isItem) {

@@ -34,15 +34,15 @@ public final class ExportChapters {
      * @param sound true to keep the sound, in which people speak
      * @param purpose what the copies are for, of which consent is asked
      */
-    public record Wanted(
-            String code, @Nullable String annotator, boolean sound, ConsentPurpose purpose) {}
+    public record Wanted(String code, @Nullable String annotator, boolean sound, ConsentPurpose purpose) {}
 
     /**
      * @param files one for each file of the recording
      * @param roundingUs by how much a container moved a chapter's time at most, microseconds
      * @param dropped sentences about what chapters do not hold
      */
-    public record Exported(List<Path> files, int chapters, long roundingUs, List<String> dropped, List<String> warnings) {
+    public record Exported(
+            List<Path> files, int chapters, long roundingUs, List<String> dropped, List<String> warnings) {
         public Exported {
             files = List.copyOf(files);
             dropped = List.copyOf(dropped);
@@ -65,10 +65,7 @@ public final class ExportChapters {
             return new Case(
                     one,
                     OpenParts.annotated(
-                            stores,
-                            one,
-                            new Vocabularies(workspace).procedure(one.procedure()),
-                            wanted.annotator()));
+                            stores, one, new Vocabularies(workspace).procedure(one.procedure()), wanted.annotator()));
         });
         Recording recording = new OpenRecording(workspace).locate(found.one(), List.of(), progress.part(0, 0.05));
         if (found.tags().tagging().spans().isEmpty()) {

@@ -45,11 +45,7 @@ public final class ExportOpen {
      * @param purpose what the file is for, of which consent is asked
      */
     public record Wanted(
-            String code,
-            @Nullable String annotator,
-            OpenFormat format,
-            boolean atFrameRate,
-            ConsentPurpose purpose) {}
+            String code, @Nullable String annotator, OpenFormat format, boolean atFrameRate, ConsentPurpose purpose) {}
 
     /**
      * @param dropped sentences about what the format has no place for

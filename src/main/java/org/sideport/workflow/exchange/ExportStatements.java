@@ -118,7 +118,8 @@ public final class ExportStatements {
                         "sign them first; others' marks go out with a programme director only");
             }
             if (excused > 0) {
-                dropped.add(excused + (excused == 1 ? " item" : " items") + " left unmarked for a reason: no statement.");
+                dropped.add(
+                        excused + (excused == 1 ? " item" : " items") + " left unmarked for a reason: no statement.");
             }
             dropped.add("Tags, comments, measurements and drafts do not go with it.");
             return new Ready(
@@ -126,8 +127,7 @@ public final class ExportStatements {
         });
     }
 
-    private static XapiStatements.Marks marks(
-            SurgicalCase one, String trainee, StoredRating rating, Instant signedAt) {
+    private static XapiStatements.Marks marks(SurgicalCase one, String trainee, StoredRating rating, Instant signedAt) {
         Rubric rubric = StoredRubrics.of(rating);
         return new XapiStatements.Marks(
                 one.code(),

@@ -38,11 +38,7 @@ public final class ImportOpen {
      * @param tone of comments that say none
      */
     public record Wanted(
-            String code,
-            String annotator,
-            @Nullable OpenFormat format,
-            boolean replace,
-            CommentTone tone) {}
+            String code, String annotator, @Nullable OpenFormat format, boolean replace, CommentTone tone) {}
 
     /**
      * What came, or would.
@@ -55,7 +51,14 @@ public final class ImportOpen {
      * @param notes sentences about what was left out
      */
     public record Taken(
-            String code, String annotator, int phases, int events, int comments, int same, int kept, List<String> notes) {
+            String code,
+            String annotator,
+            int phases,
+            int events,
+            int comments,
+            int same,
+            int kept,
+            List<String> notes) {
         public Taken {
             notes = List.copyOf(notes);
         }
@@ -80,8 +83,8 @@ public final class ImportOpen {
                             "tags.import_file",
                             taken.code(),
                             "",
-                            taken.phases() + " phases, " + taken.events() + " events, " + taken.comments() + " comments of "
-                                    + taken.annotator());
+                            taken.phases() + " phases, " + taken.events() + " events, " + taken.comments()
+                                    + " comments of " + taken.annotator());
             return taken;
         });
     }
@@ -102,13 +105,19 @@ public final class ImportOpen {
         OpenFormat format = wanted.format() == null ? formatOf(file) : wanted.format();
         if (format == null || !format.isReadable()) {
             throw new InputException(
-                    format == null ? "its ending does not tell what it is" : "tags cannot be taken in from " + format.id(),
+                    format == null
+                            ? "its ending does not tell what it is"
+                            : "tags cannot be taken in from " + format.id(),
                     file.toString(),
-                    "use WebVTT (.vtt), SubRip (.srt), OpenTimelineIO (.otio) or Web Annotations (.jsonld), and say which"
-                            + " with --format where the ending is another");
+                    "use WebVTT (.vtt), SubRip (.srt), OpenTimelineIO (.otio) or Web Annotations (.jsonld), and say"
+                            + " which with --format where the ending is another");
         }
         return switch (format) {
-            case OTIO -> OtioReader.read(file);
+            case OTIO -> {
+                OtioReader.Read read = OtioReader.read(file);
+                sorter.leftOut(read.leftOut(), "marker before the start of the timeline");
+                yield read.notes();
+            }
             case ANNOTATION -> {
                 AnnotationReader.Read read = AnnotationReader.read(file, one.recording());
                 sorter.leftOut(read.leftOut(), "annotation without a time, or answering another,");

@@ -161,8 +161,7 @@ final class NoteSorter {
             return;
         }
         Comment known = stores.comments().find(theirs.id()).orElse(null);
-        boolean ofThisCase =
-                here.stream().anyMatch(t -> t.comment().id().equals(theirs.id()));
+        boolean ofThisCase = here.stream().anyMatch(t -> t.comment().id().equals(theirs.id()));
         if (known == null) {
             comments.add(theirs);
         } else if (!ofThisCase) {
@@ -218,7 +217,12 @@ final class NoteSorter {
 
     /** A new comment, unless the same words stand at the same time. */
     private void add(
-            String author, CommentTone as, String text, MediaTime from, @Nullable MediaTime to, List<DrawnMark> drawing) {
+            String author,
+            CommentTone as,
+            String text,
+            MediaTime from,
+            @Nullable MediaTime to,
+            List<DrawnMark> drawing) {
         boolean known = here.stream()
                 .map(CommentThread::comment)
                 .anyMatch(c -> c.author().equals(author)

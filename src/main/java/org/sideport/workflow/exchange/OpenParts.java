@@ -64,7 +64,9 @@ final class OpenParts {
                 code,
                 who,
                 procedure,
-                who.isEmpty() ? Tagging.EMPTY : stores.taggings().find(code, who).orElse(Tagging.EMPTY),
+                who.isEmpty()
+                        ? Tagging.EMPTY
+                        : stores.taggings().find(code, who).orElse(Tagging.EMPTY),
                 who.isEmpty() ? Set.of() : stores.taggings().confirmed(code, who),
                 stores.comments().threads(code, ""),
                 one.recording(),

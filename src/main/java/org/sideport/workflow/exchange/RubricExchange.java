@@ -80,8 +80,7 @@ public final class RubricExchange {
                                     one.rubric().id() + " " + one.rubric().version(),
                                     "",
                                     Sha256.of(text));
-                    RubricWriter.write(
-                            folder.resolve(RubricWriter.SCHEMA), ShippedRubrics.text(RubricWriter.SCHEMA));
+                    RubricWriter.write(folder.resolve(RubricWriter.SCHEMA), ShippedRubrics.text(RubricWriter.SCHEMA));
                     RubricWriter.write(target, text);
                 });
             }
@@ -90,12 +89,9 @@ public final class RubricExchange {
     }
 
     /** True if the very same is here; refused if the same version says something else. */
-    private static boolean isKnown(
-            Vocabularies vocabularies, List<RubricStore.Used> used, Rubric rubric, Path file) {
+    private static boolean isKnown(Vocabularies vocabularies, List<RubricStore.Used> used, Rubric rubric, Path file) {
         List<Rubric> same = new ArrayList<>();
-        vocabularies.rubricTexts().stream()
-                .map(Vocabularies.RubricText::rubric)
-                .forEach(same::add);
+        vocabularies.rubricTexts().stream().map(Vocabularies.RubricText::rubric).forEach(same::add);
         used.forEach(u -> same.add(org.sideport.rubric.RubricReader.read(u.json(), u.rubric())));
         for (Rubric one : same) {
             if (one.id().equals(rubric.id()) && one.version().equals(rubric.version())) {
