@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.List;
 import java.util.Set;
 import org.sideport.model.CommentTone;
 import org.sideport.model.ConsentPurpose;
@@ -14,6 +15,7 @@ import org.sideport.workflow.exchange.ExportChapters;
 import org.sideport.workflow.exchange.ExportOpen;
 import org.sideport.workflow.exchange.ExportStatements;
 import org.sideport.workflow.exchange.ImportOpen;
+import org.sideport.workflow.exchange.MakeFilm;
 import org.sideport.workflow.exchange.OpenFormat;
 import org.sideport.workflow.exchange.RubricExchange;
 
@@ -67,6 +69,20 @@ final class GuardedOpenCalls {
                         return pastTheGuard(e, "no signed marks", "cannot be reached");
                     }
                 });
+        all.ofCase(Permission.EXPORT_CASE, "MakeFilm.film(Wanted,Path,boolean,Progress)", g -> {
+            try {
+                return new MakeFilm(g.on()).film(film(), g.fresh(".mp4"), false, Progress.NONE);
+            } catch (InputException e) {
+                return pastTheGuard(e, "has no recording", "is not where it was");
+            }
+        });
+        all.ofCase(Permission.EXPORT_CASE, "MakeFilm.stills(Wanted,Path,Progress)", g -> {
+            try {
+                return new MakeFilm(g.on()).stills(film(), g.fresh(""), Progress.NONE);
+            } catch (InputException e) {
+                return pastTheGuard(e, "has no recording", "is not where it was");
+            }
+        });
         all.underCode(
                 Set.of(Permission.TAG, Permission.COMMENT),
                 "ImportOpen.look(Path,Wanted)",
@@ -94,6 +110,10 @@ final class GuardedOpenCalls {
             }
         }
         throw e;
+    }
+
+    private static MakeFilm.Wanted film() {
+        return new MakeFilm.Wanted(GuardedCalls.CASE, null, List.of(), List.of(), true, true, List.of());
     }
 
     private static ImportOpen.Wanted wanted(GuardedCalls.Given g) {

@@ -119,7 +119,7 @@ public final class AnnotationReader {
         Detail detail = DetailJson.isOne(own)
                 ? details.read(own, place + "/" + AnnotationWriter.OWN).at(first.from(), end, 0)
                 : null;
-        notes.add(new Note(place, first.from(), end, bodies(one, place), first.drawing(), detail));
+        notes.add(new Note(place, first.from(), end, bodies(one), first.drawing(), detail));
     }
 
     private void target(JsonNode target, String place, List<Part> parts) {
@@ -213,7 +213,7 @@ public final class AnnotationReader {
         return MediaTime.ZERO;
     }
 
-    private static String bodies(JsonNode one, String place) {
+    private static String bodies(JsonNode one) {
         JsonNode value = one.path("bodyValue");
         if (value.isString()) {
             return value.stringValue().strip();

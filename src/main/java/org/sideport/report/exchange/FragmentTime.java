@@ -70,7 +70,7 @@ record FragmentTime(MediaTime from, @Nullable MediaTime to, List<PicturePoint> r
                 String times = value.startsWith("npt:") ? value.substring(4) : value;
                 int comma = times.indexOf(',');
                 String first = comma < 0 ? times : times.substring(0, comma);
-                if (comma >= 0 && comma == times.length() - 1 || times.isEmpty()) {
+                if (times.isEmpty() || times.endsWith(",")) {
                     throw no(value, place);
                 }
                 from = first.isEmpty() ? MediaTime.ZERO : time(first, value, place);

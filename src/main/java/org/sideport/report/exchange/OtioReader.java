@@ -17,6 +17,8 @@ public final class OtioReader {
     /** What this program writes itself is exact where the rate is; else half a frame at 10 a second. */
     private static final long FRAME_TOLERANCE_US = 50_000;
 
+    private static final List<String> KINDS = List.of("Stack", "Track", "Clip", "Gap");
+
     private final DetailJson details = new DetailJson();
     private final List<Note> notes = new ArrayList<>();
     private int left;
@@ -68,18 +70,13 @@ public final class OtioReader {
      */
     private long item(JsonNode item, String place, long at) {
         String kind = schema(item, place);
-        switch (kind) {
-            case "Transition":
-                // lies over its neighbours and takes no time of its own
-                return 0;
-            case "Stack":
-            case "Track":
-            case "Clip":
-            case "Gap":
-                break;
-            default:
-                throw new InputException(
-                        "cannot be read here: " + kind, place, "write a timeline of stacks, tracks, clips and gaps");
+        if (kind.equals("Transition")) {
+            // lies over its neighbours and takes no time of its own
+            return 0;
+        }
+        if (!KINDS.contains(kind)) {
+            throw new InputException(
+                    "cannot be read here: " + kind, place, "write a timeline of stacks, tracks, clips and gaps");
         }
         JsonNode range = item.path("source_range");
         long start = range.isObject() ? micros(range.path("start_time"), place + "/source_range/start_time") : 0;

@@ -188,6 +188,7 @@ final class SvgShapes {
     }
 
     /** Turns an element's numbers into places on the picture. */
+    @SuppressWarnings("ArrayRecordComponent") // compared by nobody
     private record Ruler(Element element, double[] box, String place) {
 
         double of(String attribute) {

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Caption;
 import org.sideport.model.Comment;
 import org.sideport.model.CommentThread;
 import org.sideport.model.InputException;
@@ -43,6 +44,22 @@ public final class WebVtt {
                 String said = "<v " + escaped(comment.author()) + ">" + escaped(String.join("\n", lines));
                 cue(text, comment.id(), comment.from(), Threads.shownUntil(comment), said);
             }
+        }
+        return text.toString();
+    }
+
+    /** Captions as they are. */
+    public static String captions(List<Caption> captions) {
+        StringBuilder text = new StringBuilder("WEBVTT\n");
+        for (Caption caption : captions) {
+            List<String> lines =
+                    caption.text().lines().filter(l -> !l.isBlank()).toList();
+            cue(
+                    text,
+                    "",
+                    MediaTime.ofMicros(caption.fromUs()),
+                    MediaTime.ofMicros(caption.toUs()),
+                    escaped(String.join("\n", lines)));
         }
         return text.toString();
     }
