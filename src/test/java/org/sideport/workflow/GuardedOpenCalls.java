@@ -35,6 +35,10 @@ final class GuardedOpenCalls {
                                 new ExportOpen.Wanted(
                                         GuardedCalls.CASE, null, OpenFormat.JSON, false, ConsentPurpose.ASSESSMENT),
                                 g.fresh(".json")));
+        all.ofCase(
+                Permission.SEE_CASE,
+                "ExportOpen.annotators(String)",
+                g -> new ExportOpen(g.on(), Clock.systemUTC()).annotators(GuardedCalls.CASE));
         all.ofCase(Permission.EXPORT_CASE, "ExportChapters.export(Wanted,Path,boolean,Progress)", g -> {
             try {
                 return new ExportChapters(g.on())

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.ConsentPurpose;
 import org.sideport.model.InputException;
@@ -25,9 +26,14 @@ import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Program;
 import org.sideport.workflow.Vocabularies;
+import org.sideport.workflow.access.Access;
+import org.sideport.workflow.access.Permission;
 
 /** Writes tags and comments of a case in a published format. */
 public final class ExportOpen {
+
+    /** Files with a beginning and nothing in them. */
+    private static final Set<String> NOTHING = Set.of("", "WEBVTT\n", ";FFMETADATA1\n");
 
     private final Workspace workspace;
     private final Clock clock;
@@ -58,11 +64,19 @@ public final class ExportOpen {
         }
     }
 
+    /** Codes of all who have tagged the case: where there are several, one of them is to be named. */
+    public List<String> annotators(String code) {
+        return workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, code);
+            return stores.taggings().annotators(code);
+        });
+    }
+
     /**
      * Writes the file, whole or not at all.
      *
-     * @throws InputException if consent and the unit's rules refuse it, part of the case is hidden from the caller, or the
-     *     file cannot be written
+     * @throws InputException if consent and the unit's rules refuse it, part of the case is hidden from the caller, there is
+     *     nothing for this format, or the file cannot be written
      */
     public Exported export(Wanted wanted, Path out) {
         List<String> warnings = new ArrayList<>();
@@ -72,6 +86,13 @@ public final class ExportOpen {
             return OpenParts.annotated(stores, one, procedure, wanted.annotator());
         });
         String text = wanted.format() == OpenFormat.JSON ? everything(content) : text(wanted, content);
+        if (NOTHING.contains(text)) {
+            throw new InputException(
+                    "case " + content.code() + " has nothing that "
+                            + wanted.format().id() + " holds",
+                    null,
+                    "tag phases or write comments first, or choose another format");
+        }
         byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
         AtomicFile.write(out, stream -> stream.write(bytes));
         String sha256 = Sha256.of(text);
