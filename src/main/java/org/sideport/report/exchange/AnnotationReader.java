@@ -117,7 +117,7 @@ public final class AnnotationReader {
         MediaTime end = parts.get(parts.size() - 1).to();
         JsonNode own = one.path(AnnotationWriter.OWN);
         Detail detail = DetailJson.isOne(own)
-                ? details.read(own, place + "/" + AnnotationWriter.OWN).at(first.from(), end, 0)
+                ? details.read(own, place + "/" + AnnotationWriter.OWN).at(first.from(), end, Rounding.EXACT)
                 : null;
         notes.add(new Note(place, first.from(), end, bodies(one), first.drawing(), detail));
     }

@@ -14,9 +14,6 @@ import tools.jackson.databind.JsonNode;
  */
 public final class OtioReader {
 
-    /** What this program writes itself is exact where the rate is; else half a frame at 10 a second. */
-    private static final long FRAME_TOLERANCE_US = 50_000;
-
     private static final List<String> KINDS = List.of("Stack", "Track", "Clip", "Gap");
 
     private final DetailJson details = new DetailJson();
@@ -147,8 +144,8 @@ public final class OtioReader {
             return null;
         }
         double rate = marker.at("/marked_range/start_time/rate").asDouble(0);
-        long tolerance = rate >= OtioWriter.MICROSECONDS ? 0 : FRAME_TOLERANCE_US;
-        return details.read(own, place + "/metadata/" + OtioWriter.OWN).at(start, end, tolerance);
+        Rounding rounding = rate == OtioWriter.MICROSECONDS || !(rate > 0) ? Rounding.EXACT : Rounding.frames(rate);
+        return details.read(own, place + "/metadata/" + OtioWriter.OWN).at(start, end, rounding);
     }
 
     private static long micros(JsonNode time, String place) {

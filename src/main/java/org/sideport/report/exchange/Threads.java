@@ -2,7 +2,6 @@ package org.sideport.report.exchange;
 
 import java.util.List;
 import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
 import org.sideport.model.Comment;
 import org.sideport.model.CommentThread;
 import org.sideport.model.MediaTime;
@@ -14,30 +13,6 @@ final class Threads {
     static final long SHOWN_US = 3_000_000;
 
     private Threads() {}
-
-    static CommentThread at(CommentThread thread, MediaTime from, @Nullable MediaTime to, long tolerance) {
-        Comment own = thread.comment();
-        MediaTime end = own.to();
-        boolean stays = Math.abs(own.from().micros() - from.micros()) <= tolerance
-                && (end == null || to == null || Math.abs(end.micros() - to.micros()) <= tolerance);
-        if (stays) {
-            return thread;
-        }
-        MediaTime newTo = end == null ? null : to;
-        return new CommentThread(
-                new Comment(
-                        own.id(),
-                        own.author(),
-                        own.tone(),
-                        own.text(),
-                        own.item(),
-                        from,
-                        newTo,
-                        own.drawing(),
-                        own.voice()),
-                thread.replies(),
-                thread.unread());
-    }
 
     static CommentThread withoutVoice(CommentThread thread) {
         return new CommentThread(thread.comment().withVoice(null), thread.replies(), thread.unread());

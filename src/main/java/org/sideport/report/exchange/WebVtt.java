@@ -22,9 +22,6 @@ import tools.jackson.databind.JsonNode;
  */
 public final class WebVtt {
 
-    /** By how much a time of a cue may differ from the exact one beside it. */
-    private static final long TOLERANCE_US = 1000;
-
     private static final Pattern TAG = Pattern.compile("</?[a-zA-Z][^>]*>|<\\d[^>]*>");
 
     private WebVtt() {}
@@ -140,7 +137,8 @@ public final class WebVtt {
         String payload = String.join("\n", cue.payload()).strip();
         Detail detail = detail(payload, details, place);
         if (detail != null) {
-            return new Note(place, cue.from(), cue.to(), "", List.of(), detail.at(cue.from(), cue.to(), TOLERANCE_US));
+            return new Note(
+                    place, cue.from(), cue.to(), "", List.of(), detail.at(cue.from(), cue.to(), Rounding.MILLISECONDS));
         }
         String said = TAG.matcher(payload).replaceAll("");
         if (vtt) {

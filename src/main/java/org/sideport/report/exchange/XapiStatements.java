@@ -186,9 +186,10 @@ public final class XapiStatements {
         ObjectNode activity =
                 StandardJson.object().put("objectType", "Activity").put("id", id);
         ObjectNode definition = activity.putObject("definition").put("type", type);
-        definition.putObject("name").put("en", name);
+        // the language of a rubric is not known
+        definition.putObject("name").put("und", name);
         if (description != null) {
-            definition.putObject("description").put("en", description);
+            definition.putObject("description").put("und", description);
         }
         return activity;
     }

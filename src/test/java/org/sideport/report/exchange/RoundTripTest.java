@@ -24,7 +24,7 @@ import org.sideport.timing.Boundary;
 class RoundTripTest {
 
     private static final Instant MADE = Instant.parse("2026-01-02T03:04:05Z");
-    private static final int TRIES = 150;
+    private static final int TRIES = 60;
 
     private static void forMany(Recording recording, Function<Annotated, List<Note>> thereAndBack) {
         for (int seed = 0; seed < TRIES; seed++) {
@@ -154,6 +154,18 @@ class RoundTripTest {
         assertThat(only(OtioReader.read(otio, "x").notes()))
                 .isEqualTo(
                         new PhaseSpan("rhexis", MediaTime.ofMicros(11_000_501), MediaTime.ofMicros(21_000_124), null));
+        // one millisecond and one frame are enough
+        String near = WebVtt.metadata(put).replace("00:00:10.000 --> ", "00:00:10.001 --> ");
+        assertThat(only(WebVtt.read(near, "x")).start().micros()).isEqualTo(10_001_000);
+        Annotated filmed = new Annotated(
+                "D-1", "A1", Written.PHACO, put.tagging(), Set.of(), List.of(), Written.recording(), false);
+        String frames = OtioWriter.write(filmed, true);
+        assertThat(only(OtioReader.read(frames, "x").notes())).isEqualTo(span);
+        assertThat(only(OtioReader.read(frames.replace("\"value\" : 250.0\n", "\"value\" : 251.0\n"), "x")
+                                .notes())
+                        .start()
+                        .micros())
+                .isNotEqualTo(10_000_500);
         String jsonld = AnnotationWriter.write(put, MADE).replace("t=10.0005,20.000123", "t=0:00:11,20.000123");
         assertThat(only(AnnotationReader.read(jsonld, "x", null).notes()))
                 .isEqualTo(span.withStart(MediaTime.ofMicros(11_000_000)));
