@@ -24,7 +24,7 @@ import org.sideport.timing.Boundary;
 class RoundTripTest {
 
     private static final Instant MADE = Instant.parse("2026-01-02T03:04:05Z");
-    private static final int TRIES = 60;
+    private static final int TRIES = 40;
 
     private static void forMany(Recording recording, Function<Annotated, List<Note>> thereAndBack) {
         for (int seed = 0; seed < TRIES; seed++) {

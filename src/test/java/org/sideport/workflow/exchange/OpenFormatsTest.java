@@ -20,6 +20,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.stream.Collectors;
+import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -46,16 +47,37 @@ class OpenFormatsTest {
     private static final String HOME = "https://eyes.example/sideport";
 
     @TempDir
+    static Path once;
+
+    @TempDir
     Path folder;
 
     private Path from;
 
+    /** Stores are made once and copied: making one takes longer than all that is tried on it. */
+    @BeforeAll
+    static void stores() throws IOException {
+        try (Workspace full = Workspace.create(once.resolve("from"));
+                Workspace empty = Workspace.create(once.resolve("to"))) {
+            Hospital.fill(full, once.resolve("shelf"));
+            empty.change(s -> s.cases().add(full.read(r -> r.cases().get("D-017"))));
+        }
+    }
+
     @BeforeEach
     void hospital() throws IOException {
-        from = folder.resolve("from");
-        try (Workspace workspace = Workspace.create(from)) {
-            Hospital.fill(workspace, folder.resolve("shelf"));
+        from = copy("from");
+    }
+
+    private Path copy(String name) throws IOException {
+        Path source = once.resolve(name);
+        Path target = folder.resolve(name);
+        try (var files = Files.walk(source)) {
+            for (Path file : files.toList()) {
+                Files.copy(file, target.resolve(source.relativize(file).toString()));
+            }
         }
+        return target;
     }
 
     private ExportOpen.Exported export(OpenFormat format, Path out) {
@@ -67,14 +89,12 @@ class OpenFormatsTest {
 
     @ParameterizedTest
     @EnumSource(names = {"VTT", "OTIO", "ANNOTATION"})
-    void tagsAndCommentsReachAnotherStoreWhole(OpenFormat format) {
+    void tagsAndCommentsReachAnotherStoreWhole(OpenFormat format) throws IOException {
         Path file = folder.resolve("out" + format.ending());
         ExportOpen.Exported done = export(format, file);
         assertThat(done.dropped()).anyMatch(s -> s.contains("1 spoken comment"));
-        Path to = folder.resolve("to");
         try (Workspace source = Workspace.open(from);
-                Workspace target = Workspace.create(to)) {
-            target.change(s -> s.cases().add(source.read(r -> r.cases().get("D-017"))));
+                Workspace target = Workspace.open(copy("to"))) {
             ImportOpen job = new ImportOpen(target);
             ImportOpen.Wanted wanted = new ImportOpen.Wanted("D-017", "A1", null, false, CommentTone.QUESTION);
             ImportOpen.Taken seen = job.look(file, wanted);
@@ -114,12 +134,15 @@ class OpenFormatsTest {
 
     @Test
     void noFileNamesAPathAPersonOrAFolder() throws IOException {
-        for (OpenFormat format : OpenFormat.values()) {
-            Path file = folder.resolve("all-" + format.id());
-            export(format, file);
-            assertThat(Files.readString(file))
-                    .as(format.id())
-                    .doesNotContain("first.mp4", "shelf", folder.toString(), System.getProperty("user.name") + "/");
+        try (Workspace workspace = Workspace.open(from)) {
+            ExportOpen job = new ExportOpen(workspace, Clock.systemUTC());
+            for (OpenFormat format : OpenFormat.values()) {
+                Path file = folder.resolve("all-" + format.id());
+                job.export(new ExportOpen.Wanted("D-017", null, format, false, ConsentPurpose.ASSESSMENT), file);
+                assertThat(Files.readString(file))
+                        .as(format.id())
+                        .doesNotContain("first.mp4", "shelf", once.toString(), System.getProperty("user.name") + "/");
+            }
         }
     }
 
@@ -288,6 +311,9 @@ class OpenFormatsTest {
                     .sum();
             assertThat(sent).isEqualTo(done.statements());
             int before = bodies.size();
+            // port 1 answers nowhere
+            assertThatThrownBy(() -> job.send("D-017", HOME, "http://127.0.0.1:1/xapi", null, Progress.NONE))
+                    .hasMessageContaining("cannot be reached");
             assertThatThrownBy(() -> job.send("D-017", HOME, base + "/closed", null, Progress.NONE))
                     .hasMessageContaining("401")
                     .hasMessageContaining("SIDEPORT_XAPI_LOGIN");
@@ -300,11 +326,6 @@ class OpenFormatsTest {
                     .isInstanceOf(InputException.class);
         } finally {
             server.stop(0);
-        }
-        try (Workspace workspace = Workspace.open(from)) {
-            String gone = base + "/xapi";
-            assertThatThrownBy(() -> new ExportStatements(workspace).send("D-017", HOME, gone, null, Progress.NONE))
-                    .hasMessageContaining("cannot be reached");
         }
     }
 }
