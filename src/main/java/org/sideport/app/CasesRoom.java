@@ -16,6 +16,7 @@ import org.sideport.app.exchange.ExportBundleViewModel;
 import org.sideport.app.exchange.FormReturn;
 import org.sideport.app.exchange.FormViewModel;
 import org.sideport.app.exchange.ImportBundleViewModel;
+import org.sideport.app.exchange.OpenFormatViewModel;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
@@ -28,6 +29,7 @@ import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.WriteWorkbook;
 import org.sideport.workflow.exchange.ExportCase;
+import org.sideport.workflow.exchange.ExportOpen;
 import org.sideport.workflow.exchange.ImportBundle;
 import org.sideport.workflow.exchange.ImportPlan;
 import org.sideport.workflow.exchange.MarkingForm;
@@ -97,6 +99,10 @@ public record CasesRoom(
             List<String> codes, Consumer<List<ExportCase.Exported>> written) {
         return new ExportBundleViewModel(
                 new ExportCase(workspace), codes, listedWork.named("jobs.bundle.out"), texts, written);
+    }
+
+    public OpenFormatViewModel openFormatViewModel(String code, Consumer<ExportOpen.Exported> written) {
+        return new OpenFormatViewModel(new ExportOpen(workspace, Clock.systemUTC()), code, work, texts, written);
     }
 
     public ImportBundleViewModel importBundleViewModel(Path file, Consumer<ImportPlan> taken) {

@@ -248,7 +248,10 @@ final class CommandTree {
                                 .toList()));
         all.put(
                 "exchange",
-                () -> group("Cases between stores, and a person's own data.", ExchangeCommands.all(console)));
+                () -> group(
+                        "Cases between stores, published formats for other programs, teaching films, a person's own"
+                                + " data.",
+                        ExchangeCommands.all(console)));
         all.put("demo-data", () -> new DemoDataCommand(console));
         all.put("bench", () -> new BenchCommand(console));
         return all;

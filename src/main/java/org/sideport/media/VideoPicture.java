@@ -25,7 +25,7 @@ import org.bytedeco.javacpp.IntPointer;
 import org.bytedeco.javacpp.PointerPointer;
 
 /** Turns pictures of {@code 0xAARRGGBB} integers into the encoder's 4:2:0 frame, which it owns. */
-final class VideoPicture implements AutoCloseable {
+public final class VideoPicture implements AutoCloseable {
 
     private final int width;
     private final int height;
@@ -35,7 +35,7 @@ final class VideoPicture implements AutoCloseable {
     private final PointerPointer<IntPointer> planes;
     private final IntPointer strides;
 
-    VideoPicture(int width, int height) throws IOException {
+    public VideoPicture(int width, int height) throws IOException {
         this.width = width;
         this.height = height;
         scaler = sws_getContext(
@@ -60,11 +60,12 @@ final class VideoPicture implements AutoCloseable {
         strides = new IntPointer(width * 4, 0, 0, 0);
     }
 
-    static boolean isHighDefinition(int height) {
+    public static boolean isHighDefinition(int height) {
         return height >= 720;
     }
 
-    AVFrame convert(int[] argb, long pts) throws IOException {
+    /** @param argb rows of {@code 0xAARRGGBB}, top first; the frame is valid until the next call */
+    public AVFrame convert(int[] argb, long pts) throws IOException {
         if (argb.length != width * height) {
             throw new IllegalArgumentException(
                     "a picture of " + width + "x" + height + " needs " + width * height + " pixels: " + argb.length);

@@ -43,6 +43,7 @@ import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.exchange.ImportPlan;
+import org.sideport.workflow.exchange.OpenFormat;
 import org.sideport.workflow.upkeep.CheckWorkspace;
 
 class TextsTest {
@@ -179,6 +180,7 @@ class TextsTest {
         }
         add(keys, "bundle.what.", ImportPlan.What.values());
         add(keys, "bundle.state.", ImportPlan.State.values());
+        add(keys, "open.format.", OpenFormat.values());
         add(keys, "purpose.", Assignment.Purpose.values());
         add(keys, "hidden.", Hidden.values());
         add(keys, "assign.state.", Assignment.State.values());

@@ -71,6 +71,7 @@ class GuardedCallsTest {
             "VoiceKeeping.withCaptions(Comment,List,String)",
             // files that the caller names, before they have to do with a store
             "ImportBundle.needsPassphrase(Path)",
+            "ImportOpen.formatOf(Path)",
             "ImportRecording.probe(List,FrameIndexCache,Progress)",
             "ImportRecording.probe(List,Progress)",
             // what a session has in hand already, of the person who opened it

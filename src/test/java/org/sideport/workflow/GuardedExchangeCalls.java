@@ -27,6 +27,7 @@ final class GuardedExchangeCalls {
         forms(all);
         handouts(all);
         papers(all);
+        GuardedOpenCalls.add(all);
         all.ofPerson(
                 Permission.EXPORT_CASE,
                 "ExportOwnData.export(String,Path)",

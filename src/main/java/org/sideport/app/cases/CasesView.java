@@ -123,6 +123,7 @@ public final class CasesView implements Screen {
     /** What goes to other stores and to paper-like forms, and comes back. */
     private MenuButton exchange() {
         MenuItem out = item("bundle-out", "bundle.out", () -> intake.exchange().handOut(chosen()));
+        MenuItem others = item("open-out", "open.out", () -> intake.exchange().toOtherPrograms(chosen().get(0)));
         MenuItem form = item("form-out", "form.out", () -> intake.exchange().writeForm(chosen().get(0)));
         MenuItem feedback = item("feedback-out", "feedback.out", this::writeFeedback);
         MenuButton menu = new MenuButton(
@@ -131,6 +132,7 @@ public final class CasesView implements Screen {
                 feedback,
                 new SeparatorMenuItem(),
                 out,
+                others,
                 item("bundle-in", "bundle.in", intake.exchange()::chooseBundle),
                 new SeparatorMenuItem(),
                 form,
@@ -141,6 +143,7 @@ public final class CasesView implements Screen {
             int count = chosen().size();
             out.setText(texts.get("bundle.out", count));
             out.setDisable(count == 0);
+            others.setDisable(count != 1);
             form.setDisable(count != 1);
             feedback.setDisable(count != 1 || !model.isFeedbackOffered());
         });

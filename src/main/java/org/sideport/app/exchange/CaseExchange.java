@@ -9,6 +9,9 @@ public interface CaseExchange {
     /** Cases as bundles, one file each. */
     void handOut(List<String> codes);
 
+    /** Tags and comments of a case in a published format for other programs. */
+    void toOtherPrograms(String code);
+
     /** Asks for a bundle to take in. */
     void chooseBundle();
 

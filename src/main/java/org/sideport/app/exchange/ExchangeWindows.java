@@ -2,6 +2,7 @@ package org.sideport.app.exchange;
 
 import java.io.File;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
@@ -66,6 +67,24 @@ public final class ExchangeWindows implements CaseExchange {
                         texts.get("bundle.written", written.size()),
                         String.valueOf(written.size() == 1 ? first : first.getParent()),
                         warnings.isEmpty() ? null : String.join(" ", warnings)));
+    }
+
+    @Override
+    public void toOtherPrograms(String code) {
+        OpenFormatDialog[] dialog = new OpenFormatDialog[1];
+        OpenFormatViewModel model = room.openFormatViewModel(code, written -> {
+            dialog[0].close();
+            List<String> said = new ArrayList<>(written.dropped());
+            said.addAll(written.warnings());
+            context.notices()
+                    .show(new Notice(
+                            Notice.Tone.DONE,
+                            texts.get("open.written"),
+                            written.file().toString(),
+                            said.isEmpty() ? null : String.join(" ", said)));
+        });
+        dialog[0] = new OpenFormatDialog(owner, model, texts);
+        dialog[0].show(context.theme()::dress);
     }
 
     @Override

@@ -12,6 +12,7 @@ public final class ExchangeCommands {
         return List.of(
                 new ExchangeExportCommand(console),
                 new ExchangeImportCommand(console),
-                new ExchangeOwnDataCommand(console));
+                new ExchangeOwnDataCommand(console),
+                new ExchangeFilmCommand(console));
     }
 }

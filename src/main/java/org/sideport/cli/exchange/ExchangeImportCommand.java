@@ -16,6 +16,7 @@ import org.sideport.workflow.exchange.ImportBundle;
 import org.sideport.workflow.exchange.ImportChoice;
 import org.sideport.workflow.exchange.ImportPlan;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -28,7 +29,14 @@ import picocli.CommandLine.Parameters;
                     + " Signed",
             "marks are never replaced. Exit code 1 if something differs.",
             "",
-            "Example: sideport exchange import D-017.sideport-case.zip --by A1 --dry-run"
+            "Files of other programs, too: tags and comments of a case (--case) from WebVTT (.vtt), SubRip (.srt),",
+            "OpenTimelineIO (.otio) and Web Annotations (.jsonld), which become those of --by; what is called as a"
+                    + " phase or an",
+            "event is one, the rest are comments. Rubrics from 1EdTech CASE packages with --format case.",
+            "",
+            "Examples: sideport exchange import D-017.sideport-case.zip --by A1 --dry-run",
+            "  sideport exchange import edited.otio --case D-017 --by A1",
+            "  sideport exchange import framework.json --format case --by A1"
         })
 final class ExchangeImportCommand implements Callable<Integer> {
 
@@ -42,6 +50,16 @@ final class ExchangeImportCommand implements Callable<Integer> {
 
     @Option(names = "--dry-run", description = "Only say what would happen.")
     boolean dryRun;
+
+    @Option(
+            names = "--format",
+            paramLabel = "F",
+            description = "bundle, vtt, srt, otio, annotation or case; by default what the file's ending says.")
+    @Nullable
+    String format;
+
+    @Mixin
+    OpenImportOptions open = new OpenImportOptions();
 
     @Option(
             names = "--prefer",
@@ -70,6 +88,9 @@ final class ExchangeImportCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        if (new OpenImports(console, open, by, dryRun).run(file, format)) {
+            return 0;
+        }
         if (!prefer.equals("ours") && !prefer.equals("theirs")) {
             throw new InputException("\"" + prefer + "\" is neither", null, "--prefer ours, or --prefer theirs");
         }

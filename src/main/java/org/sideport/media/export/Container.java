@@ -48,6 +48,11 @@ record Container(String muxer, String extension) {
             AV_CODEC_ID_EAC3,
             AV_CODEC_ID_ALAC);
 
+    /** True if chapters have a place in it, and FFmpeg writes them there. */
+    boolean hasChapters() {
+        return equals(MP4) || equals(MOV) || equals(MATROSKA);
+    }
+
     static Container of(Path file) {
         try (MediaInput input = Inputs.open(file)) {
             return of(input);

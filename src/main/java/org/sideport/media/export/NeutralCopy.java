@@ -40,21 +40,27 @@ public final class NeutralCopy {
     /** Shorter texts turn up by chance in the packets of a long video. */
     private static final int TELLING_BYTES = 6;
 
+    /** MP4 keeps times of chapters in milliseconds. */
+    private static final long CHAPTER_TICK_US = 1000;
+
     private final MediaInput input;
     private final OutputFile file;
     private final boolean withoutSei;
+    private final List<Chapter> chapters;
     private final Map<Integer, PayloadDigest> digests = new TreeMap<>();
 
-    private NeutralCopy(MediaInput input, OutputFile file, boolean withoutSei) {
+    private NeutralCopy(MediaInput input, OutputFile file, boolean withoutSei, List<Chapter> chapters) {
         this.input = input;
         this.file = file;
         this.withoutSei = withoutSei;
+        this.chapters = chapters;
     }
 
     /**
      * @param removed what the original has and the copy has not
      * @param payloadSha256 digest of the packets of each kept stream, the same in the original and in the copy
      * @param stillInside texts of removed tags whose bytes are in the copy all the same, in the pictures' own data
+     * @param chapterRoundingUs by how much the container moved a chapter's time at most, microseconds
      */
     public record Result(
             Path source,
@@ -64,7 +70,8 @@ public final class NeutralCopy {
             boolean sound,
             List<Removed> removed,
             List<String> payloadSha256,
-            List<String> stillInside) {
+            List<String> stillInside,
+            long chapterRoundingUs) {
 
         public Result {
             removed = List.copyOf(removed);
@@ -83,6 +90,38 @@ public final class NeutralCopy {
      */
     public static Result write(
             Path source, boolean withSound, boolean withoutSei, Path out, boolean replace, Progress progress) {
+        return write(source, withSound, withoutSei, List.of(), out, replace, progress);
+    }
+
+    /**
+     * As {@link #write}, with chapters in the copy, where MP4, QuickTime and Matroska have a place for them. Matroska keeps
+     * their times to the nanosecond; the others round to milliseconds and know no time without a chapter, so that gaps get one
+     * without a name.
+     *
+     * @param chapters by time, without overlap
+     * @throws InputException also if the container has no place for chapters, or does not give them back as they were
+     */
+    public static Result withChapters(
+            Path source, boolean withSound, List<Chapter> chapters, Path out, boolean replace, Progress progress) {
+        Container container = Container.of(source);
+        if (!container.hasChapters()) {
+            throw new InputException(
+                    "this kind of file has no place for chapters",
+                    source.toString(),
+                    "cut or copy it into an MP4 or Matroska file first (sideport clip), or write the chapters beside"
+                            + " it");
+        }
+        return write(source, withSound, false, chapters, out, replace, progress);
+    }
+
+    private static Result write(
+            Path source,
+            boolean withSound,
+            boolean withoutSei,
+            List<Chapter> chapters,
+            Path out,
+            boolean replace,
+            Progress progress) {
         OutputFile.guard(out, replace, List.of(source));
         FrameIndex original;
         try (MediaInput first = MediaInput.open(source)) {
@@ -92,7 +131,10 @@ public final class NeutralCopy {
         try (MediaInput input = Inputs.open(source)) {
             Container container = Container.of(input);
             try (OutputFile file = OutputFile.create(out, container.muxer(), replace, List.of(source))) {
-                NeutralCopy copy = new NeutralCopy(input, file, withoutSei);
+                List<Chapter> fitting = chapters.isEmpty() || container.equals(Container.MATROSKA)
+                        ? chapters
+                        : Chapters.withoutGaps(chapters, original.durationUs());
+                NeutralCopy copy = new NeutralCopy(input, file, withoutSei, fitting);
                 Result result = copy.run(container, withSound, original, progress.part(0.2, 1));
                 progress.check();
                 file.commit();
@@ -151,6 +193,7 @@ public final class NeutralCopy {
             if (dicom != null) {
                 dicom.patientData().forEach(kind -> removed.add(new Removed(Kind.HEADER, null, kind.words(), null)));
             }
+            Chapters.add(file.context(), chapters, firstUs(original));
             tracks.header();
             for (int stream : tracks.inputs()) {
                 boolean picture = stream == input.video().index();
@@ -171,7 +214,7 @@ public final class NeutralCopy {
             }
             List<String> values =
                     digests.values().stream().map(PayloadDigest::value).toList();
-            verify(tracks, original, values, progress.part(0.5, 0.8));
+            long rounding = verify(tracks, original, values, progress.part(0.5, 0.8));
             return new Result(
                     input.file(),
                     file.target(),
@@ -180,7 +223,8 @@ public final class NeutralCopy {
                     tracks.inputs().size() > 1,
                     removed,
                     values,
-                    stillInside(removed, progress.part(0.8, 1)));
+                    stillInside(removed, progress.part(0.8, 1)),
+                    rounding);
         }
     }
 
@@ -233,7 +277,12 @@ public final class NeutralCopy {
         }
     }
 
-    private void verify(PacketTracks tracks, FrameIndex original, List<String> expected, Progress progress) {
+    private static long firstUs(FrameIndex index) {
+        return index.timeBase().toMicros(index.pts(0));
+    }
+
+    /** By how much a chapter's time was moved at most, microseconds. */
+    private long verify(PacketTracks tracks, FrameIndex original, List<String> expected, Progress progress) {
         FrameIndex written;
         try (MediaInput copy = MediaInput.open(file.partial())) {
             written = FrameIndexer.index(copy, progress.part(0, 0.5));
@@ -249,8 +298,12 @@ public final class NeutralCopy {
             }
         }
         try (MediaInput copy = Inputs.open(file.partial())) {
+            // chapters of our own may come with a stream of their names
             List<Removed> left =
-                    FileTags.beyond(copy, stream -> stream < tracks.inputs().size());
+                    FileTags.beyond(copy, stream -> stream < tracks.inputs().size() || !chapters.isEmpty()).stream()
+                            .filter(r -> chapters.isEmpty()
+                                    || !isOfChapters(r, tracks.inputs().size()))
+                            .toList();
             if (!left.isEmpty()) {
                 throw Faults.notFaithful(
                         file.target(),
@@ -260,10 +313,25 @@ public final class NeutralCopy {
             if (copy.rotation() != input.rotation() || !sameShape(copy.sampleAspect(), input.sampleAspect())) {
                 throw Faults.notFaithful(file.target(), "the picture would be turned or stretched differently");
             }
-            if (!payload(copy, progress.part(0.5, 1)).equals(expected)) {
+            List<String> payload = payload(copy, progress.part(0.5, 1));
+            if (payload.size() < expected.size()
+                    || !payload.subList(0, expected.size()).equals(expected)
+                    || (chapters.isEmpty() && payload.size() != expected.size())) {
                 throw Faults.notFaithful(file.target(), "its packets are not those of the original");
             }
+            long moved = Chapters.difference(chapters, Chapters.of(copy.context(), firstUs(written)));
+            if (moved < 0 || moved > CHAPTER_TICK_US) {
+                throw Faults.notFaithful(file.target(), "its chapters are not those that were to go in");
+            }
+            return moved;
         }
+    }
+
+    /** A chapter, or the muxer's own word on the stream that holds their names in MP4. */
+    private static boolean isOfChapters(Removed found, int kept) {
+        Integer stream = found.stream();
+        return found.kind() == Kind.CHAPTER
+                || (stream != null && stream >= kept && found.name().equals("language"));
     }
 
     private List<String> payload(MediaInput copy, Progress progress) {

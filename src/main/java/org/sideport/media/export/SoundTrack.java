@@ -75,6 +75,11 @@ final class SoundTrack implements AutoCloseable {
         return null;
     }
 
+    /** A track with one channel. */
+    static SoundTrack mono(OutputFile out, int rate) throws IOException {
+        return new SoundTrack(out, rate, 1);
+    }
+
     private void describe(AVCodecContext encoder) {
         int bits = rate >= LOW_RATE ? BITS_PER_CHANNEL : BITS_PER_CHANNEL / 2;
         encoder.sample_fmt(AV_SAMPLE_FMT_FLTP).sample_rate(rate).bit_rate((long) bits * channels);

@@ -141,7 +141,7 @@ public final class ExportCase {
     }
 
     /** A bundle tells everything of a case: not for one who must not know all of it yet. */
-    private static void refuseWhatIsHidden(Stores stores, String code) {
+    static void refuseWhatIsHidden(Stores stores, String code) {
         if (stores.caller() instanceof Caller.Person person
                 && stores.assignments().isBlinded(code, person.code())) {
             throw new InputException(
@@ -152,7 +152,7 @@ public final class ExportCase {
     }
 
     /** Others' marks go out with a director only: an assessor or a trainee may not have seen them yet. */
-    private static boolean goesOut(Caller caller, StoredRating rating) {
+    static boolean goesOut(Caller caller, StoredRating rating) {
         return Access.directsOrIs(caller, rating.rating().assessor());
     }
 
