@@ -122,8 +122,12 @@ final class GuardedStandardCalls {
                 g -> decisions(g).record(question, "goes on as before", List.of("D1"), DAY, null));
         all.general(
                 Permission.SEE_COHORT,
-                "FollowCohort.show(String,String,int,double,double)",
-                g -> new FollowCohort(g.on(), Clock.systemUTC()).show(Unit.RUBRIC.id(), null, 6, 0.8, 15));
+                "FollowCohort.show(Question)",
+                g -> new FollowCohort(g.on(), Clock.systemUTC()).show(FollowCohort.Question.of(Unit.RUBRIC.id())));
+        all.general(
+                Permission.SEE_COHORT,
+                "FollowCohort.marks(String,String,String,String)",
+                g -> new FollowCohort(g.on(), Clock.systemUTC()).marks(Unit.RUBRIC.id(), null, "T03", null));
         all.general(
                 Permission.SEE_COHORT,
                 "FollowCohort.severity(String,String,double)",

@@ -90,7 +90,8 @@ public final class CohortViewModel {
         }
         int cases = last.get();
         work.run(
-                progress -> cohort.show(of.id(), null, cases, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES),
+                progress -> cohort.show(new FollowCohort.Question(
+                        of.id(), null, cases, CohortView.By.DOMAIN, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES)),
                 now -> {
                     if (turn == mine) {
                         view.set(now);
