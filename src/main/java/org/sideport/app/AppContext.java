@@ -24,6 +24,7 @@ import org.sideport.app.people.Session;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.programme.ProgrammePane;
+import org.sideport.app.progress.ChartKit;
 import org.sideport.app.progress.ProgressScreen;
 import org.sideport.app.progress.ProgressViewModel;
 import org.sideport.app.refine.RefineBar;
@@ -397,30 +398,40 @@ public final class AppContext implements AutoCloseable {
         return new StackViewModel(new StackCases(workspace), work, notices, settings);
     }
 
-    /** The parts of the programme's screen that are of use to who sits here, in their order. */
     /** Whether any part of the programme's screen is of use to who sits here. */
     public boolean hasProgramme() {
         return programme().isOffered(me);
     }
 
+    /** The parts of the programme's screen that are of use to who sits here, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
         return programme().offered(me, navigator);
     }
 
     private ProgrammeParts programme() {
         return new ProgrammeParts(
-                workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts, settings);
+                workspace,
+                clock,
+                vocabularies,
+                work,
+                listedWork,
+                jobs.naming(upkeep),
+                notices,
+                texts,
+                settings,
+                chartKit());
     }
 
     /** How a trainee comes along. */
     public ProgressScreen progressScreen(Navigator navigator) {
         return new ProgressScreen(
-                new ProgressViewModel(
-                        new FollowProgress(workspace), current, me.code(), listedWork, notices, texts, settings),
-                texts,
-                theme,
-                charts,
+                new ProgressViewModel(new FollowProgress(workspace), current, me.code(), listedWork, notices, settings),
+                chartKit(),
                 navigator);
+    }
+
+    private ChartKit chartKit() {
+        return new ChartKit(listedWork, charts, notices, theme, texts);
     }
 
     /** What the person at work has to mark: who signed in, else whose code marks were last made under. */

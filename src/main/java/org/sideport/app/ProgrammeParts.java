@@ -9,6 +9,8 @@ import org.sideport.app.assign.AssignmentsViewModel;
 import org.sideport.app.assign.CalibrationPane;
 import org.sideport.app.assign.DisagreementsPane;
 import org.sideport.app.assign.DisagreementsViewModel;
+import org.sideport.app.cohort.CohortPane;
+import org.sideport.app.cohort.CohortViewModel;
 import org.sideport.app.frame.Navigator;
 import org.sideport.app.keeping.KeepingPane;
 import org.sideport.app.keeping.KeepingViewModel;
@@ -16,10 +18,9 @@ import org.sideport.app.people.Me;
 import org.sideport.app.people.PeoplePane;
 import org.sideport.app.people.PeopleViewModel;
 import org.sideport.app.programme.ProgrammePane;
+import org.sideport.app.progress.ChartKit;
 import org.sideport.app.rubric.RubricEditorViewModel;
 import org.sideport.app.rubric.RubricPane;
-import org.sideport.app.standard.CohortPane;
-import org.sideport.app.standard.CohortViewModel;
 import org.sideport.app.standard.DecisionsPane;
 import org.sideport.app.standard.DecisionsViewModel;
 import org.sideport.app.standard.StandardsPane;
@@ -27,7 +28,6 @@ import org.sideport.app.standard.StandardsViewModel;
 import org.sideport.app.upkeep.StorePane;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Decisions;
-import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.People;
 import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.StandardRounds;
@@ -51,7 +51,8 @@ record ProgrammeParts(
         Background upkeep,
         Notices notices,
         Texts texts,
-        Settings settings) {
+        Settings settings,
+        ChartKit charts) {
 
     /** The rubric that assessors practise on. */
     private static final String CALIBRATED_RUBRIC = "phaco-competency";
@@ -71,7 +72,7 @@ record ProgrammeParts(
     private Stream<Part> parts() {
         Assignments assignments = new Assignments(workspace, clock);
         return Stream.of(
-                part(Permission.SEE_COHORT, navigator -> cohort()),
+                part(Permission.SEE_COHORT, navigator -> cohort(navigator)),
                 part(
                         Permission.ASSIGN,
                         navigator -> new AssignmentsPane(
@@ -108,9 +109,9 @@ record ProgrammeParts(
         return new Part(needs, made);
     }
 
-    private ProgrammePane cohort() {
+    private ProgrammePane cohort(Navigator navigator) {
         return new CohortPane(
-                new CohortViewModel(new FollowCohort(workspace, clock), vocabularies, listedWork, notices), texts);
+                new CohortViewModel(workspace, clock, vocabularies, listedWork, notices, settings), charts, navigator);
     }
 
     private ProgrammePane people(Navigator navigator) {

@@ -9,12 +9,16 @@ import java.awt.geom.Rectangle2D;
 import java.util.List;
 import org.jfree.chart.LegendItem;
 import org.jfree.chart.LegendItemCollection;
+import org.jfree.chart.labels.ItemLabelAnchor;
+import org.jfree.chart.labels.ItemLabelPosition;
 import org.jfree.chart.renderer.xy.DeviationRenderer;
 import org.jfree.chart.renderer.xy.StandardXYBarPainter;
 import org.jfree.chart.renderer.xy.XYBarRenderer;
+import org.jfree.chart.renderer.xy.XYErrorRenderer;
 import org.jfree.chart.renderer.xy.XYItemRenderer;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.renderer.xy.XYStepRenderer;
+import org.jfree.chart.ui.TextAnchor;
 import org.jfree.chart.util.ShapeUtils;
 import org.jfree.data.xy.XYBarDataset;
 import org.jfree.data.xy.XYSeries;
@@ -30,6 +34,7 @@ final class LayerParts {
     private static final int MANY = 80;
 
     private static final float CROWDED = 0.55f;
+    private static final float SMALL = 0.85f;
     private static final BasicStroke NONE = new BasicStroke(0);
 
     private final Look look;
@@ -45,6 +50,9 @@ final class LayerParts {
     List<LayeredPlot.Part> of(Layer layer, Axis x, Axis y) {
         if (layer instanceof Layer.Band band) {
             return List.of(filled(band), edges(band));
+        }
+        if (layer instanceof Layer.Whiskers whiskers) {
+            return List.of(whiskers(whiskers));
         }
         if (layer instanceof Layer.Level level) {
             return List.of(part(
@@ -130,7 +138,34 @@ final class LayerParts {
         renderer.setDrawOutlines(true);
         renderer.setSeriesPaint(0, color(points.ink()));
         renderer.setSeriesOutlineStroke(0, stroke(List.of(), 1.2f));
+        if (points.named() && points.at().size() <= MANY) {
+            renderer.setSeriesItemLabelGenerator(
+                    0,
+                    (data, series, item) ->
+                            ChartRenderer.printable(points.at().get(item).label()));
+            renderer.setSeriesItemLabelFont(
+                    0, new java.awt.Font(java.awt.Font.SANS_SERIF, java.awt.Font.PLAIN, 1).deriveFont(size * SMALL));
+            renderer.setSeriesItemLabelPaint(0, new Color(look.text()));
+            renderer.setSeriesPositiveItemLabelPosition(
+                    0, new ItemLabelPosition(ItemLabelAnchor.OUTSIDE3, TextAnchor.CENTER_LEFT));
+            renderer.setSeriesItemLabelsVisible(0, true);
+        }
         return renderer;
+    }
+
+    private LayeredPlot.Part whiskers(Layer.Whiskers whiskers) {
+        YIntervalSeries series = new YIntervalSeries(whiskers.name(), false, true);
+        for (Layer.Stretch one : whiskers.at()) {
+            series.add(one.x(), one.low(), one.low(), one.high());
+        }
+        YIntervalSeriesCollection data = new YIntervalSeriesCollection();
+        data.addSeries(series);
+        XYErrorRenderer renderer = new XYErrorRenderer();
+        renderer.setDefaultShapesVisible(false);
+        renderer.setErrorPaint(color(whiskers.ink()));
+        renderer.setErrorStroke(stroke(whiskers));
+        renderer.setCapLength(size * SMALL);
+        return new LayeredPlot.Part(data, renderer);
     }
 
     private LayeredPlot.Part filled(Layer.Band band) {

@@ -151,7 +151,7 @@ record ProgressReading(
         return peers;
     }
 
-    private static List<Map<String, @Nullable Long>> exemplars(Stores stores, Procedure procedure) {
+    static List<Map<String, @Nullable Long>> exemplars(Stores stores, Procedure procedure) {
         List<Map<String, @Nullable Long>> times = new ArrayList<>();
         for (Exemplar one : stores.exemplars().of(procedure.id())) {
             List<Cut> cuts = stores.cuts().of(one.caseCode());

@@ -1,6 +1,5 @@
 package org.sideport.app.progress;
 
-import java.nio.file.Path;
 import java.util.Objects;
 import javafx.beans.property.BooleanProperty;
 import javafx.beans.property.IntegerProperty;
@@ -17,28 +16,21 @@ import javafx.collections.ObservableList;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.CurrentCase;
-import org.sideport.app.Notice;
 import org.sideport.app.Notices;
 import org.sideport.app.Settings;
-import org.sideport.app.Texts;
-import org.sideport.chart.Chart;
 import org.sideport.workflow.FollowProgress;
 import org.sideport.workflow.FollowProgress.Question;
 import org.sideport.workflow.FollowProgress.Subject;
 import org.sideport.workflow.ProgressView;
-import org.sideport.workflow.progress.ChartExport;
 
 /** The progress of one trainee at a time. */
 public final class ProgressViewModel {
-
-    private static final String COMPLETE = "log_complete.";
 
     private final FollowProgress progress;
     private final CurrentCase current;
     private final String own;
     private final Background work;
     private final Notices notices;
-    private final Texts texts;
     private final ObservableList<Subject> subjects = FXCollections.observableArrayList();
     private final ObjectProperty<@Nullable Subject> subject = new SimpleObjectProperty<>(null);
     private final IntegerProperty recent = new SimpleIntegerProperty(FollowProgress.USUAL_RECENT);
@@ -56,14 +48,12 @@ public final class ProgressViewModel {
             String own,
             Background work,
             Notices notices,
-            Texts texts,
             Settings settings) {
         this.progress = progress;
         this.current = current;
         this.own = own;
         this.work = work;
         this.notices = notices;
-        this.texts = texts;
         subject.addListener((property, old, now) -> {
             choosing = true;
             complete.set(now != null && settings.get(key(now), false));
@@ -80,8 +70,13 @@ public final class ProgressViewModel {
         });
     }
 
+    /** Under which it is remembered that somebody stated that a trainee's log of a procedure is complete. */
+    public static String completeKey(String trainee, String procedure) {
+        return "log_complete." + trainee + "." + procedure;
+    }
+
     private static String key(Subject of) {
-        return COMPLETE + of.trainee() + "." + of.procedure();
+        return completeKey(of.trainee(), of.procedure());
     }
 
     /** Whom one may follow. */
@@ -183,16 +178,5 @@ public final class ProgressViewModel {
     private void failed(Throwable failure) {
         loading.set(false);
         notices.failed(failure);
-    }
-
-    /** Writes a chart to a file. */
-    public void export(Chart chart, Path file, ChartExport.Format format) {
-        work.run(
-                job -> {
-                    ChartExport.write(chart, file, format);
-                    return file;
-                },
-                written -> notices.show(Notice.done(texts.get("progress.exported"), written.toString())),
-                notices::failed);
     }
 }
