@@ -6,6 +6,7 @@ import java.awt.Shape;
 import java.awt.geom.Ellipse2D;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
+import java.util.ArrayList;
 import java.util.List;
 import org.jfree.chart.LegendItem;
 import org.jfree.chart.LegendItemCollection;
@@ -139,10 +140,9 @@ final class LayerParts {
         renderer.setSeriesPaint(0, color(points.ink()));
         renderer.setSeriesOutlineStroke(0, stroke(List.of(), 1.2f));
         if (points.named() && points.at().size() <= MANY) {
+            List<String> labels = labels(points.at());
             renderer.setSeriesItemLabelGenerator(
-                    0,
-                    (data, series, item) ->
-                            ChartRenderer.printable(points.at().get(item).label()));
+                    0, (data, series, item) -> ChartRenderer.printable(labels.get(item)));
             renderer.setSeriesItemLabelFont(
                     0, new java.awt.Font(java.awt.Font.SANS_SERIF, java.awt.Font.PLAIN, 1).deriveFont(size * SMALL));
             renderer.setSeriesItemLabelPaint(0, new Color(look.text()));
@@ -153,6 +153,23 @@ final class LayerParts {
         return renderer;
     }
 
+    /** Of marks at one place the first carries the names of all. */
+    private static List<String> labels(List<Layer.At> at) {
+        List<String> labels = new ArrayList<>();
+        for (int i = 0; i < at.size(); i++) {
+            Layer.At one = at.get(i);
+            List<String> same = at.stream()
+                    .filter(o -> o.x() == one.x() && o.y() == one.y())
+                    .map(Layer.At::label)
+                    .toList();
+            boolean first = at.stream()
+                            .limit(i)
+                            .noneMatch(o -> o.x() == one.x() && o.y() == one.y());
+            labels.add(first ? " " + String.join(", ", same) : "");
+        }
+        return labels;
+    }
+
     private LayeredPlot.Part whiskers(Layer.Whiskers whiskers) {
         YIntervalSeries series = new YIntervalSeries(whiskers.name(), false, true);
         for (Layer.Stretch one : whiskers.at()) {
@@ -161,6 +178,7 @@ final class LayerParts {
         YIntervalSeriesCollection data = new YIntervalSeriesCollection();
         data.addSeries(series);
         XYErrorRenderer renderer = new XYErrorRenderer();
+        renderer.setDrawXError(false);
         renderer.setDefaultShapesVisible(false);
         renderer.setErrorPaint(color(whiskers.ink()));
         renderer.setErrorStroke(stroke(whiskers));

@@ -19,6 +19,7 @@ import org.sideport.workflow.ProgressView.OneCase;
  * @param rate {@code null} without a known outcome
  * @param rateLimits 95 %, Clopper & Pearson 1934
  * @param fewest counts below are hidden; 0 for none
+ * @param masked true if those of the whole unit are too few to be shared; then they are 0 here, without a rate
  * @param trainees by code
  */
 public record ComplicationsView(
@@ -30,6 +31,7 @@ public record ComplicationsView(
         @Nullable Double rate,
         @Nullable Interval rateLimits,
         int fewest,
+        boolean masked,
         List<OfTrainee> trainees) {
 
     /** Levels of the funnel's limits, about 2 and 3 standard deviations (Spiegelhalter 2005). */

@@ -119,7 +119,8 @@ public final class UnitComplications {
             Procedure procedure, List<String> kinds, List<OfTrainee> rows, int fewest) {
         int known = rows.stream().mapToInt(OfTrainee::known).sum();
         int failures = rows.stream().mapToInt(OfTrainee::failures).sum();
-        Double rate = known == 0 ? null : (Double) ((double) failures / known);
+        boolean hidden = failures > 0 && failures < fewest;
+        Double rate = known == 0 || hidden ? null : (Double) ((double) failures / known);
         boolean inside = rate != null && rate > 0 && rate < 1;
         Set<String> masked = masked(rows, fewest);
         List<OfTrainee> all = new ArrayList<>();
@@ -129,22 +130,23 @@ public final class UnitComplications {
                             FunnelLimits.at(rate, row.known(), ComplicationsView.INNER),
                             FunnelLimits.at(rate, row.known(), ComplicationsView.OUTER))
                     : row;
-            all.add(masked.contains(row.trainee()) ? with.hidden() : with);
+            all.add(hidden || masked.contains(row.trainee()) ? with.hidden() : with);
         }
         return new ComplicationsView(
                 procedure,
                 kinds,
                 rows.stream().mapToInt(OfTrainee::cases).sum(),
                 known,
-                failures,
+                hidden ? 0 : failures,
                 rate,
-                known == 0
+                known == 0 || hidden
                         ? null
                         : new Interval(
                                 BinomialLimits.CLOPPER_PEARSON.lower(failures, known, ComplicationsView.INNER),
                                 BinomialLimits.CLOPPER_PEARSON.upper(failures, known, ComplicationsView.INNER),
                                 ComplicationsView.INNER),
                 fewest,
+                hidden,
                 all);
     }
 

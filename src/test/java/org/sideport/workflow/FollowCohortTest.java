@@ -136,6 +136,31 @@ class FollowCohortTest {
         }
     }
 
+    /**
+     * By hand: i1 of C-1 to C-3 with 2, 3, 4 of 5 points: shares .4, .6, .8, mean .6; a cell opens its marks, the latest first;
+     *.
+     */
+    @Test
+    void anItemsCellOpensItsMarks() {
+        for (int c = 1; c <= 3; c++) {
+            marks.addCase("C-" + c, "T01", c);
+            marks.mark("C-" + c, "A1", "five", true, Map.of("i1", 1 + c, "i2", 5));
+        }
+        CohortView view = cohort.show(new FollowCohort.Question("five", null, 6, CohortView.By.ITEM, 0.8, 15));
+        assertThat(view.competencies()).extracting(CohortView.Competency::id).startsWith("i1", "i2");
+        CohortView.Cell cell = view.rows().get(0).competencies().get(0);
+        assertThat(cell.mean()).isCloseTo(0.6, within(1e-12));
+        assertThat(cell.isEnough()).isTrue();
+        assertThat(view.rows().get(0).competencies().get(2).mean()).as("nobody marked it").isNull();
+
+        CellMarks behind = cohort.marks("five", null, "T01", "i1");
+        assertThat(behind.marks()).extracting(CellMarks.OneMark::caseCode).containsExactly("C-3", "C-2", "C-1");
+        assertThat(behind.marks().get(0).share()).isCloseTo(0.8, within(1e-12));
+        assertThat(behind.marks().get(0).items()).hasSize(1);
+        assertThat(cohort.marks("five", null, "T01", null).marks().get(0).items()).hasSize(2);
+        assertThatThrownBy(() -> cohort.marks("five", null, "T01", "i9")).hasMessageContaining("neither a domain");
+    }
+
     @Test
     void onlyADirectorFollowsTheCohort() {
         for (Role role : new Role[] {Role.ASSESSOR, Role.TRAINEE}) {

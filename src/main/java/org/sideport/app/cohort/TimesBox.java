@@ -25,6 +25,7 @@ import org.sideport.workflow.progress.UnitCharts;
 final class TimesBox extends VBox {
 
     private static final double TALL = 420;
+    private static final String EXEMPLARS = org.sideport.workflow.ReferenceTimes.Kind.EXEMPLARS.name();
 
     private final CohortTimesView view;
     private final ChartKit kit;
@@ -69,10 +70,15 @@ final class TimesBox extends VBox {
             }
         });
         if (!names.isEmpty()) {
-            against.setValue(names.keySet().iterator().next());
+            against.setValue(
+                    names.containsKey(EXEMPLARS) || !names.containsKey(UnitCharts.USUAL)
+                            ? names.keySet().iterator().next()
+                            : UnitCharts.USUAL);
         }
         against.setOnAction(event -> draw());
         steps.setId("cohort-steps");
+        // published times name steps more than phases
+        steps.setSelected(true);
         steps.setOnAction(event -> draw());
         Node label = Ui.label(texts.get("cohort.against"), "text-muted");
         FlowPane bar = new FlowPane(Ui.STEP, Ui.STEP, label, against, steps);

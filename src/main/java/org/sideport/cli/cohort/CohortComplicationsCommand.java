@@ -80,7 +80,7 @@ final class CohortComplicationsCommand implements Callable<Integer> {
                         "counted", view.kinds(),
                         "cases", view.cases(),
                         "known", view.known(),
-                        "failures", view.failures(),
+                        "failures", view.masked() ? null : view.failures(),
                         "rate", view.rate(),
                         "rate_limits", limits(view.rateLimits()),
                         "hidden_below", view.fewest(),

@@ -28,7 +28,7 @@ import org.sideport.workflow.assign.SelfAndAssessor;
 public final class ProgressCharts {
 
     /** What is drawn beside the times where the unit has no exemplar. */
-    private static final String USUAL_PUBLISHED = "published_much_experience";
+    static final String USUAL_PUBLISHED = "published_much_experience";
 
     private final ProgressView view;
     private final ProgressWords words;

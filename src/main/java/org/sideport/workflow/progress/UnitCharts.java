@@ -33,6 +33,9 @@ public final class UnitCharts {
 
     private static final int PLACES = 120;
 
+    /** What times are held against first where the unit has no exemplars. */
+    public static final String USUAL = ProgressCharts.USUAL_PUBLISHED;
+
     private final ProgressWords words;
     private final ProgressSentences sentences;
 
@@ -74,8 +77,8 @@ public final class UnitCharts {
         return Optional.of(new Chart(
                 "funnel",
                 words.get("funnel.title"),
-                Axis.of(words.get("funnel.x"), "", 0, 1.08 * most, Axis.Scale.LINEAR),
-                Axis.of(words.get("funnel.y"), "%", 0, Math.min(100, 1.1 * top), Axis.Scale.LINEAR),
+                Axis.of(words.get("funnel.x"), "", 0, 1.25 * most, Axis.Scale.LINEAR),
+                Axis.of(words.get("funnel.y"), "%", -0.03 * top, Math.min(100, 1.1 * top), Axis.Scale.LINEAR),
                 layers,
                 words.get("funnel.note", kinds(view)),
                 sentence(view)));
@@ -112,6 +115,9 @@ public final class UnitCharts {
     public String sentence(ComplicationsView view) {
         Double rate = view.rate();
         Interval limits = view.rateLimits();
+        if (view.masked()) {
+            return words.get("funnel.hidden", words.cases(view.known()), view.fewest());
+        }
         if (rate == null || limits == null) {
             return words.get("funnel.none", words.cases(view.cases()));
         }
