@@ -141,8 +141,7 @@ final class LayerParts {
         renderer.setSeriesOutlineStroke(0, stroke(List.of(), 1.2f));
         if (points.named() && points.at().size() <= MANY) {
             List<String> labels = labels(points.at());
-            renderer.setSeriesItemLabelGenerator(
-                    0, (data, series, item) -> ChartRenderer.printable(labels.get(item)));
+            renderer.setSeriesItemLabelGenerator(0, (data, series, item) -> ChartRenderer.printable(labels.get(item)));
             renderer.setSeriesItemLabelFont(
                     0, new java.awt.Font(java.awt.Font.SANS_SERIF, java.awt.Font.PLAIN, 1).deriveFont(size * SMALL));
             renderer.setSeriesItemLabelPaint(0, new Color(look.text()));
@@ -162,9 +161,7 @@ final class LayerParts {
                     .filter(o -> o.x() == one.x() && o.y() == one.y())
                     .map(Layer.At::label)
                     .toList();
-            boolean first = at.stream()
-                            .limit(i)
-                            .noneMatch(o -> o.x() == one.x() && o.y() == one.y());
+            boolean first = at.stream().limit(i).noneMatch(o -> o.x() == one.x() && o.y() == one.y());
             labels.add(first ? " " + String.join(", ", same) : "");
         }
         return labels;

@@ -116,7 +116,11 @@ class CohortTimesTest {
                 .orElseThrow();
         assertThat(half.low()).isCloseTo(q1, within(.05));
         assertThat(half.high()).isCloseTo(q3, within(.05));
-        assertThat(middles.at().stream().filter(a -> a.label().equals(phase)).findFirst().orElseThrow().y())
+        assertThat(middles.at().stream()
+                        .filter(a -> a.label().equals(phase))
+                        .findFirst()
+                        .orElseThrow()
+                        .y())
                 .isCloseTo(median, within(.05));
         assertThat(chart.note()).contains("Schoeffmann", "Speed is not competence");
         assertThat(chart.sentence()).contains("Rhexis median 30 s, 20 s to 40 s (n = 5)");

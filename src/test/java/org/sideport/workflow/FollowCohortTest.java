@@ -151,13 +151,16 @@ class FollowCohortTest {
         CohortView.Cell cell = view.rows().get(0).competencies().get(0);
         assertThat(cell.mean()).isCloseTo(0.6, within(1e-12));
         assertThat(cell.isEnough()).isTrue();
-        assertThat(view.rows().get(0).competencies().get(2).mean()).as("nobody marked it").isNull();
+        assertThat(view.rows().get(0).competencies().get(2).mean())
+                .as("nobody marked it")
+                .isNull();
 
         CellMarks behind = cohort.marks("five", null, "T01", "i1");
         assertThat(behind.marks()).extracting(CellMarks.OneMark::caseCode).containsExactly("C-3", "C-2", "C-1");
         assertThat(behind.marks().get(0).share()).isCloseTo(0.8, within(1e-12));
         assertThat(behind.marks().get(0).items()).hasSize(1);
-        assertThat(cohort.marks("five", null, "T01", null).marks().get(0).items()).hasSize(2);
+        assertThat(cohort.marks("five", null, "T01", null).marks().get(0).items())
+                .hasSize(2);
         assertThatThrownBy(() -> cohort.marks("five", null, "T01", "i9")).hasMessageContaining("neither a domain");
     }
 

@@ -142,9 +142,7 @@ final class GuardedStandardCalls {
                 g -> new UnitComplications(g.on())
                         .show(new UnitComplications.Question("phaco", java.util.Set.of(), 5)));
         all.general(
-                Permission.SEE_COHORT,
-                "CohortTimes.show(String,int)",
-                g -> new CohortTimes(g.on()).show("phaco", 6));
+                Permission.SEE_COHORT, "CohortTimes.show(String,int)", g -> new CohortTimes(g.on()).show("phaco", 6));
         all.general(
                 Permission.SEE_COHORT,
                 "FollowCohort.severity(String,String,double)",

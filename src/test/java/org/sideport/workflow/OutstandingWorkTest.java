@@ -41,7 +41,8 @@ class OutstandingWorkTest {
                     TaggingStyle.START_AND_END,
                     List.of(new PhaseSpan("rhexis", MediaTime.ZERO, MediaTime.ofSeconds(30), null)),
                     List.of());
-            workspace.change(s -> List.of("C-1", "C-2", "C-3").forEach(c -> s.taggings().save(c, "A1", tagged)));
+            workspace.change(
+                    s -> List.of("C-1", "C-2", "C-3").forEach(c -> s.taggings().save(c, "A1", tagged)));
             marks.mark("C-1", "A1", "scale", true, Map.of("score", 500));
             marks.markOneself("C-1", "T01", "scale", Map.of("score", 500));
             marks.mark("C-4", "A1", "scale", true, Map.of("score", 500));
@@ -67,8 +68,7 @@ class OutstandingWorkTest {
             assertThat(items.get(0).since()).isEqualTo(LocalDate.of(2026, 6, 30));
             // on the day itself nothing is late
             assertThat(new OutstandingWork(
-                                    workspace,
-                                    Clock.fixed(Instant.parse("2026-06-30T22:00:00Z"), ZoneOffset.UTC))
+                                    workspace, Clock.fixed(Instant.parse("2026-06-30T22:00:00Z"), ZoneOffset.UTC))
                             .of("scale", null))
                     .noneMatch(i -> i.kind() == Kind.OVERDUE);
         }

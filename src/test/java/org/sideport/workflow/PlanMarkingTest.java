@@ -65,7 +65,9 @@ class PlanMarkingTest {
             assertThat(place.phi()).isCloseTo(PUBLISHED[i], within(.001));
             assertThat(place.minutes()).isEqualTo(20.0 * CASES[i]);
         }
-        assertThat(found.curve()).as("with one assessor nothing is known of two").allMatch(p -> p.assessorsEach() == 1);
+        assertThat(found.curve())
+                .as("with one assessor nothing is known of two")
+                .allMatch(p -> p.assessorsEach() == 1);
         assertThat(found.plans()).hasSize(1);
         assertThat(found.plans().get(0).cases()).isEqualTo(6);
         assertThat(found.plans().get(0).minutes()).isEqualTo(120);

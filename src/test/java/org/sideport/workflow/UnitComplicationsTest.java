@@ -63,10 +63,7 @@ class UnitComplicationsTest {
                                             List.of(),
                                             i <= failures
                                                     ? List.of(new PointEvent(
-                                                            "capsule_tear_posterior",
-                                                            MediaTime.ofSeconds(5),
-                                                            null,
-                                                            ""))
+                                                            "capsule_tear_posterior", MediaTime.ofSeconds(5), null, ""))
                                                     : List.of()));
                 }
             }
@@ -140,7 +137,8 @@ class UnitComplicationsTest {
         assertThat(view.rate()).isNull();
         assertThat(view.trainees()).allMatch(OfTrainee::masked);
         assertThat(charts.funnel(view)).isEmpty();
-        assertThat(charts.sentence(view)).isEqualTo("40 cases with a known outcome: fewer than 5 had an event that counts,"
-                + " too few to be passed on.");
+        assertThat(charts.sentence(view))
+                .isEqualTo("40 cases with a known outcome: fewer than 5 had an event that counts,"
+                        + " too few to be passed on.");
     }
 }

@@ -1,7 +1,7 @@
 package org.sideport.app.cohort;
 
 /** The ways to look at a cohort. */
-enum Section {
+public enum Section {
     MATRIX,
     WORK,
     PLAN,

@@ -199,7 +199,8 @@ class EveryScreenTest {
             };
             look(tab.getId(), cut);
             if ("programme-cohort".equals(tab.getId())) {
-                for (Node section : app.robot.lookup("#cohort-sections .toggle-button").queryAll()) {
+                for (Node section :
+                        app.robot.lookup("#cohort-sections .toggle-button").queryAll()) {
                     app.robot.interact(((ToggleButton) section)::fire);
                     Thread.sleep(full ? 900 : 300);
                     look(section.getId(), cut);
