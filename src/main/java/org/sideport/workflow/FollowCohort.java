@@ -155,6 +155,14 @@ public final class FollowCohort {
         List<String> assessors = new ArrayList<>();
         List<String> items = new ArrayList<>();
         List<Integer> levels = new ArrayList<>();
+        List<Integer> pointsOf = read.rubric().levels().stream()
+                .map(Rubric.Level::points)
+                .sorted()
+                .toList();
+        // where points go up by one they are the levels, as the marking screen shows them; else levels are counted from
+        // 0
+        boolean inSteps =
+                !pointsOf.isEmpty() && pointsOf.get(pointsOf.size() - 1) - pointsOf.get(0) == pointsOf.size() - 1;
         for (SignedMark mark : read.marks()) {
             for (ItemScore score : mark.rating().scores()) {
                 Integer points = score.pointsOrNull();
@@ -163,7 +171,7 @@ public final class FollowCohort {
                     cases.add(mark.caseCode());
                     assessors.add(mark.assessor());
                     items.add(item.id());
-                    levels.add(read.rubric().pointsOf(item).indexOf(points));
+                    levels.add(inSteps ? points : pointsOf.indexOf(points));
                 }
             }
         }

@@ -137,7 +137,7 @@ class FollowCohortTest {
     }
 
     /**
-     * By hand: i1 of C-1 to C-3 with 2, 3, 4 of 5 points: shares .4, .6, .8, mean .6; a cell opens its marks, the latest first;
+     * By hand: i1 of C-1 to C-3 with 2, 3, 4 of 5 points: shares .4, .6, .8, mean .6; a cell opens its marks, the latest first.
      *.
      */
     @Test
@@ -162,6 +162,32 @@ class FollowCohortTest {
         assertThat(cohort.marks("five", null, "T01", null).marks().get(0).items())
                 .hasSize(2);
         assertThatThrownBy(() -> cohort.marks("five", null, "T01", "i9")).hasMessageContaining("neither a domain");
+    }
+
+    /** The marking screen shows points 1 to 5; so do the levels of severity, and a mean level is a mean of points. */
+    @Test
+    void levelsOfSeverityAreThePointsOfTheRubric() {
+        int[][] points = {{1, 2, 3, 4, 5}, {2, 3, 3, 5, 4}, {3, 1, 4, 2, 5}, {4, 2, 5, 3, 1}};
+        for (int c = 0; c < points.length; c++) {
+            marks.addCase("C-" + c, "T01", c + 1);
+            for (int a = 1; a <= 2; a++) {
+                Map<String, Integer> given = new java.util.HashMap<>();
+                for (int i = 0; i < 5; i++) {
+                    given.put("i" + (i + 1), Math.min(5, points[c][i] + (a == 1 ? 0 : 1)));
+                }
+                marks.mark("C-" + c, "A" + a, "five", true, given);
+            }
+        }
+        var fit = cohort.severity("five", null, 0.95).orElseThrow();
+        assertThat(fit.lowest()).isEqualTo(1);
+        assertThat(fit.highest()).isEqualTo(5);
+        // by hand: the sum of all points above is 62, over 20 marks 3.1
+        assertThat(fit.assessors().stream()
+                        .filter(m -> m.label().equals("A1"))
+                        .findFirst()
+                        .orElseThrow()
+                        .meanLevel())
+                .isCloseTo(3.1, within(1e-12));
     }
 
     @Test

@@ -44,6 +44,7 @@ public final class CohortPane implements ProgrammePane {
     private final ScrollPane scroll = Ui.styled(new ScrollPane(middle), "edge-to-edge");
     private final List<Node> usual;
     private final Node last;
+    private final Node latest;
     private final Node by;
     private final Node wish;
     private final Node minutes;
@@ -60,7 +61,8 @@ public final class CohortPane implements ProgrammePane {
         usual = List.of(named(
                 "standard.rubric",
                 StandardsPane.rubrics("cohort-rubric", texts, model.rubrics(), model.rubricProperty())));
-        last = named("cohort.last", last());
+        last = named("cohort.last", last("cohort-last", "cohort.last"));
+        latest = named("cohort.latest", last("cohort-latest", "cohort.latest"));
         by = named("cohort.by", by());
         wish = named(
                 "cohort.wish",
@@ -116,14 +118,16 @@ public final class CohortPane implements ProgrammePane {
         return box;
     }
 
-    private Spinner<Integer> last() {
+    private Spinner<Integer> last(String id, String key) {
         Spinner<Integer> spinner = new Spinner<>(new IntegerSpinnerValueFactory(
                 1, MOST_CASES, model.lastProperty().get()));
-        spinner.setId("cohort-last");
+        spinner.setId(id);
         spinner.setPrefWidth(88);
-        spinner.setAccessibleText(texts.get("cohort.last"));
+        spinner.setAccessibleText(texts.get(key));
         spinner.valueProperty()
                 .addListener((property, old, now) -> model.lastProperty().set(now));
+        model.lastProperty()
+                .addListener((property, old, now) -> spinner.getValueFactory().setValue(now.intValue()));
         return spinner;
     }
 
@@ -174,7 +178,7 @@ public final class CohortPane implements ProgrammePane {
         switch (section) {
             case MATRIX -> choices.getChildren().addAll(last, by);
             case PLAN -> choices.getChildren().addAll(wish, minutes);
-            case TIMES -> choices.getChildren().add(last);
+            case TIMES -> choices.getChildren().add(latest);
             case WORK, COMPLICATIONS, ASSESSORS -> {
                 // the rubric alone
             }
@@ -190,7 +194,8 @@ public final class CohortPane implements ProgrammePane {
             middle.getChildren().setAll(new WorkBox(work.items(), texts, navigator));
         } else if (shown instanceof Shown.Plan plan) {
             middle.getChildren().setAll(new PlanBox(plan.plan(), kit));
-        } else if (shown instanceof Shown.Complications complications) {
+        } else if (shown instanceof Shown.Complications complications
+                && !complications.view().trainees().isEmpty()) {
             middle.getChildren().setAll(new ComplicationsBox(complications.view(), model, kit));
         } else if (shown instanceof Shown.Times times) {
             middle.getChildren().setAll(new TimesBox(times.view(), kit, navigator));

@@ -48,9 +48,6 @@ final class ComplicationsBox extends VBox {
         } else {
             getChildren().add(kit.card(funnel, TALL, List.of(funnel.sentence()), funnel.note(), "unit"));
         }
-        if (view.trainees().isEmpty()) {
-            return;
-        }
         getChildren()
                 .addAll(
                         Ui.label(texts.get("cohort.each"), "section", "group-heading"),

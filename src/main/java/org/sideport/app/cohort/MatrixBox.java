@@ -42,7 +42,7 @@ final class MatrixBox extends VBox {
     private GridPane grid() {
         GridPane grid = new GridPane();
         grid.setId("cohort-matrix");
-        grid.setHgap(Ui.STEP / 2);
+        grid.setHgap(Ui.STEP);
         grid.setVgap(Ui.STEP / 2);
         grid.add(Ui.label(texts.get("decision.trainee"), "small", "text-muted"), 0, 0);
         grid.add(Ui.label(texts.get("cohort.cases"), "small", "text-muted"), 1, 0);

@@ -38,6 +38,9 @@ public final class ProgressViewModel {
     private final BooleanProperty steps = new SimpleBooleanProperty(false);
     private final ReadOnlyObjectWrapper<@Nullable ProgressView> view = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyBooleanWrapper loading = new ReadOnlyBooleanWrapper(false);
+    /** Code of the case that was open when one was here last. */
+    private String lastOpen = "";
+
     private int turn;
     private boolean choosing;
 
@@ -122,7 +125,7 @@ public final class ProgressViewModel {
                     if (!subjects.equals(found)) {
                         subjects.setAll(found);
                     }
-                    Subject wanted = before == null ? first() : same(before);
+                    Subject wanted = before == null ? first() : followed(before);
                     if (Objects.equals(wanted, before)) {
                         read();
                     } else {
@@ -130,6 +133,22 @@ public final class ProgressViewModel {
                     }
                 },
                 this::failed);
+    }
+
+    /** Whose case was opened since one was here last; else who was followed before. */
+    private @Nullable Subject followed(Subject before) {
+        CurrentCase.Opened open = current.opened();
+        String code = open == null ? "" : open.overview().surgicalCase().code();
+        if (open == null || code.equals(lastOpen)) {
+            return same(before);
+        }
+        lastOpen = code;
+        String trainee = open.overview().surgicalCase().trainee();
+        String procedure = open.overview().surgicalCase().procedure();
+        return subjects.stream()
+                .filter(s -> s.trainee().equals(trainee) && s.procedure().equals(procedure))
+                .findFirst()
+                .orElseGet(() -> same(before));
     }
 
     private @Nullable Subject same(Subject before) {
@@ -144,6 +163,7 @@ public final class ProgressViewModel {
     private @Nullable Subject first() {
         CurrentCase.Opened open = current.opened();
         String trainee = open == null ? "" : open.overview().surgicalCase().trainee();
+        lastOpen = open == null ? "" : open.overview().surgicalCase().code();
         return subjects.stream()
                 .filter(s -> s.trainee().equals(own))
                 .findFirst()

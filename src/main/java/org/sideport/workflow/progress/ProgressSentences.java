@@ -165,7 +165,7 @@ public final class ProgressSentences {
         return text.endsWith(".") ? text.substring(0, text.length() - 1) : text;
     }
 
-    private static String sentence(String text) {
+    static String sentence(String text) {
         return text.isEmpty() ? "" : Character.toUpperCase(text.charAt(0)) + text.substring(1) + ".";
     }
 }
