@@ -43,6 +43,9 @@ public final class FollowCohort {
     /** As many latest cases as the workbook takes. */
     public static final int USUAL_LAST = org.sideport.report.WorkbookData.USUAL_RECENT_CASES;
 
+    /** As many latest cases tell of severity; a choice of ours: older ones say little of the present. */
+    public static final int USUAL_SEVERITY_CASES = 300;
+
     private static final double LEVEL = 0.95;
 
     private final Workspace workspace;
@@ -140,10 +143,12 @@ public final class FollowCohort {
      *
      * @param version {@code null} for the rubric's version in use now
      * @param level of the limits, such as 0.95
+     * @param most the latest so many cases that several marked, where there are more; 0 for all cases. Each case has a
+     *     parameter of its own, so thousands of them take minutes
      * @return refused, in plain words, where the marks are too few
      * @throws InputException if there is no such rubric
      */
-    public Outcome<ManyFacetRasch> severity(String rubricId, @Nullable String version, double level) {
+    public Outcome<Severity> severity(String rubricId, @Nullable String version, double level, int most) {
         Access.require(workspace, Permission.SEE_COHORT);
         record Read(Rubric rubric, List<SignedMark> marks) {}
         Read read = workspace.read(stores -> {
@@ -151,6 +156,7 @@ public final class FollowCohort {
                     SignedMarks.rubric(stores, vocabularies, rubricId, version).rubric();
             return new Read(rubric, SignedMarks.of(stores, rubric).all());
         });
+        List<SignedMark> latest = latest(read.marks(), most);
         List<String> cases = new ArrayList<>();
         List<String> assessors = new ArrayList<>();
         List<String> items = new ArrayList<>();
@@ -163,7 +169,7 @@ public final class FollowCohort {
         // 0
         boolean inSteps =
                 !pointsOf.isEmpty() && pointsOf.get(pointsOf.size() - 1) - pointsOf.get(0) == pointsOf.size() - 1;
-        for (SignedMark mark : read.marks()) {
+        for (SignedMark mark : latest) {
             for (ItemScore score : mark.rating().scores()) {
                 Integer points = score.pointsOrNull();
                 Rubric.Item item = read.rubric().item(score.item()).orElse(null);
@@ -186,7 +192,25 @@ public final class FollowCohort {
                 Factor.of("assessor", assessors),
                 Factor.of("item", items),
                 levels.stream().mapToInt(Integer::intValue).toArray());
-        return ManyFacetRasch.fit(marks, StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, level);
+        int leftOut =
+                Decisions.byCase(read.marks()).size() - Decisions.byCase(latest).size();
+        return ManyFacetRasch.fit(marks, StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, level)
+                .map(fit -> new Severity(fit, leftOut));
+    }
+
+    /** @param leftOut marked cases that are not in it, since there are too many or only one assessor marked them */
+    public record Severity(ManyFacetRasch fit, int leftOut) {}
+
+    private static List<SignedMark> latest(List<SignedMark> marks, int most) {
+        Map<String, List<SignedMark>> byCase = Decisions.byCase(marks);
+        if (most == 0 || byCase.size() <= most) {
+            return marks;
+        }
+        List<List<SignedMark>> several =
+                byCase.values().stream().filter(of -> of.size() > 1).toList();
+        return several.subList(Math.max(0, several.size() - most), several.size()).stream()
+                .flatMap(List::stream)
+                .toList();
     }
 
     static List<CohortView.Competency> competencies(Rubric rubric, CohortView.By by) {

@@ -178,7 +178,7 @@ class FollowCohortTest {
                 marks.mark("C-" + c, "A" + a, "five", true, given);
             }
         }
-        var fit = cohort.severity("five", null, 0.95).orElseThrow();
+        var fit = cohort.severity("five", null, 0.95, 0).orElseThrow().fit();
         assertThat(fit.lowest()).isEqualTo(1);
         assertThat(fit.highest()).isEqualTo(5);
         // by hand: the sum of all points above is 62, over 20 marks 3.1
@@ -188,6 +188,8 @@ class FollowCohortTest {
                         .orElseThrow()
                         .meanLevel())
                 .isCloseTo(3.1, within(1e-12));
+        assertThat(cohort.severity("five", null, 0.95, 3).orElseThrow().leftOut())
+                .isEqualTo(1);
     }
 
     @Test

@@ -145,8 +145,8 @@ final class GuardedStandardCalls {
                 Permission.SEE_COHORT, "CohortTimes.show(String,int)", g -> new CohortTimes(g.on()).show("phaco", 6));
         all.general(
                 Permission.SEE_COHORT,
-                "FollowCohort.severity(String,String,double)",
-                g -> new FollowCohort(g.on(), Clock.systemUTC()).severity(Unit.RUBRIC.id(), null, 0.95));
+                "FollowCohort.severity(String,String,double,int)",
+                g -> new FollowCohort(g.on(), Clock.systemUTC()).severity(Unit.RUBRIC.id(), null, 0.95, 0));
         all.general(Permission.SEE_CASE, "FollowProgress.subjects()", g -> new FollowProgress(g.on()).subjects());
         all.general(Permission.SEE_CASE, "FollowProgress.fewestPeers()", g -> new FollowProgress(g.on()).fewestPeers());
         all.general(
