@@ -410,16 +410,7 @@ public final class AppContext implements AutoCloseable {
 
     private ProgrammeParts programme() {
         return new ProgrammeParts(
-                workspace,
-                clock,
-                vocabularies,
-                work,
-                listedWork,
-                jobs.naming(upkeep),
-                notices,
-                texts,
-                settings,
-                chartKit());
+                workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), settings, chartKit());
     }
 
     /** How a trainee comes along. */

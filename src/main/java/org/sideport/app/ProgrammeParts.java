@@ -49,8 +49,6 @@ record ProgrammeParts(
         Background work,
         Background listedWork,
         Background upkeep,
-        Notices notices,
-        Texts texts,
         Settings settings,
         ChartKit charts) {
 
@@ -76,27 +74,39 @@ record ProgrammeParts(
                 part(
                         Permission.ASSIGN,
                         navigator -> new AssignmentsPane(
-                                new AssignmentsViewModel(assignments, work, notices, texts, clock), texts)),
+                                new AssignmentsViewModel(assignments, work, charts.notices(), charts.texts(), clock),
+                                charts.texts())),
                 part(
                         Permission.ADJUDICATE,
                         navigator -> new DisagreementsPane(
                                 new DisagreementsViewModel(
-                                        new Adjudication(workspace, clock), assignments, work, notices, texts),
-                                texts)),
+                                        new Adjudication(workspace, clock),
+                                        assignments,
+                                        work,
+                                        charts.notices(),
+                                        charts.texts()),
+                                charts.texts())),
                 part(
                         Permission.ASSIGN,
                         navigator -> new CalibrationPane(
-                                new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts)),
+                                new CalibrationSet(workspace, clock),
+                                CALIBRATED_RUBRIC,
+                                work,
+                                charts.notices(),
+                                charts.texts())),
                 part(
                         Permission.EDIT_RUBRIC,
                         navigator -> new RubricPane(
-                                new RubricEditorViewModel(new RubricWorkshop(workspace), listedWork, notices, texts),
-                                texts)),
+                                new RubricEditorViewModel(
+                                        new RubricWorkshop(workspace), listedWork, charts.notices(), charts.texts()),
+                                charts.texts())),
                 part(Permission.JUDGE_STANDARD, navigator -> standards()),
                 part(Permission.SEE_COHORT, navigator -> decisions()),
                 part(Permission.MANAGE_PEOPLE, navigator -> people(navigator)),
                 part(Permission.DELETE_CASE, navigator -> keeping()),
-                part(Permission.KEEP_STORE, navigator -> StorePane.of(workspace, clock, upkeep, notices, texts)));
+                part(
+                        Permission.KEEP_STORE,
+                        navigator -> StorePane.of(workspace, clock, upkeep, charts.notices(), charts.texts())));
     }
 
     /**
@@ -111,14 +121,20 @@ record ProgrammeParts(
 
     private ProgrammePane cohort(Navigator navigator) {
         return new CohortPane(
-                new CohortViewModel(workspace, clock, vocabularies, listedWork, notices, settings), charts, navigator);
+                new CohortViewModel(workspace, clock, vocabularies, listedWork, charts.notices(), settings),
+                charts,
+                navigator);
     }
 
     private ProgrammePane people(Navigator navigator) {
         return new PeoplePane(
                 new PeopleViewModel(
-                        new People(workspace, Credentials.inStore(), clock), work, notices, texts, navigator::signOut),
-                texts);
+                        new People(workspace, Credentials.inStore(), clock),
+                        work,
+                        charts.notices(),
+                        charts.texts(),
+                        navigator::signOut),
+                charts.texts());
     }
 
     private ProgrammePane keeping() {
@@ -127,11 +143,11 @@ record ProgrammeParts(
                         new CaseKeeping(workspace),
                         new DeleteCase(workspace),
                         listedWork,
-                        notices,
-                        texts,
+                        charts.notices(),
+                        charts.texts(),
                         settings,
                         clock),
-                texts);
+                charts.texts());
     }
 
     private ProgrammePane standards() {
@@ -141,17 +157,22 @@ record ProgrammeParts(
                         new Standards(workspace, clock),
                         vocabularies,
                         listedWork,
-                        notices,
-                        texts,
+                        charts.notices(),
+                        charts.texts(),
                         clock),
-                texts,
-                notices);
+                charts.texts(),
+                charts.notices());
     }
 
     private ProgrammePane decisions() {
         return new DecisionsPane(
                 new DecisionsViewModel(
-                        new Decisions(workspace, clock), vocabularies, listedWork, notices, texts, clock),
-                texts);
+                        new Decisions(workspace, clock),
+                        vocabularies,
+                        listedWork,
+                        charts.notices(),
+                        charts.texts(),
+                        clock),
+                charts.texts());
     }
 }

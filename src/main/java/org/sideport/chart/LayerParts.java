@@ -36,6 +36,7 @@ final class LayerParts {
 
     private static final float CROWDED = 0.55f;
     private static final float SMALL = 0.85f;
+    private static final int MOST_NAMES = 4;
     private static final BasicStroke NONE = new BasicStroke(0);
 
     private final Look look;
@@ -152,7 +153,7 @@ final class LayerParts {
         return renderer;
     }
 
-    /** Of marks at one place the first carries the names of all. */
+    /** Of marks at one place the first carries the names of all, or of some and how many more. */
     private static List<String> labels(List<Layer.At> at) {
         List<String> labels = new ArrayList<>();
         for (int i = 0; i < at.size(); i++) {
@@ -162,7 +163,8 @@ final class LayerParts {
                     .map(Layer.At::label)
                     .toList();
             boolean first = at.stream().limit(i).noneMatch(o -> o.x() == one.x() && o.y() == one.y());
-            labels.add(first ? " " + String.join(", ", same) : "");
+            String more = same.size() > MOST_NAMES ? " +" + (same.size() - MOST_NAMES) : "";
+            labels.add(first ? " " + String.join(", ", same.subList(0, Math.min(MOST_NAMES, same.size()))) + more : "");
         }
         return labels;
     }

@@ -106,7 +106,7 @@ class CohortTimesTest {
         CohortTimesView view = new CohortTimes(workspace).show("phaco", 2);
         Chart chart = new UnitCharts(new ProgressWords(Locale.UK))
                 .times(view, against, true)
-                .orElseThrow();
+                .get(0);
         List<Layer> layers = chart.layers();
         Layer.Whiskers halves = (Layer.Whiskers) layers.get(3);
         Layer.Points middles = (Layer.Points) layers.get(4);

@@ -16,6 +16,7 @@ import org.sideport.app.Ui;
 import org.sideport.app.frame.EmptyState;
 import org.sideport.app.frame.Navigator;
 import org.sideport.app.progress.ChartKit;
+import org.sideport.chart.Chart;
 import org.sideport.workflow.CohortTimesView;
 import org.sideport.workflow.progress.ProgressSentences;
 import org.sideport.workflow.progress.ProgressWords;
@@ -30,7 +31,7 @@ final class TimesBox extends VBox {
     private final CohortTimesView view;
     private final ChartKit kit;
     private final UnitCharts charts;
-    private final VBox drawn = new VBox();
+    private final VBox drawn = new VBox(Ui.STEP);
     private final ComboBox<String> against = new ComboBox<>();
     private final CheckBox steps;
 
@@ -88,8 +89,9 @@ final class TimesBox extends VBox {
     }
 
     private void draw() {
-        charts.times(view, against.getValue(), steps.isSelected())
-                .ifPresent(chart -> drawn.getChildren()
-                        .setAll(kit.card(chart, TALL, List.of(chart.sentence()), chart.note(), "unit")));
+        drawn.getChildren().clear();
+        for (Chart chart : charts.times(view, against.getValue(), steps.isSelected())) {
+            drawn.getChildren().add(kit.card(chart, TALL, List.of(chart.sentence()), chart.note(), "unit"));
+        }
     }
 }

@@ -62,8 +62,7 @@ final class CohortTimesCommand implements Callable<Integer> {
     public Integer call() {
         try (Workspace workspace = console.open()) {
             CohortTimesView view = new CohortTimes(workspace).show(procedure, last);
-            List<Chart> all = new UnitCharts(charts.words())
-                    .times(view, against, steps).stream().toList();
+            List<Chart> all = new UnitCharts(charts.words()).times(view, against, steps);
             List<String> files = charts.write(all);
             if (console.isJson()) {
                 console.printJson(Json.object(

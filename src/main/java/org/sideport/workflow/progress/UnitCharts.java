@@ -32,6 +32,7 @@ public final class UnitCharts {
     private static final double ASIDE = 0.22;
 
     private static final int PLACES = 120;
+    private static final int MOST_TERMS = 12;
 
     /** What times are held against first where the unit has no exemplars. */
     public static final String USUAL = ProgressCharts.USUAL_PUBLISHED;
@@ -163,15 +164,27 @@ public final class UnitCharts {
     }
 
     /**
+     * So many phases and steps to a chart that each name can be read.
+     *
      * @param reference id of what it is held against; {@code null} for what comes first
      * @param steps whether the steps of phases are drawn too
-     * @return empty without a time
+     * @return none without a time
      */
-    public Optional<Chart> times(CohortTimesView view, @Nullable String reference, boolean steps) {
+    public List<Chart> times(CohortTimesView view, @Nullable String reference, boolean steps) {
         List<Term> terms = view.terms().stream().filter(t -> steps || !t.step()).toList();
-        if (terms.isEmpty()) {
-            return Optional.empty();
+        int charts = (terms.size() + MOST_TERMS - 1) / MOST_TERMS;
+        List<Chart> all = new ArrayList<>();
+        for (int i = 0; i < charts; i++) {
+            all.add(times(
+                    view,
+                    terms.subList(i * terms.size() / charts, (i + 1) * terms.size() / charts),
+                    reference,
+                    i == 0 ? "cohort-times" : "cohort-times-" + (i + 1)));
         }
+        return all;
+    }
+
+    private Chart times(CohortTimesView view, List<Term> terms, @Nullable String reference, String id) {
         List<Axis.Tick> ticks = new ArrayList<>();
         List<Layer.At> trainees = new ArrayList<>();
         List<Layer.Stretch> halves = new ArrayList<>();
@@ -195,10 +208,9 @@ public final class UnitCharts {
                 heldMiddles.add(new Layer.At(x + ASIDE, held.usual().middleUs() / 1e6, name));
             }
         }
-        boolean quartiles = terms.stream().allMatch(Term::quartiles);
         List<Layer> layers = new ArrayList<>();
         layers.add(new Layer.Points(words.get("times.trainee"), Ink.MAIN, Mark.RING, trainees));
-        layers.add(new Layer.Whiskers(words.get(quartiles ? "times.halves" : "times.range"), Ink.FIT, halves));
+        layers.add(new Layer.Whiskers(words.get("times.halves"), Ink.FIT, halves));
         layers.add(new Layer.Points(words.get("times.middle"), Ink.FIT, Mark.SQUARE, middles));
         if (!heldHalves.isEmpty()) {
             layers.add(new Layer.Whiskers(words.get("times.held.halves", heldName), Ink.REFERENCE, heldHalves));
@@ -210,8 +222,8 @@ public final class UnitCharts {
                         Stream.concat(halves.stream(), heldHalves.stream()).flatMap(s -> Stream.of(s.low(), s.high())))
                 .mapToDouble(y -> y)
                 .toArray();
-        return Optional.of(new Chart(
-                "cohort-times",
+        return new Chart(
+                id,
                 words.get("times.title"),
                 new Axis(words.get("times.x"), "", 0.4, terms.size() + 0.6, Axis.Scale.LINEAR, ticks),
                 Axis.around(words.get("axis.time"), "s", Axis.Scale.LOG, heights),
@@ -219,7 +231,7 @@ public final class UnitCharts {
                 timesNote(view, terms, reference),
                 words.get(
                         "times.sentence",
-                        String.join("; ", terms.stream().map(this::timed).toList()))));
+                        String.join("; ", terms.stream().map(this::timed).toList())));
     }
 
     private String timed(Term term) {
