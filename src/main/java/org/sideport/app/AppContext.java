@@ -24,6 +24,7 @@ import org.sideport.app.people.Session;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.programme.ProgrammePane;
+import org.sideport.app.progress.ChartKit;
 import org.sideport.app.progress.ProgressScreen;
 import org.sideport.app.progress.ProgressViewModel;
 import org.sideport.app.refine.RefineBar;
@@ -399,19 +400,19 @@ public final class AppContext implements AutoCloseable {
         return new StackViewModel(new StackCases(workspace), work, notices, settings);
     }
 
-    /** The parts of the programme's screen that are of use to who sits here, in their order. */
     /** Whether any part of the programme's screen is of use to who sits here. */
     public boolean hasProgramme() {
         return programme().isOffered(me);
     }
 
+    /** The parts of the programme's screen that are of use to who sits here, in their order. */
     public List<ProgrammePane> programmePanes(Navigator navigator) {
         return programme().offered(me, navigator);
     }
 
     private ProgrammeParts programme() {
         return new ProgrammeParts(
-                workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), notices, texts, settings);
+                workspace, clock, vocabularies, work, listedWork, jobs.naming(upkeep), settings, chartKit());
     }
 
     /** How a trainee comes along. */
@@ -426,10 +427,12 @@ public final class AppContext implements AutoCloseable {
                         notices,
                         texts,
                         settings),
-                texts,
-                theme,
-                charts,
+                chartKit(),
                 navigator);
+    }
+
+    private ChartKit chartKit() {
+        return new ChartKit(listedWork, charts, notices, theme, texts);
     }
 
     /** What the person at work has to mark: who signed in, else whose code marks were last made under. */

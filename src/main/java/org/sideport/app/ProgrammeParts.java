@@ -9,6 +9,8 @@ import org.sideport.app.assign.AssignmentsViewModel;
 import org.sideport.app.assign.CalibrationPane;
 import org.sideport.app.assign.DisagreementsPane;
 import org.sideport.app.assign.DisagreementsViewModel;
+import org.sideport.app.cohort.CohortPane;
+import org.sideport.app.cohort.CohortViewModel;
 import org.sideport.app.frame.Navigator;
 import org.sideport.app.keeping.KeepingPane;
 import org.sideport.app.keeping.KeepingViewModel;
@@ -16,10 +18,9 @@ import org.sideport.app.people.Me;
 import org.sideport.app.people.PeoplePane;
 import org.sideport.app.people.PeopleViewModel;
 import org.sideport.app.programme.ProgrammePane;
+import org.sideport.app.progress.ChartKit;
 import org.sideport.app.rubric.RubricEditorViewModel;
 import org.sideport.app.rubric.RubricPane;
-import org.sideport.app.standard.CohortPane;
-import org.sideport.app.standard.CohortViewModel;
 import org.sideport.app.standard.DecisionsPane;
 import org.sideport.app.standard.DecisionsViewModel;
 import org.sideport.app.standard.StandardsPane;
@@ -27,7 +28,6 @@ import org.sideport.app.standard.StandardsViewModel;
 import org.sideport.app.upkeep.StorePane;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Decisions;
-import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.People;
 import org.sideport.workflow.RubricWorkshop;
 import org.sideport.workflow.StandardRounds;
@@ -50,9 +50,8 @@ record ProgrammeParts(
         Background work,
         Background listedWork,
         Background upkeep,
-        Notices notices,
-        Texts texts,
-        Settings settings) {
+        Settings settings,
+        ChartKit charts) {
 
     /** The rubric that assessors practise on. */
     private static final String CALIBRATED_RUBRIC = "phaco-competency";
@@ -72,31 +71,43 @@ record ProgrammeParts(
     private Stream<Part> parts() {
         Assignments assignments = new Assignments(workspace, clock);
         return Stream.of(
-                part(Permission.SEE_COHORT, navigator -> cohort()),
+                part(Permission.SEE_COHORT, navigator -> cohort(navigator)),
                 part(
                         Permission.ASSIGN,
                         navigator -> new AssignmentsPane(
-                                new AssignmentsViewModel(assignments, work, notices, texts, clock), texts)),
+                                new AssignmentsViewModel(assignments, work, charts.notices(), charts.texts(), clock),
+                                charts.texts())),
                 part(
                         Permission.ADJUDICATE,
                         navigator -> new DisagreementsPane(
                                 new DisagreementsViewModel(
-                                        new Adjudication(workspace, clock), assignments, work, notices, texts),
-                                texts)),
+                                        new Adjudication(workspace, clock),
+                                        assignments,
+                                        work,
+                                        charts.notices(),
+                                        charts.texts()),
+                                charts.texts())),
                 part(
                         Permission.ASSIGN,
                         navigator -> new CalibrationPane(
-                                new CalibrationSet(workspace, clock), CALIBRATED_RUBRIC, work, notices, texts)),
+                                new CalibrationSet(workspace, clock),
+                                CALIBRATED_RUBRIC,
+                                work,
+                                charts.notices(),
+                                charts.texts())),
                 part(
                         Permission.EDIT_RUBRIC,
                         navigator -> new RubricPane(
-                                new RubricEditorViewModel(new RubricWorkshop(workspace), listedWork, notices, texts),
-                                texts)),
+                                new RubricEditorViewModel(
+                                        new RubricWorkshop(workspace), listedWork, charts.notices(), charts.texts()),
+                                charts.texts())),
                 part(Permission.JUDGE_STANDARD, navigator -> standards()),
                 part(Permission.SEE_COHORT, navigator -> decisions()),
                 part(Permission.MANAGE_PEOPLE, navigator -> people(navigator)),
                 part(Permission.DELETE_CASE, navigator -> keeping()),
-                part(Permission.KEEP_STORE, navigator -> StorePane.of(workspace, clock, upkeep, notices, texts)));
+                part(
+                        Permission.KEEP_STORE,
+                        navigator -> StorePane.of(workspace, clock, upkeep, charts.notices(), charts.texts())));
     }
 
     /**
@@ -109,23 +120,22 @@ record ProgrammeParts(
         return new Part(needs, made);
     }
 
-    private ProgrammePane cohort() {
+    private ProgrammePane cohort(Navigator navigator) {
         return new CohortPane(
-                new CohortViewModel(
-                        new FollowCohort(workspace, clock),
-                        new WriteCohortReport(workspace, clock),
-                        vocabularies,
-                        listedWork,
-                        notices,
-                        texts),
-                texts);
+                new CohortViewModel(workspace, clock, vocabularies, listedWork, charts.notices(), settings),
+                charts,
+                navigator);
     }
 
     private ProgrammePane people(Navigator navigator) {
         return new PeoplePane(
                 new PeopleViewModel(
-                        new People(workspace, Credentials.inStore(), clock), work, notices, texts, navigator::signOut),
-                texts);
+                        new People(workspace, Credentials.inStore(), clock),
+                        work,
+                        charts.notices(),
+                        charts.texts(),
+                        navigator::signOut),
+                charts.texts());
     }
 
     private ProgrammePane keeping() {
@@ -134,11 +144,11 @@ record ProgrammeParts(
                         new CaseKeeping(workspace),
                         new DeleteCase(workspace),
                         listedWork,
-                        notices,
-                        texts,
+                        charts.notices(),
+                        charts.texts(),
                         settings,
                         clock),
-                texts);
+                charts.texts());
     }
 
     private ProgrammePane standards() {
@@ -148,17 +158,22 @@ record ProgrammeParts(
                         new Standards(workspace, clock),
                         vocabularies,
                         listedWork,
-                        notices,
-                        texts,
+                        charts.notices(),
+                        charts.texts(),
                         clock),
-                texts,
-                notices);
+                charts.texts(),
+                charts.notices());
     }
 
     private ProgrammePane decisions() {
         return new DecisionsPane(
                 new DecisionsViewModel(
-                        new Decisions(workspace, clock), vocabularies, listedWork, notices, texts, clock),
-                texts);
+                        new Decisions(workspace, clock),
+                        vocabularies,
+                        listedWork,
+                        charts.notices(),
+                        charts.texts(),
+                        clock),
+                charts.texts());
     }
 }

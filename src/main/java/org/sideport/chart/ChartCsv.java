@@ -48,6 +48,10 @@ final class ChartCsv {
             for (Layer.Range range : boxes.ranges()) {
                 out.printRecord(name, kind, range.x(), null, range.low(), range.high(), "");
             }
+        } else if (layer instanceof Layer.Whiskers whiskers) {
+            for (Layer.Stretch one : whiskers.at()) {
+                out.printRecord(name, kind, one.x(), null, one.low(), one.high(), CsvText.guard(one.label()));
+            }
         } else if (layer instanceof Layer.Level level) {
             out.printRecord(name, kind, null, level.y(), null, null, "");
         } else {

@@ -26,9 +26,34 @@ public sealed interface Layer {
         }
     }
 
-    /** Single marks. */
-    record Points(String name, Ink ink, Mark mark, List<At> at) implements Layer {
+    /**
+     * Single marks.
+     *
+     * @param named true to write each mark's label beside it
+     */
+    record Points(String name, Ink ink, Mark mark, List<At> at, boolean named) implements Layer {
         public Points {
+            at = List.copyOf(at);
+        }
+
+        /** Without names in the drawing; the data have them all the same. */
+        public Points(String name, Ink ink, Mark mark, List<At> at) {
+            this(name, ink, mark, at, false);
+        }
+    }
+
+    /** A stretch at one place, with a name, which is given in the data. */
+    record Stretch(double x, double low, double high, String label) {
+        public Stretch {
+            if (!(low <= high)) {
+                throw new IllegalArgumentException("a stretch from " + low + " to " + high);
+            }
+        }
+    }
+
+    /** Single stretches with a bar at either end: limits of an estimate, a middle half. */
+    record Whiskers(String name, Ink ink, List<Stretch> at) implements Layer {
+        public Whiskers {
             at = List.copyOf(at);
         }
     }

@@ -6,15 +6,20 @@ import java.awt.Shape;
 import java.awt.geom.Ellipse2D;
 import java.awt.geom.Line2D;
 import java.awt.geom.Rectangle2D;
+import java.util.ArrayList;
 import java.util.List;
 import org.jfree.chart.LegendItem;
 import org.jfree.chart.LegendItemCollection;
+import org.jfree.chart.labels.ItemLabelAnchor;
+import org.jfree.chart.labels.ItemLabelPosition;
 import org.jfree.chart.renderer.xy.DeviationRenderer;
 import org.jfree.chart.renderer.xy.StandardXYBarPainter;
 import org.jfree.chart.renderer.xy.XYBarRenderer;
+import org.jfree.chart.renderer.xy.XYErrorRenderer;
 import org.jfree.chart.renderer.xy.XYItemRenderer;
 import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.renderer.xy.XYStepRenderer;
+import org.jfree.chart.ui.TextAnchor;
 import org.jfree.chart.util.ShapeUtils;
 import org.jfree.data.xy.XYBarDataset;
 import org.jfree.data.xy.XYIntervalSeries;
@@ -32,6 +37,8 @@ final class LayerParts {
     private static final int MANY = 80;
 
     private static final float CROWDED = 0.55f;
+    private static final float SMALL = 0.85f;
+    private static final int MOST_NAMES = 4;
     private static final BasicStroke NONE = new BasicStroke(0);
 
     private final Look look;
@@ -47,6 +54,9 @@ final class LayerParts {
     List<LayeredPlot.Part> of(Layer layer, Axis x, Axis y) {
         if (layer instanceof Layer.Band band) {
             return List.of(filled(band), edges(band));
+        }
+        if (layer instanceof Layer.Whiskers whiskers) {
+            return List.of(whiskers(whiskers));
         }
         if (layer instanceof Layer.Level level) {
             return List.of(part(
@@ -136,7 +146,49 @@ final class LayerParts {
         renderer.setDrawOutlines(true);
         renderer.setSeriesPaint(0, color(points.ink()));
         renderer.setSeriesOutlineStroke(0, stroke(List.of(), 1.2f));
+        if (points.named() && points.at().size() <= MANY) {
+            List<String> labels = labels(points.at());
+            renderer.setSeriesItemLabelGenerator(0, (data, series, item) -> ChartRenderer.printable(labels.get(item)));
+            renderer.setSeriesItemLabelFont(
+                    0, new java.awt.Font(java.awt.Font.SANS_SERIF, java.awt.Font.PLAIN, 1).deriveFont(size * SMALL));
+            renderer.setSeriesItemLabelPaint(0, new Color(look.text()));
+            renderer.setSeriesPositiveItemLabelPosition(
+                    0, new ItemLabelPosition(ItemLabelAnchor.OUTSIDE3, TextAnchor.CENTER_LEFT));
+            renderer.setSeriesItemLabelsVisible(0, true);
+        }
         return renderer;
+    }
+
+    /** Of marks at one place the first carries the names of all, or of some and how many more. */
+    private static List<String> labels(List<Layer.At> at) {
+        List<String> labels = new ArrayList<>();
+        for (int i = 0; i < at.size(); i++) {
+            Layer.At one = at.get(i);
+            List<String> same = at.stream()
+                    .filter(o -> o.x() == one.x() && o.y() == one.y())
+                    .map(Layer.At::label)
+                    .toList();
+            boolean first = at.stream().limit(i).noneMatch(o -> o.x() == one.x() && o.y() == one.y());
+            String more = same.size() > MOST_NAMES ? " +" + (same.size() - MOST_NAMES) : "";
+            labels.add(first ? " " + String.join(", ", same.subList(0, Math.min(MOST_NAMES, same.size()))) + more : "");
+        }
+        return labels;
+    }
+
+    private LayeredPlot.Part whiskers(Layer.Whiskers whiskers) {
+        YIntervalSeries series = new YIntervalSeries(whiskers.name(), false, true);
+        for (Layer.Stretch one : whiskers.at()) {
+            series.add(one.x(), one.low(), one.low(), one.high());
+        }
+        YIntervalSeriesCollection data = new YIntervalSeriesCollection();
+        data.addSeries(series);
+        XYErrorRenderer renderer = new XYErrorRenderer();
+        renderer.setDrawXError(false);
+        renderer.setDefaultShapesVisible(false);
+        renderer.setErrorPaint(color(whiskers.ink()));
+        renderer.setErrorStroke(stroke(whiskers));
+        renderer.setCapLength(size * SMALL);
+        return new LayeredPlot.Part(data, renderer);
     }
 
     private LayeredPlot.Part filled(Layer.Band band) {

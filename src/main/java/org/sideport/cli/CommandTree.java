@@ -9,6 +9,7 @@ import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.sideport.cli.assign.AssignCommands;
 import org.sideport.cli.bench.BenchCommand;
+import org.sideport.cli.cohort.CohortCommands;
 import org.sideport.cli.compare.CompareCommand;
 import org.sideport.cli.compare.CompareCommands;
 import org.sideport.cli.console.Console;
@@ -233,7 +234,9 @@ final class CommandTree {
                 () -> group(
                         "A cohort by one rubric, and the rule for what is told of others.",
                         Stream.concat(
-                                        StandardCommands.cohort(console).stream(),
+                                        Stream.concat(
+                                                StandardCommands.cohort(console).stream(),
+                                                CohortCommands.all(console).stream()),
                                         ProgressCommands.cohort(console).stream())
                                 .toList()));
         all.put(

@@ -2,6 +2,7 @@ package org.sideport.rubric;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
@@ -25,7 +26,17 @@ public final class Scorer {
     /** Keeps a share that equals the standard on paper from missing it by rounding. */
     private static final double ROUNDING = 1e-9;
 
-    private Scorer() {}
+    private final Rubric rubric;
+    private final Map<String, Integer> maxima = new HashMap<>();
+
+    /** Bare marks that were found to fit: in a unit's ratings the same few come again and again. */
+    private final Set<ItemScore> fitting = new HashSet<>();
+
+    /** For many ratings with one rubric; one thread at a time. */
+    public Scorer(Rubric rubric) {
+        this.rubric = rubric;
+        rubric.items().forEach(item -> maxima.put(item.id(), rubric.maximumOf(item)));
+    }
 
     /** Running sums of some items. */
     private static final class Sums {
@@ -54,16 +65,25 @@ public final class Scorer {
      * @throws InputException if the rating was made with another rubric or version, or a score does not fit it
      */
     public static Score score(Rubric rubric, Rating rating) {
-        check(rubric, rating);
+        return new Scorer(rubric).score(rating);
+    }
+
+    /**
+     * @throws InputException if the rating was made with another rubric or version, or a score does not fit it
+     */
+    public Score score(Rating rating) {
+        check(rating);
+        Map<String, ItemScore> scores = new HashMap<>();
+        rating.scores().forEach(score -> scores.putIfAbsent(score.item(), score));
         Sums all = new Sums();
         Map<NotApplicable, Integer> excused = new EnumMap<>(NotApplicable.class);
         List<String> missing = new ArrayList<>();
         List<String> critical = new ArrayList<>();
         List<DomainScore> domains = new ArrayList<>();
         for (Rubric.Item item : rubric.items()) {
-            ItemScore score = rating.score(item.id()).orElse(null);
+            ItemScore score = scores.get(item.id());
             if (score instanceof ItemScore.Marked marked) {
-                all.add(item.weight(), marked.points(), rubric.maximumOf(item));
+                all.add(item.weight(), marked.points(), maximum(item));
                 Integer least = item.criticalMinimum();
                 if (least != null && marked.points() < least) {
                     critical.add(item.id());
@@ -75,7 +95,7 @@ public final class Scorer {
             }
         }
         for (Rubric.Domain domain : rubric.domains()) {
-            domains.add(domain(rubric, rating, domain.id()));
+            domains.add(domain(scores, domain.id()));
         }
         Double share = all.share();
         return new Score(
@@ -90,16 +110,16 @@ public final class Scorer {
                 share,
                 domains,
                 critical,
-                missing.isEmpty() ? verdict(rubric, rating, share, critical) : null);
+                missing.isEmpty() ? verdict(scores, share, critical) : null);
     }
 
-    private static DomainScore domain(Rubric rubric, Rating rating, String domain) {
+    private DomainScore domain(Map<String, ItemScore> scores, String domain) {
         Sums sums = new Sums();
         for (Rubric.Item item : rubric.items()) {
             if (item.domain().equals(domain)) {
                 sums.items++;
-                if (rating.score(item.id()).orElse(null) instanceof ItemScore.Marked marked) {
-                    sums.add(item.weight(), marked.points(), rubric.maximumOf(item));
+                if (scores.get(item.id()) instanceof ItemScore.Marked marked) {
+                    sums.add(item.weight(), marked.points(), maximum(item));
                 }
             }
         }
@@ -107,8 +127,7 @@ public final class Scorer {
     }
 
     /** A measured item, such as a time, can help to meet the standard; it alone never makes a rating miss it. */
-    private static @Nullable Verdict verdict(
-            Rubric rubric, Rating rating, @Nullable Double share, List<String> critical) {
+    private @Nullable Verdict verdict(Map<String, ItemScore> scores, @Nullable Double share, List<String> critical) {
         Rubric.PassStandard standard = rubric.passStandard();
         if (standard == null || share == null) {
             return null;
@@ -116,24 +135,23 @@ public final class Scorer {
         if (!critical.isEmpty()) {
             return Verdict.NOT_MET;
         }
-        Double judged = shareOfJudged(rubric, rating);
+        Double judged = shareOfJudged(scores);
         double best = judged == null ? share : Math.max(share, judged);
         return best + ROUNDING >= standard.share() ? Verdict.MET : Verdict.NOT_MET;
     }
 
     /** The share without measured items; {@code null} if no other is marked. */
-    private static @Nullable Double shareOfJudged(Rubric rubric, Rating rating) {
+    private @Nullable Double shareOfJudged(Map<String, ItemScore> scores) {
         Sums sums = new Sums();
         for (Rubric.Item item : rubric.items()) {
-            if (item.kind() != Rubric.Kind.MEASURED
-                    && rating.score(item.id()).orElse(null) instanceof ItemScore.Marked marked) {
-                sums.add(item.weight(), marked.points(), rubric.maximumOf(item));
+            if (item.kind() != Rubric.Kind.MEASURED && scores.get(item.id()) instanceof ItemScore.Marked marked) {
+                sums.add(item.weight(), marked.points(), maximum(item));
             }
         }
         return sums.share();
     }
 
-    private static void check(Rubric rubric, Rating rating) {
+    private void check(Rating rating) {
         RubricRef made = new RubricRef(rating.rubric(), rating.rubricVersion());
         if (!made.equals(RubricRef.of(rubric))) {
             throw new InputException(
@@ -143,14 +161,23 @@ public final class Scorer {
         }
         Set<String> seen = new HashSet<>();
         for (ItemScore score : rating.scores()) {
-            ScoreFault fault = ScoreFault.of(rubric, score);
-            if (fault != null) {
-                throw new InputException(fault.what(), "rating", fault.remedy());
+            if (!fitting.contains(score)) {
+                ScoreFault fault = ScoreFault.of(rubric, score);
+                if (fault != null) {
+                    throw new InputException(fault.what(), "rating", fault.remedy());
+                }
+                if (score.comment().isEmpty() && score.evidence().isEmpty()) {
+                    fitting.add(score);
+                }
             }
             if (!seen.add(score.item())) {
                 throw new InputException(
                         "\"" + score.item() + "\" is marked twice", "rating", "keep one of the two marks");
             }
         }
+    }
+
+    private int maximum(Rubric.Item item) {
+        return maxima.getOrDefault(item.id(), 0);
     }
 }

@@ -51,8 +51,8 @@ public final class CaseStore {
     private void addNew(SurgicalCase added) {
         Consent consent = added.consent();
         long id = handle.createUpdate("insert into surgical_case (code, trainee, operated_on, procedure_id, consent,"
-                        + " consent_purposes, consent_by, consent_on, review_by, added_by) values (:code, :trainee, :date,"
-                        + " :procedure, :consent, :purposes, :by, :on, :review, :addedBy)")
+            + " consent_purposes, consent_by, consent_on, review_by, added_by) values (:code, :trainee, :date,"
+            + " :procedure, :consent, :purposes, :by, :on, :review, :addedBy)")
                 .bind("code", added.code())
                 .bind("trainee", added.trainee())
                 .bind("date", added.date().toString())
@@ -254,6 +254,16 @@ public final class CaseStore {
         return load(reach, "", null, null);
     }
 
+    /** As {@link #all()}, for views of a whole unit: without descriptors and recordings, which are not read. */
+    public List<SurgicalCase> bare() {
+        return bare(CaseReach.ALL);
+    }
+
+    /** As {@link #bare()}, those that are reached. */
+    public List<SurgicalCase> bare(CaseReach reach) {
+        return load(reach, "", null, Map.of(), Map.of());
+    }
+
     /** Codes of the cases that already use a file of this content; their labels where the caller may not know more. */
     public List<String> usingContent(String sha256) {
         return handle.createQuery("select distinct c.id, c.code from segment s join surgical_case c on c.id = s.case_id"
@@ -277,6 +287,15 @@ public final class CaseStore {
 
     private List<SurgicalCase> load(
             CaseReach reach, String further, @Nullable Long only, @Nullable Assignment through) {
+        return load(reach, further, through, descriptors(only), segments.load(only));
+    }
+
+    private List<SurgicalCase> load(
+            CaseReach reach,
+            String further,
+            @Nullable Assignment through,
+            Map<Long, Map<String, String>> descriptors,
+            Map<Long, List<Segment>> files) {
         var query = reach.bind(
                 handle.createQuery("select c.id, c.code, c.trainee, c.operated_on, c.procedure_id, c.consent,"
                         + " c.consent_purposes, c.consent_by, c.consent_on, c.review_by from surgical_case c where "
@@ -298,11 +317,6 @@ public final class CaseStore {
                                         day(row.getString("consent_on"))),
                                 day(row.getString("review_by")))))
                 .forEach(entry -> bare.put(entry.getKey(), entry.getValue()));
-        if (bare.isEmpty()) {
-            return List.of();
-        }
-        Map<Long, Map<String, String>> descriptors = descriptors(only);
-        Map<Long, List<Segment>> files = segments.load(only);
         List<SurgicalCase> cases = new ArrayList<>();
         List<SurgicalCase> veiled = new ArrayList<>();
         bare.forEach((id, one) -> {

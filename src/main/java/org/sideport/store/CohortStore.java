@@ -27,6 +27,62 @@ public final class CohortStore {
             String assessor,
             @Nullable LocalDate dueOn) {}
 
+    /**
+     * A rating that was begun and not signed.
+     *
+     * @param changedOn day of the last change
+     */
+    public record OpenDraft(String caseCode, String trainee, String assessor, boolean self, LocalDate changedOn) {}
+
+    /** Drafts with a rubric, the longest untouched first. */
+    public List<OpenDraft> drafts(String rubric) {
+        return handle.createQuery("select c.code, c.trainee, r.assessor, r.self, r.changed_at from rating r"
+                        + " join surgical_case c on c.id = r.case_id where r.state = 'draft' and r.rubric = :rubric"
+                        + " and c.consent <> 'withdrawn' order by r.changed_at, c.code, r.assessor")
+                .bind("rubric", rubric)
+                .map((row, context) -> new OpenDraft(
+                        row.getString(1),
+                        row.getString(2),
+                        row.getString(3),
+                        row.getBoolean(4),
+                        LocalDate.parse(row.getString(5).substring(0, 10))))
+                .list();
+    }
+
+    /** Codes of cases that an assessor has signed with a rubric and the trainee has not, by date, then code. */
+    public List<String> withoutOwnMarks(String rubric) {
+        return handle.createQuery(
+                        "select c.code from surgical_case c where c.consent <> 'withdrawn' and c.id in (select"
+                            + " r.case_id from rating r where r.rubric = :rubric and r.state = 'signed' and r.self ="
+                            + " :others) and c.id not in (select r.case_id from rating r where r.rubric = :rubric and"
+                            + " r.state <> 'draft' and r.self = :own) order by c.operated_on, c.code")
+                .bind("rubric", rubric)
+                .bind("others", false)
+                .bind("own", true)
+                .mapTo(String.class)
+                .list();
+    }
+
+    /** Codes of cases in which nobody tagged a phase, by date, then code. */
+    public List<String> untagged() {
+        return handle.createQuery("select c.code from surgical_case c where c.consent <> 'withdrawn' and c.id not in"
+                        + " (select t.case_id from tagging t where t.id in (select p.tagging_id from phase_span p))"
+                        + " order by c.operated_on, c.code")
+                .mapTo(String.class)
+                .list();
+    }
+
+    /** Codes of cases that no assessor has signed with a rubric, by date, then code. */
+    public List<String> unmarked(String rubric) {
+        return handle.createQuery("select c.code from surgical_case c where c.consent <> 'withdrawn' and c.id not in"
+            + " (select r.case_id from rating r where r.rubric = :rubric and r.state = 'signed' and r.self = :others)"
+            + " order by c.operated_on, c.code")
+                .bind("rubric", rubric)
+                .bind("others", false)
+                .mapTo(String.class)
+                .list();
+    }
+
     /** Whose marking of what. */
     public record CaseAndAssessor(String caseCode, String assessor) {}
 
@@ -77,9 +133,9 @@ public final class CohortStore {
     public Practice practice() {
         Set<CaseAndAssessor> given = new HashSet<>(handle.createQuery(
                         "select c.code, a.assessor from assignment a join surgical_case c on c.id = a.case_id where"
-                                + " a.purpose = 'practice' and a.state <> 'withdrawn' and not exists (select 1 from"
-                                + " assignment b where b.case_id = a.case_id and b.assessor = a.assessor and b.purpose <>"
-                                + " 'practice' and b.state <> 'withdrawn')")
+                            + " a.purpose = 'practice' and a.state <> 'withdrawn' and not exists (select 1 from"
+                            + " assignment b where b.case_id = a.case_id and b.assessor = a.assessor and b.purpose <>"
+                            + " 'practice' and b.state <> 'withdrawn')")
                 .map((row, context) -> new CaseAndAssessor(row.getString("code"), row.getString("assessor")))
                 .list());
         Set<Reference> references =

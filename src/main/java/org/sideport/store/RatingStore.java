@@ -12,11 +12,13 @@ import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Assignment;
+import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingSeal;
 import org.sideport.model.RatingState;
+import org.sideport.model.Role;
 
 /** Ratings. Drafts change; signed ones do not: the database itself refuses. */
 public final class RatingStore {
@@ -244,6 +246,36 @@ public final class RatingStore {
         List<StoredRating> all = list(reach.bind(
                 handle.createQuery(SELECT + "where " + reach.condition() + " order by c.operated_on, c.code, r.id")));
         return new MarkSight(handle, veil).of(all);
+    }
+
+    /**
+     * The assessors' signed marks in force with a rubric in any version, that the caller may see now, by case date, code and
+     * id: for views of a whole unit, so without rubrics' texts, comments and evidence.
+     */
+    public List<SignedRating> signed(String rubric) {
+        boolean seesAll = !(veil.caller() instanceof Caller.Person person)
+                || person.roles().contains(Role.DIRECTOR);
+        if (seesAll) {
+            return new SignedRows(handle, veil).of(rubric);
+        }
+        return bare(all(), rubric);
+    }
+
+    /** As {@link #signed(String)}, of the cases of one trainee. */
+    public List<SignedRating> signed(String rubric, String trainee) {
+        List<StoredRating> own =
+                list(handle.createQuery(SELECT + "where c.trainee = :trainee order by c.operated_on, c.code, r.id")
+                        .bind("trainee", trainee));
+        return bare(new MarkSight(handle, veil).of(own), rubric);
+    }
+
+    private static List<SignedRating> bare(List<StoredRating> all, String rubric) {
+        return all.stream()
+                .filter(r -> r.state() == RatingState.SIGNED
+                        && !r.rating().self()
+                        && r.rating().rubric().equals(rubric))
+                .map(r -> new SignedRating(r.id(), r.caseCode(), r.rating(), r.signedAt()))
+                .toList();
     }
 
     /**

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -106,6 +107,40 @@ public final class TaggingStore {
     /** Those that hold at least one phase, by case date, code and annotator. */
     public List<Key> withPhases() {
         return keys(CaseReach.ALL, " and exists (select 1 from phase_span p where p.tagging_id = t.id)");
+    }
+
+    /**
+     * Every tagging of the cases that are reached, by case, then annotator, both as the caller may know them: for views of a
+     * whole unit.
+     */
+    public Map<String, Map<String, Tagging>> byCase(CaseReach reach) {
+        Map<Long, Map<String, Tagging>> all = new TaggingRows(handle).all();
+        Map<String, Map<String, Tagging>> byCase = new LinkedHashMap<>();
+        record Row(long id, String code) {}
+        reach.bind(handle.createQuery("select c.id, c.code from surgical_case c where " + reach.condition()
+                        + " order by c.operated_on, c.code"))
+                .map((row, context) -> new Row(row.getLong(1), row.getString(2)))
+                .forEach(row -> {
+                    Map<String, Tagging> of = all.get(row.id());
+                    if (of != null) {
+                        Assignment hiding = veil.over(row.id());
+                        byCase.put(
+                                hiding == null ? row.code() : hiding.label(), hiding == null ? of : veiled(of, hiding));
+                    }
+                });
+        return byCase;
+    }
+
+    private static Map<String, Tagging> veiled(Map<String, Tagging> of, Assignment hiding) {
+        Map<String, String> names =
+                Veil.taggers(hiding, of.keySet().stream().sorted().toList());
+        Map<String, Tagging> veiled = new LinkedHashMap<>();
+        of.forEach((annotator, tagging) -> veiled.put(
+                names.getOrDefault(annotator, ""),
+                hiding.hides(Hidden.COMPLICATIONS) && !annotator.equals(hiding.assessor())
+                        ? new Tagging(tagging.style(), tagging.spans(), List.of())
+                        : tagging));
+        return veiled;
     }
 
     public Optional<Tagging> find(String caseCode, String annotator) {

@@ -11,6 +11,7 @@ import org.sideport.stats.Outcome;
  * how much marking a decision would take.
  *
  * @param last how many of the latest cases the means are over
+ * @param competencies what the columns are
  * @param rows by trainee; those without a mark too
  * @param missing cases of the rubric's procedure that no assessor has signed a mark of, the oldest first
  * @param work given to assessors and not done, the earliest due first
@@ -21,6 +22,7 @@ import org.sideport.stats.Outcome;
 public record CohortView(
         Rubric rubric,
         int last,
+        List<Competency> competencies,
         List<Row> rows,
         List<Missing> missing,
         List<Work> work,
@@ -29,11 +31,29 @@ public record CohortView(
         Outcome<Planner> planner) {
 
     public CohortView {
+        competencies = List.copyOf(competencies);
         rows = List.copyOf(rows);
         missing = List.copyOf(missing);
         work = List.copyOf(work);
         assessors = List.copyOf(assessors);
     }
+
+    /** Below, a mean says too little to be read as one; as many as limits need. */
+    public static final int FEWEST = 3;
+
+    /** What a competency is. */
+    public enum By {
+        /** the rubric's domains */
+        DOMAIN,
+        /** its items, one by one */
+        ITEM
+    }
+
+    /**
+     * @param id of the domain or item
+     * @param most points that an item can get; 0 for a domain
+     */
+    public record Competency(String id, String title, int most) {}
 
     /**
      * @param n marked cases
@@ -49,12 +69,18 @@ public record CohortView(
             @Nullable Double mean,
             @Nullable Double lower,
             @Nullable Double upper,
-            @Nullable LocalDate lastDate) {}
+            @Nullable LocalDate lastDate) {
+
+        /** True if there are enough cases for the mean to be read as one. */
+        public boolean isEnough() {
+            return recent >= FEWEST;
+        }
+    }
 
     /**
      * @param cases all cases of the trainee in the rubric's procedure, marked or not
      * @param whole over all items
-     * @param competencies one for each of the rubric's domains, in its order
+     * @param competencies one for each of the view's, in their order
      */
     public record Row(String trainee, int cases, Cell whole, List<Cell> competencies) {
         public Row {

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
@@ -51,11 +53,15 @@ public final class ComputeTimings {
 
     /** The reporting rule of a procedure at a level. */
     public static CaseTimer timer(Procedure procedure, Level level) {
+        // every span is looked up, and a unit has very many
+        Map<String, Optional<Procedure.Phase>> known = new ConcurrentHashMap<>();
+        Function<String, Optional<Procedure.Phase>> phase =
+                id -> known.computeIfAbsent(id, k -> procedure.find(k).map(Procedure.Term::phase));
         Function<String, String> rollUp = level == Level.STEP
                 ? Function.identity()
-                : id -> procedure.find(id).map(term -> term.phase().id()).orElse(id);
+                : id -> phase.apply(id).map(Procedure.Phase::id).orElse(id);
         Predicate<String> idle =
-                id -> procedure.find(id).map(term -> term.phase().idle()).orElse(false);
+                id -> phase.apply(id).map(Procedure.Phase::idle).orElse(false);
         return new CaseTimer(rollUp, idle);
     }
 

@@ -42,6 +42,9 @@ public record DecisionView(
             + " trainee, the cases and what the recordings do not show; whether anyone may operate alone is for the"
             + " credentialing body, by local regulations and licensed judgement. Speed is not competence.";
 
+    /** Among the notes where there is no standard. */
+    public static final String NO_STANDARD = "No standard has been agreed for this version of the rubric.";
+
     public DecisionView {
         marks = List.copyOf(marks);
         notes = List.copyOf(notes);

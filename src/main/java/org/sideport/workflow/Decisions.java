@@ -220,7 +220,7 @@ public final class Decisions {
             notes.add(Plural.of(critical, "mark") + " with an item below its critical minimum.");
         }
         if (standard == null) {
-            notes.add("No standard has been agreed for this version of the rubric.");
+            notes.add(DecisionView.NO_STANDARD);
         } else {
             if (standard.standardError() == null) {
                 notes.add("The standard's own error is not known and not part of the error of the difference.");

@@ -4,12 +4,13 @@ import java.time.Clock;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
@@ -42,6 +43,9 @@ public final class FollowCohort {
     /** As many latest cases as the workbook takes. */
     public static final int USUAL_LAST = org.sideport.report.WorkbookData.USUAL_RECENT_CASES;
 
+    /** As many latest cases tell of severity; a choice of ours: older ones say little of the present. */
+    public static final int USUAL_SEVERITY_CASES = 300;
+
     private static final double LEVEL = 0.95;
 
     private final Workspace workspace;
@@ -55,39 +59,81 @@ public final class FollowCohort {
     }
 
     /**
+     * What to show.
+     *
      * @param version {@code null} for the rubric's version in use now
      * @param last how many of the latest marked cases the means are over, at least 1
      * @param wish coefficient Φ to plan for, between 0 and 1
      * @param minutes of an assessor for one case, above 0
-     * @throws InputException if there is no such rubric, or a number does not fit
      */
-    public CohortView show(String rubricId, @Nullable String version, int last, double wish, double minutes) {
-        Access.require(workspace, Permission.SEE_COHORT);
-        if (last < 1 || !(wish > 0 && wish < 1) || !(minutes > 0)) {
-            throw new InputException(
-                    "a cohort cannot be shown over " + last + " cases, for a coefficient of " + wish + " at " + minutes
-                            + " minutes",
-                    null,
-                    "write such as 6, 0.80 and 15");
+    public record Question(
+            String rubric, @Nullable String version, int last, CohortView.By by, double wish, double minutes) {
+
+        public Question {
+            if (last < 1 || !(wish > 0 && wish < 1) || !(minutes > 0)) {
+                throw new InputException(
+                        "a cohort cannot be shown over " + last + " cases, for a coefficient of " + wish + " at "
+                                + minutes + " minutes",
+                        null,
+                        "write such as 6, 0.80 and 15");
+            }
         }
+
+        /** As usual. */
+        public static Question of(String rubric) {
+            return new Question(
+                    rubric, null, USUAL_LAST, CohortView.By.DOMAIN, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES);
+        }
+    }
+
+    /**
+     * @throws InputException if there is no such rubric
+     */
+    public CohortView show(Question asked) {
+        Access.require(workspace, Permission.SEE_COHORT);
         return workspace.read(stores -> {
-            Rubric rubric =
-                    SignedMarks.rubric(stores, vocabularies, rubricId, version).rubric();
-            List<SignedMark> marks = SignedMarks.of(stores, rubric).all();
-            List<SurgicalCase> cases = stores.cases().all().stream()
+            Rubric rubric = SignedMarks.rubric(stores, vocabularies, asked.rubric(), asked.version())
+                    .rubric();
+            List<SurgicalCase> all = stores.cases().bare();
+            List<SignedMark> marks = SignedMarks.of(
+                            stores, rubric, all, stores.ratings().signed(rubric.id()))
+                    .all();
+            List<SurgicalCase> cases = all.stream()
                     .filter(c -> c.procedure().equals(rubric.procedure()))
                     .toList();
+            List<CohortView.Competency> competencies = competencies(rubric, asked.by());
             return new CohortView(
                     rubric,
-                    last,
-                    rows(rubric, cases, marks, last),
+                    asked.last(),
+                    competencies,
+                    rows(competencies, cases, marks, asked.last()),
                     missing(cases, marks),
                     work(stores, cases),
                     assessors(marks),
                     agreement(marks),
                     UnitPrecision.of(marks)
-                            .flatMap(unit -> unit.fromNothing(wish, minutes)
-                                    .map(plans -> new CohortView.Planner(wish, minutes, plans, unit.described()))));
+                            .flatMap(unit -> unit.fromNothing(asked.wish(), asked.minutes())
+                                    .map(plans -> new CohortView.Planner(
+                                            asked.wish(), asked.minutes(), plans, unit.described()))));
+        });
+    }
+
+    /**
+     * The marks behind a cell, the latest case first.
+     *
+     * @param competency id of a domain or item; {@code null} for all items
+     * @throws InputException if there is no such rubric or competency
+     */
+    public CellMarks marks(String rubricId, @Nullable String version, String trainee, @Nullable String competency) {
+        Access.require(workspace, Permission.SEE_COHORT);
+        return workspace.read(stores -> {
+            Rubric rubric =
+                    SignedMarks.rubric(stores, vocabularies, rubricId, version).rubric();
+            return CellMarks.of(
+                    rubric,
+                    trainee,
+                    competency,
+                    SignedMarks.of(stores, rubric, trainee).all());
         });
     }
 
@@ -97,10 +143,12 @@ public final class FollowCohort {
      *
      * @param version {@code null} for the rubric's version in use now
      * @param level of the limits, such as 0.95
+     * @param most the latest so many cases that several marked, where there are more; 0 for all cases. Each case has a
+     *     parameter of its own, so thousands of them take minutes
      * @return refused, in plain words, where the marks are too few
      * @throws InputException if there is no such rubric
      */
-    public Outcome<ManyFacetRasch> severity(String rubricId, @Nullable String version, double level) {
+    public Outcome<Severity> severity(String rubricId, @Nullable String version, double level, int most) {
         Access.require(workspace, Permission.SEE_COHORT);
         record Read(Rubric rubric, List<SignedMark> marks) {}
         Read read = workspace.read(stores -> {
@@ -108,11 +156,20 @@ public final class FollowCohort {
                     SignedMarks.rubric(stores, vocabularies, rubricId, version).rubric();
             return new Read(rubric, SignedMarks.of(stores, rubric).all());
         });
+        List<SignedMark> latest = latest(read.marks(), most);
         List<String> cases = new ArrayList<>();
         List<String> assessors = new ArrayList<>();
         List<String> items = new ArrayList<>();
         List<Integer> levels = new ArrayList<>();
-        for (SignedMark mark : read.marks()) {
+        List<Integer> pointsOf = read.rubric().levels().stream()
+                .map(Rubric.Level::points)
+                .sorted()
+                .toList();
+        // where points go up by one they are the levels, as the marking screen shows them; else levels are counted from
+        // 0
+        boolean inSteps =
+                !pointsOf.isEmpty() && pointsOf.get(pointsOf.size() - 1) - pointsOf.get(0) == pointsOf.size() - 1;
+        for (SignedMark mark : latest) {
             for (ItemScore score : mark.rating().scores()) {
                 Integer points = score.pointsOrNull();
                 Rubric.Item item = read.rubric().item(score.item()).orElse(null);
@@ -120,7 +177,7 @@ public final class FollowCohort {
                     cases.add(mark.caseCode());
                     assessors.add(mark.assessor());
                     items.add(item.id());
-                    levels.add(read.rubric().pointsOf(item).indexOf(points));
+                    levels.add(inSteps ? points : pointsOf.indexOf(points));
                 }
             }
         }
@@ -135,60 +192,102 @@ public final class FollowCohort {
                 Factor.of("assessor", assessors),
                 Factor.of("item", items),
                 levels.stream().mapToInt(Integer::intValue).toArray());
-        return ManyFacetRasch.fit(marks, StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, level);
+        int leftOut =
+                Decisions.byCase(read.marks()).size() - Decisions.byCase(latest).size();
+        return ManyFacetRasch.fit(marks, StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, level)
+                .map(fit -> new Severity(fit, leftOut));
+    }
+
+    /** @param leftOut marked cases that are not in it, since there are too many or only one assessor marked them */
+    public record Severity(ManyFacetRasch fit, int leftOut) {}
+
+    private static List<SignedMark> latest(List<SignedMark> marks, int most) {
+        Map<String, List<SignedMark>> byCase = Decisions.byCase(marks);
+        if (most == 0 || byCase.size() <= most) {
+            return marks;
+        }
+        List<List<SignedMark>> several =
+                byCase.values().stream().filter(of -> of.size() > 1).toList();
+        return several.subList(Math.max(0, several.size() - most), several.size()).stream()
+                .flatMap(List::stream)
+                .toList();
+    }
+
+    static List<CohortView.Competency> competencies(Rubric rubric, CohortView.By by) {
+        return by == CohortView.By.DOMAIN
+                ? rubric.domains().stream()
+                        .map(d -> new CohortView.Competency(d.id(), d.title(), 0))
+                        .toList()
+                : rubric.items().stream()
+                        .map(i -> new CohortView.Competency(i.id(), i.title(), rubric.maximumOf(i)))
+                        .toList();
     }
 
     private static List<CohortView.Row> rows(
-            Rubric rubric, List<SurgicalCase> cases, List<SignedMark> marks, int last) {
+            List<CohortView.Competency> competencies, List<SurgicalCase> cases, List<SignedMark> marks, int last) {
         Map<String, Integer> trainees = new TreeMap<>();
         cases.forEach(c -> trainees.merge(c.trainee(), 1, Integer::sum));
-        Map<String, List<SignedMark>> byTrainee = new LinkedHashMap<>();
+        Map<String, List<SignedMark>> byTrainee = new HashMap<>();
         marks.forEach(m ->
                 byTrainee.computeIfAbsent(m.trainee(), t -> new ArrayList<>()).add(m));
         List<CohortView.Row> rows = new ArrayList<>();
         trainees.forEach((trainee, n) -> {
-            List<SignedMark> own = byTrainee.getOrDefault(trainee, List.of());
+            var own =
+                    Decisions.byCase(byTrainee.getOrDefault(trainee, List.of())).values();
             rows.add(new CohortView.Row(
                     trainee,
                     n,
                     cell(own, SignedMark::share, last),
-                    rubric.domains().stream()
-                            .map(domain -> cell(own, mark -> share(mark, domain.id()), last))
+                    competencies.stream()
+                            .map(one -> cell(own, mark -> share(mark, one), last))
                             .toList()));
         });
         return rows;
     }
 
-    private static @Nullable Double share(SignedMark mark, String domain) {
-        return mark.score().domains().stream()
-                .filter(d -> d.domain().equals(domain))
-                .map(Score.DomainScore::share)
-                .filter(Objects::nonNull)
-                .findFirst()
-                .orElse(null);
+    /** Of the applicable maximum; {@code null} if nothing of it is marked. */
+    static @Nullable Double share(SignedMark mark, CohortView.Competency of) {
+        if (of.most() > 0) {
+            for (ItemScore score : mark.rating().scores()) {
+                if (score.item().equals(of.id())) {
+                    Integer points = score.pointsOrNull();
+                    return points == null ? null : (Double) ((double) points / of.most());
+                }
+            }
+            return null;
+        }
+        for (Score.DomainScore domain : mark.score().domains()) {
+            if (domain.domain().equals(of.id())) {
+                return domain.share();
+            }
+        }
+        return null;
     }
 
     private static CohortView.Cell cell(
-            List<SignedMark> marks, Function<SignedMark, @Nullable Double> share, int last) {
-        List<Double> means = new ArrayList<>();
+            Collection<List<SignedMark>> byCase, Function<SignedMark, @Nullable Double> share, int last) {
+        double[] means = new double[byCase.size()];
+        int n = 0;
         LocalDate latest = null;
-        for (List<SignedMark> ofCase : Decisions.byCase(marks).values()) {
-            double[] shares = ofCase.stream()
-                    .map(share)
-                    .filter(Objects::nonNull)
-                    .mapToDouble(s -> s)
-                    .toArray();
-            if (shares.length > 0) {
-                means.add(Arrays.stream(shares).average().orElseThrow());
+        for (List<SignedMark> ofCase : byCase) {
+            double sum = 0;
+            int marked = 0;
+            for (SignedMark mark : ofCase) {
+                Double of = share.apply(mark);
+                if (of != null) {
+                    sum += of;
+                    marked++;
+                }
+            }
+            if (marked > 0) {
+                means[n++] = sum / marked;
                 latest = ofCase.get(0).date();
             }
         }
-        double[] recent = means.subList(Math.max(0, means.size() - last), means.size()).stream()
-                .mapToDouble(m -> m)
-                .toArray();
+        double[] recent = Arrays.copyOfRange(means, Math.max(0, n - last), n);
         Interval limits = limits(recent);
         return new CohortView.Cell(
-                means.size(),
+                n,
                 recent.length,
                 recent.length == 0
                         ? null
@@ -260,24 +359,36 @@ public final class FollowCohort {
         return rows;
     }
 
+    private static double[] unmarked(int assessors) {
+        double[] empty = new double[assessors];
+        Arrays.fill(empty, Double.NaN);
+        return empty;
+    }
+
     private static CohortView.@Nullable Agreement agreement(List<SignedMark> marks) {
         List<String> assessors =
                 marks.stream().map(SignedMark::assessor).distinct().sorted().toList();
-        Map<String, double[]> rows = new LinkedHashMap<>();
-        for (SignedMark mark : marks) {
-            for (ItemScore score : mark.rating().scores()) {
-                if (score instanceof ItemScore.Marked marked) {
-                    double[] row = rows.computeIfAbsent(mark.caseCode() + " " + score.item(), key -> {
-                        double[] empty = new double[assessors.size()];
-                        Arrays.fill(empty, Double.NaN);
-                        return empty;
-                    });
-                    row[assessors.indexOf(mark.assessor())] = marked.points();
+        Map<String, Integer> column = new HashMap<>();
+        assessors.forEach(a -> column.put(a, column.size()));
+        List<String> names = new ArrayList<>();
+        List<double[]> rows = new ArrayList<>();
+        for (List<SignedMark> ofCase : Decisions.byCase(marks).values()) {
+            Map<String, double[]> ofItem = new LinkedHashMap<>();
+            for (SignedMark mark : ofCase) {
+                int at = column.getOrDefault(mark.assessor(), 0);
+                for (ItemScore score : mark.rating().scores()) {
+                    if (score instanceof ItemScore.Marked marked) {
+                        ofItem.computeIfAbsent(score.item(), key -> unmarked(assessors.size()))[at] = marked.points();
+                    }
                 }
             }
+            // a table of a whole unit names its rows only to be told apart
+            ofItem.values().forEach(row -> {
+                names.add(String.valueOf(names.size()));
+                rows.add(row);
+            });
         }
-        RatingMatrix table = new RatingMatrix(
-                List.copyOf(rows.keySet()), assessors, rows.values().toArray(new double[0][]));
+        RatingMatrix table = new RatingMatrix(names, assessors, rows.toArray(new double[0][]));
         return AgreementSummary.of(table) instanceof Outcome.Found<AgreementSummary> found
                 ? new CohortView.Agreement(
                         found.value().comparisons(),

@@ -11,8 +11,6 @@ import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
-import org.sideport.timing.PublishedDurations;
-import org.sideport.workflow.ProgressView.Held;
 import org.sideport.workflow.ProgressView.Marks;
 import org.sideport.workflow.ProgressView.TermTimes;
 import org.sideport.workflow.ProgressView.Timed;
@@ -41,7 +39,7 @@ public final class FollowProgress {
 
     private final Workspace workspace;
     private final Vocabularies vocabularies;
-    private final PublishedDurations published = PublishedDurations.shipped();
+    private final HeldTimes held = new HeldTimes();
 
     public FollowProgress(Workspace workspace) {
         this.workspace = workspace;
@@ -139,17 +137,18 @@ public final class FollowProgress {
                 .toList();
         List<TermTimes> all = new ArrayList<>();
         if (!byCase.isEmpty()) {
-            all.add(term(ProgressView.WHOLE, "", false, found, byCase, recent));
+            all.add(term(procedure.id(), ProgressView.WHOLE, "", false, found, byCase, recent));
         }
         for (Procedure.Term term : procedure.terms()) {
             if (!term.phase().idle() && byCase.stream().anyMatch(t -> t.containsKey(term.id()))) {
-                all.add(term(term.id(), term.name(), term.isStep(), found, byCase, recent));
+                all.add(term(procedure.id(), term.id(), term.name(), term.isStep(), found, byCase, recent));
             }
         }
         return all;
     }
 
     private TermTimes term(
+            String procedure,
             String id,
             String name,
             boolean step,
@@ -177,51 +176,7 @@ public final class FollowProgress {
                 ProgressTimes.curve(own, found.hidden() > 0),
                 ProgressTimes.change(own, recent),
                 ProgressTimes.peers(peers, found.fewestPeers()),
-                held(id, found));
-    }
-
-    private List<Held> held(String id, ProgressReading found) {
-        List<Held> held = new ArrayList<>();
-        List<Long> exemplars = new ArrayList<>();
-        for (Map<String, @Nullable Long> one : found.exemplars()) {
-            Long us = one.get(id);
-            if (us != null) {
-                exemplars.add(us);
-            }
-        }
-        add(
-                held,
-                new ReferenceTimes.Own(ReferenceTimes.Kind.EXEMPLARS, exemplars.size(), Map.of(id, exemplars)),
-                id,
-                "",
-                "",
-                "");
-        for (PublishedDurations.Group group : published.groups()) {
-            if (found.tagged().stream()
-                    .anyMatch(t -> t.surgicalCase().procedure().equals(group.procedure()))) {
-                add(
-                        held,
-                        new ReferenceTimes.Published(group, published.note()),
-                        id,
-                        group.title(),
-                        group.source(),
-                        group.caveat() + " " + published.note());
-            }
-        }
-        return held;
-    }
-
-    private static void add(
-            List<Held> held,
-            ReferenceTimes.Reference reference,
-            String term,
-            String title,
-            String source,
-            String caveat) {
-        ReferenceTimes.Usual usual = reference.usual(term);
-        if (usual != null) {
-            held.add(new Held(reference.id(), title, source, caveat, usual));
-        }
+                held.of(procedure, id, found.exemplars()));
     }
 
     /** As the trainee and the director may see it; others do not. */

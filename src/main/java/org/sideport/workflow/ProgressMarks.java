@@ -22,6 +22,7 @@ final class ProgressMarks {
 
     /**
      * @param asked id of a rubric; {@code null} for the one with most marks
+     * @param trainee whose marks
      * @param cases by code; marks of others do not count
      */
     static @Nullable Marks of(
@@ -29,13 +30,14 @@ final class ProgressMarks {
             Vocabularies vocabularies,
             String procedure,
             @Nullable String asked,
+            String trainee,
             Map<String, OneCase> cases) {
         List<Rubric> rubrics = asked == null
                 ? vocabularies.rubrics(procedure)
                 : List.of(vocabularies.rubric(asked).rubric());
         Marks most = null;
         for (Rubric rubric : rubrics) {
-            Marks found = marks(stores, rubric, cases);
+            Marks found = marks(stores, rubric, trainee, cases);
             if (!found.shares().isEmpty()
                     && (most == null || found.shares().size() > most.shares().size())) {
                 most = found;
@@ -44,8 +46,8 @@ final class ProgressMarks {
         return most;
     }
 
-    private static Marks marks(Stores stores, Rubric rubric, Map<String, OneCase> cases) {
-        SignedMarks signed = SignedMarks.of(stores, rubric);
+    private static Marks marks(Stores stores, Rubric rubric, String trainee, Map<String, OneCase> cases) {
+        SignedMarks signed = SignedMarks.of(stores, rubric, trainee);
         Map<String, List<SignedMark>> byCase = new LinkedHashMap<>();
         signed.all().stream()
                 .filter(m -> cases.containsKey(m.caseCode()))
@@ -70,10 +72,6 @@ final class ProgressMarks {
                 }
             });
         });
-        String trainee = byCase.values().stream()
-                .findFirst()
-                .map(m -> m.get(0).trainee())
-                .orElse("");
         return new Marks(
                 rubric,
                 signed.withOtherVersions(trainee),

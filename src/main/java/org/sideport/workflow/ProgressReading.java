@@ -19,8 +19,8 @@ import org.sideport.model.Hidden;
 import org.sideport.model.Procedure;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
+import org.sideport.store.CaseReach;
 import org.sideport.store.Stores;
-import org.sideport.store.TaggingStore;
 import org.sideport.workflow.ProgressTimes.Tagged;
 import org.sideport.workflow.ProgressView.Marks;
 import org.sideport.workflow.ProgressView.OneCase;
@@ -53,7 +53,7 @@ record ProgressReading(
             Stores stores, Vocabularies vocabularies, Procedure procedure, String trainee, @Nullable String rubric) {
         Comparator<SurgicalCase> order =
                 Comparator.comparing(SurgicalCase::date).thenComparing(SurgicalCase::code);
-        Set<String> seen = stores.cases().all(Access.cases(stores.caller(), Permission.SEE_CASE)).stream()
+        Set<String> seen = stores.cases().bare(Access.cases(stores.caller(), Permission.SEE_CASE)).stream()
                 .filter(c -> !c.hides(Hidden.TRAINEE) && !c.hides(Hidden.DATE))
                 .map(SurgicalCase::code)
                 .collect(Collectors.toSet());
@@ -68,10 +68,8 @@ record ProgressReading(
         if (shown.isEmpty() && !Access.directsOrIs(stores.caller(), trainee)) {
             Access.require(stores.caller(), Permission.SEE_COHORT);
         }
-        Map<String, List<String>> annotators = new HashMap<>();
-        for (TaggingStore.Key key : stores.taggings().all()) {
-            annotators.computeIfAbsent(key.caseCode(), c -> new ArrayList<>()).add(key.annotator());
-        }
+        Map<String, Map<String, Tagging>> tags = stores.taggings().byCase(CaseReach.ALL);
+        Map<String, List<Cut>> cuts = stores.cuts().all();
         List<OneCase> cases = new ArrayList<>();
         List<Tagged> tagged = new ArrayList<>();
         Map<String, Collection<Tagging>> taggings = new HashMap<>();
@@ -79,9 +77,8 @@ record ProgressReading(
         for (SurgicalCase one : shown) {
             OneCase of = new OneCase(cases.size() + 1, one.code(), one.date(), CaseMix.of(one.descriptors()));
             cases.add(of);
-            List<String> who = annotators.getOrDefault(one.code(), List.of());
-            taggings.put(one.code(), taggings(stores, one.code(), who));
-            tagged(stores, one, of.number(), who).ifPresent(tagged::add);
+            taggings.put(one.code(), tags.getOrDefault(one.code(), Map.of()).values());
+            tagged(one, of.number(), tags, cuts).ifPresent(tagged::add);
             comments.addAll(said(stores, of, trainee));
         }
         comments.sort(Comparator.<Said>comparingInt(s -> -s.of().number()).thenComparing(Said::at));
@@ -91,32 +88,18 @@ record ProgressReading(
                 own.size() - shown.size(),
                 tagged,
                 taggings,
-                peers(stores, procedure, all, trainee, annotators),
+                peers(procedure, all, trainee, tags, cuts),
                 exemplars(stores, procedure),
-                ProgressMarks.of(stores, vocabularies, procedure.id(), rubric, byCode),
+                ProgressMarks.of(stores, vocabularies, procedure.id(), rubric, trainee, byCode),
                 comments,
                 stores.rules().fewestPeers(FollowProgress.USUAL_PEERS));
     }
 
-    private static List<Tagging> taggings(Stores stores, String code, List<String> annotators) {
-        return annotators.stream()
-                .map(who -> stores.taggings().find(code, who))
-                .flatMap(Optional::stream)
-                .toList();
-    }
-
     /** The tags that count of a case, if somebody tagged phases of it. */
-    private static Optional<Tagged> tagged(Stores stores, SurgicalCase one, int number, List<String> annotators) {
-        if (annotators.isEmpty()
-                || (annotators.size() > 1
-                        && WhichTagging.all(stores, one.code()).isEmpty())) {
-            return Optional.empty();
-        }
-        String who = annotators.size() == 1 ? annotators.get(0) : WhichTagging.of(stores, one.code(), null, null);
-        return stores.taggings()
-                .find(one.code(), who)
-                .filter(tagging -> !tagging.spans().isEmpty())
-                .map(tagging -> new Tagged(one, number, tagging, stores.cuts().of(one.code())));
+    static Optional<Tagged> tagged(
+            SurgicalCase one, int number, Map<String, Map<String, Tagging>> tags, Map<String, List<Cut>> cuts) {
+        return WhichTagging.most(tags.getOrDefault(one.code(), Map.of()))
+                .map(tagging -> new Tagged(one, number, tagging, cuts.getOrDefault(one.code(), List.of())));
     }
 
     private static List<Said> said(Stores stores, OneCase of, String trainee) {
@@ -138,11 +121,11 @@ record ProgressReading(
 
     /** Of each other trainee: times by phase or step and case number. */
     private static List<Map<String, Map<Integer, Long>>> peers(
-            Stores stores,
             Procedure procedure,
             List<SurgicalCase> all,
             String trainee,
-            Map<String, List<String>> annotators) {
+            Map<String, Map<String, Tagging>> tags,
+            Map<String, List<Cut>> cuts) {
         Map<String, List<SurgicalCase>> byTrainee = new LinkedHashMap<>();
         all.stream()
                 .filter(c -> !c.trainee().equals(trainee))
@@ -155,7 +138,7 @@ record ProgressReading(
             for (int i = 0; i < theirs.size(); i++) {
                 SurgicalCase one = theirs.get(i);
                 int number = i + 1;
-                tagged(stores, one, number, annotators.getOrDefault(one.code(), List.of()))
+                tagged(one, number, tags, cuts)
                         .ifPresent(tagged -> ProgressTimes.of(procedure, tagged).forEach((term, us) -> {
                             if (us != null) {
                                 times.computeIfAbsent(term, t -> new HashMap<>())
@@ -168,7 +151,7 @@ record ProgressReading(
         return peers;
     }
 
-    private static List<Map<String, @Nullable Long>> exemplars(Stores stores, Procedure procedure) {
+    static List<Map<String, @Nullable Long>> exemplars(Stores stores, Procedure procedure) {
         List<Map<String, @Nullable Long>> times = new ArrayList<>();
         for (Exemplar one : stores.exemplars().of(procedure.id())) {
             List<Cut> cuts = stores.cuts().of(one.caseCode());

@@ -46,10 +46,7 @@ final class ProgressWatch {
             Map<String, Collection<Tagging>> taggings,
             boolean stated,
             boolean isSelection) {
-        List<String> kinds = procedure.events().stream()
-                .map(Procedure.EventKind::id)
-                .filter(COUNTED::contains)
-                .toList();
+        List<String> kinds = kinds(procedure);
         if (kinds.isEmpty()) {
             return Outcome.refused(
                     Refusal.Reason.UNSUITABLE_DATA,
@@ -73,15 +70,23 @@ final class ProgressWatch {
         List<@Nullable Boolean> failures = new ArrayList<>();
         for (OneCase one : cases) {
             Collection<Tagging> of = taggings.getOrDefault(one.code(), List.of());
-            failures.add(
-                    of.isEmpty()
-                            ? null
-                            : (Boolean) of.stream()
-                                    .flatMap(t -> t.events().stream())
-                                    .anyMatch(e -> kinds.contains(e.kind())));
+            failures.add(of.isEmpty() ? null : (Boolean) failed(of, kinds));
         }
         return BinarySeries.of(cases.stream().mapToLong(OneCase::number).toArray(), failures, null)
                 .map(series -> charted(series, kinds));
+    }
+
+    /** Ids of the procedure's events that count. */
+    static List<String> kinds(Procedure procedure) {
+        return procedure.events().stream()
+                .map(Procedure.EventKind::id)
+                .filter(COUNTED::contains)
+                .toList();
+    }
+
+    /** True if anybody who tagged the case saw an event that counts. */
+    static boolean failed(Collection<Tagging> taggings, List<String> kinds) {
+        return taggings.stream().flatMap(t -> t.events().stream()).anyMatch(e -> kinds.contains(e.kind()));
     }
 
     private static Monitoring charted(BinarySeries series, List<String> kinds) {

@@ -8,6 +8,7 @@ import org.sideport.rubric.Score;
 /**
  * A signed mark in force that an assessor gave: never a self-assessment, nor practice.
  *
+ * @param rating without comments and evidence
  * @param share of the applicable maximum, 0 to 1
  */
 public record SignedMark(

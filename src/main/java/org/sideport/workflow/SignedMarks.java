@@ -10,14 +10,13 @@ import java.util.Objects;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
-import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.RubricReader;
 import org.sideport.rubric.Score;
 import org.sideport.rubric.Scorer;
 import org.sideport.store.CohortStore;
-import org.sideport.store.StoredRating;
+import org.sideport.store.SignedRating;
 import org.sideport.store.Stores;
 
 /** The unit's signed marks with one version of a rubric. */
@@ -33,34 +32,42 @@ final class SignedMarks {
 
     /** Marks with this version, by date of the case, code and assessor. Those with no item marked have no share and are left out. */
     static SignedMarks of(Stores stores, Rubric rubric) {
+        return of(stores, rubric, stores.cases().bare(), stores.ratings().signed(rubric.id()));
+    }
+
+    /** Of one trainee only. */
+    static SignedMarks of(Stores stores, Rubric rubric, String trainee) {
+        return of(stores, rubric, stores.cases().bare(), stores.ratings().signed(rubric.id(), trainee));
+    }
+
+    /** @param all cases that the caller may know of */
+    static SignedMarks of(Stores stores, Rubric rubric, List<SurgicalCase> all, List<SignedRating> ratings) {
         Map<String, SurgicalCase> cases = new HashMap<>();
-        stores.cases().all().forEach(c -> cases.put(c.code(), c));
+        all.forEach(c -> cases.put(c.code(), c));
         CohortStore.Practice practice = stores.cohort().practice();
+        Scorer scorer = new Scorer(rubric);
         List<SignedMark> marks = new ArrayList<>();
         Map<String, Integer> otherVersions = new HashMap<>();
-        for (StoredRating stored : stores.ratings().all()) {
-            SurgicalCase marked = cases.get(stored.caseCode());
+        for (SignedRating signed : ratings) {
+            SurgicalCase marked = cases.get(signed.caseCode());
             if (marked == null
-                    || stored.state() != RatingState.SIGNED
-                    || stored.rating().self()
-                    || !stored.rating().rubric().equals(rubric.id())
-                    || practice.isMark(stored.caseCode(), stored.rating().assessor())) {
+                    || practice.isMark(signed.caseCode(), signed.rating().assessor())) {
                 continue;
             }
-            if (!stored.rating().rubricVersion().equals(rubric.version())) {
+            if (!signed.rating().rubricVersion().equals(rubric.version())) {
                 otherVersions.merge(marked.trainee(), 1, Integer::sum);
                 continue;
             }
-            Score score = Scorer.score(rubric, stored.rating());
+            Score score = scorer.score(signed.rating());
             Double share = score.share();
             if (share != null) {
                 marks.add(new SignedMark(
-                        stored.id(),
+                        signed.id(),
                         marked.code(),
                         marked.trainee(),
                         marked.date(),
-                        Objects.requireNonNullElse(stored.signedAt(), Instant.EPOCH),
-                        stored.rating(),
+                        Objects.requireNonNullElse(signed.signedAt(), Instant.EPOCH),
+                        signed.rating(),
                         score,
                         share));
             }

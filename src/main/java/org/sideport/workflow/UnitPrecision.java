@@ -117,6 +117,22 @@ final class UnitPrecision {
         return more(List.of(), wish, minutes);
     }
 
+    /** What so many cases would reach, for each number of assessors that can be told of, fewest cases first. */
+    Outcome<List<MarkingPlan.Place>> curve(int mostCases, double minutes) {
+        List<MarkingPlan.Place> places = new ArrayList<>();
+        for (int each = 1; each <= mostEach(); each++) {
+            for (int cases = 1; cases <= mostCases; cases++) {
+                Outcome<DStudy.Coefficients> then = achieved(with(List.of(), cases, each));
+                if (then instanceof Outcome.Refused<DStudy.Coefficients> refused) {
+                    return new Outcome.Refused<>(refused.refusal());
+                }
+                DStudy.Coefficients c = then.orElseThrow();
+                places.add(new MarkingPlan.Place(cases, each, c.phi(), c.g(), minutes * cases * each));
+            }
+        }
+        return Outcome.of(List.copyOf(places));
+    }
+
     /** Where no case was marked twice, what a second assessor adds cannot be told from what another case adds. */
     private int mostEach() {
         boolean confounded = !study.design().names().contains("rater")

@@ -4,6 +4,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.Tagging;
@@ -40,6 +41,16 @@ public final class WhichTagging {
             return preferred;
         }
         return most(spans, caseCode);
+    }
+
+    /** Of a case's taggings by annotator that of whoever tagged most phases, by code where several did; empty if nobody did. */
+    static Optional<Tagging> most(Map<String, Tagging> byAnnotator) {
+        return byAnnotator.entrySet().stream()
+                .filter(e -> !e.getValue().spans().isEmpty())
+                .min(Comparator.<Map.Entry<String, Tagging>>comparingInt(
+                                e -> -e.getValue().spans().size())
+                        .thenComparing(Map.Entry::getKey))
+                .map(Map.Entry::getValue);
     }
 
     /** All who tagged phases of the case, by code. */

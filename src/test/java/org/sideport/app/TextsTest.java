@@ -178,6 +178,11 @@ class TextsTest {
         for (String times : List.of("active", "span", "episodes", "idleInside", "operating", "inPhases", "idle")) {
             keys.add("times." + times + ".meaning");
         }
+        add(keys, "cohort.section.", org.sideport.app.cohort.Section.values());
+        add(keys, "cohort.by.", org.sideport.workflow.CohortView.By.values());
+        for (String what : List.of("", "count.", "next.")) {
+            add(keys, "cohort.work." + what, org.sideport.workflow.OutstandingWork.Kind.values());
+        }
         add(keys, "bundle.what.", ImportPlan.What.values());
         add(keys, "bundle.state.", ImportPlan.State.values());
         add(keys, "open.format.", OpenFormat.values());

@@ -43,6 +43,10 @@ class FollowCohortTest {
         workspace.close();
     }
 
+    private static FollowCohort.Question asked(String rubric, int last) {
+        return new FollowCohort.Question(rubric, null, last, CohortView.By.DOMAIN, 0.8, 15);
+    }
+
     /**
      * By hand. T01: C-1 0.45; C-2 (0.4 + 0.6) / 2 = 0.5; C-3 0.55; C-4 unmarked. Over the latest three 0.5, SD 0.05, limits
      * 0.5 ± 4.3027 × 0.05 / √3; over the latest two 0.525, without limits. A2 less A1 on the one shared case: +0.2.
@@ -59,7 +63,7 @@ class FollowCohortTest {
         marks.mark("C-3", "A1", "scale", true, Map.of("score", 550));
         marks.markOneself("C-4", "T01", "scale", Map.of("score", 1000));
 
-        CohortView view = cohort.show("scale", null, 3, 0.8, 15);
+        CohortView view = cohort.show(asked("scale", 3));
         CohortView.Cell whole = view.rows().get(0).whole();
         assertThat(whole.n()).isEqualTo(3);
         assertThat(whole.mean()).isCloseTo(0.5, within(1e-12));
@@ -80,8 +84,7 @@ class FollowCohortTest {
         // marks of one trainee say nothing of how many are needed
         assertThat(view.planner()).isInstanceOf(Outcome.Refused.class);
 
-        CohortView.Cell two =
-                cohort.show("scale", null, 2, 0.8, 15).rows().get(0).whole();
+        CohortView.Cell two = cohort.show(asked("scale", 2)).rows().get(0).whole();
         assertThat(two.mean()).isCloseTo(0.525, within(1e-12));
         assertThat(two.lower()).isNull();
     }
@@ -108,7 +111,7 @@ class FollowCohortTest {
             }
         }
         workspace = Workspace.open(temp.resolve("w"));
-        CohortView view = new FollowCohort(workspace, CLOCK).show("scale", null, 6, 0.8, 15);
+        CohortView view = new FollowCohort(workspace, CLOCK).show(asked("scale", 6));
         assertThat(view.work()).extracting(CohortView.Work::caseCode).containsExactly("C-1", "C-2", "C-3");
         assertThat(view.work()).extracting(CohortView.Work::late).containsExactly(true, false, false);
         assertThat(view.missing()).hasSize(3);
@@ -124,7 +127,7 @@ class FollowCohortTest {
                 marks.mark("C-" + c, "A2", "five", true, Map.of("i1", 5, "i2", 4, "i3", 2, "i4", 5, "i5", 1));
             }
         }
-        CohortView view = cohort.show("five", null, FollowCohort.USUAL_LAST, 0.8, 15);
+        CohortView view = cohort.show(asked("five", FollowCohort.USUAL_LAST));
         var rows = org.sideport.report.CohortOverview.of(new WriteWorkbook(workspace).data());
         assertThat(rows).hasSize(2);
         for (int t = 0; t < 2; t++) {
@@ -133,12 +136,68 @@ class FollowCohortTest {
         }
     }
 
+    /**
+     * By hand: i1 of C-1 to C-3 with 2, 3, 4 of 5 points: shares .4, .6, .8, mean .6; a cell opens its marks, the latest first.
+     *.
+     */
+    @Test
+    void anItemsCellOpensItsMarks() {
+        for (int c = 1; c <= 3; c++) {
+            marks.addCase("C-" + c, "T01", c);
+            marks.mark("C-" + c, "A1", "five", true, Map.of("i1", 1 + c, "i2", 5));
+        }
+        CohortView view = cohort.show(new FollowCohort.Question("five", null, 6, CohortView.By.ITEM, 0.8, 15));
+        assertThat(view.competencies()).extracting(CohortView.Competency::id).startsWith("i1", "i2");
+        CohortView.Cell cell = view.rows().get(0).competencies().get(0);
+        assertThat(cell.mean()).isCloseTo(0.6, within(1e-12));
+        assertThat(cell.isEnough()).isTrue();
+        assertThat(view.rows().get(0).competencies().get(2).mean())
+                .as("nobody marked it")
+                .isNull();
+
+        CellMarks behind = cohort.marks("five", null, "T01", "i1");
+        assertThat(behind.marks()).extracting(CellMarks.OneMark::caseCode).containsExactly("C-3", "C-2", "C-1");
+        assertThat(behind.marks().get(0).share()).isCloseTo(0.8, within(1e-12));
+        assertThat(behind.marks().get(0).items()).hasSize(1);
+        assertThat(cohort.marks("five", null, "T01", null).marks().get(0).items())
+                .hasSize(2);
+        assertThatThrownBy(() -> cohort.marks("five", null, "T01", "i9")).hasMessageContaining("neither a domain");
+    }
+
+    /** The marking screen shows points 1 to 5; so do the levels of severity, and a mean level is a mean of points. */
+    @Test
+    void levelsOfSeverityAreThePointsOfTheRubric() {
+        int[][] points = {{1, 2, 3, 4, 5}, {2, 3, 3, 5, 4}, {3, 1, 4, 2, 5}, {4, 2, 5, 3, 1}};
+        for (int c = 0; c < points.length; c++) {
+            marks.addCase("C-" + c, "T01", c + 1);
+            for (int a = 1; a <= 2; a++) {
+                Map<String, Integer> given = new java.util.HashMap<>();
+                for (int i = 0; i < 5; i++) {
+                    given.put("i" + (i + 1), Math.min(5, points[c][i] + (a == 1 ? 0 : 1)));
+                }
+                marks.mark("C-" + c, "A" + a, "five", true, given);
+            }
+        }
+        var fit = cohort.severity("five", null, 0.95, 0).orElseThrow().fit();
+        assertThat(fit.lowest()).isEqualTo(1);
+        assertThat(fit.highest()).isEqualTo(5);
+        // by hand: the sum of all points above is 62, over 20 marks 3.1
+        assertThat(fit.assessors().stream()
+                        .filter(m -> m.label().equals("A1"))
+                        .findFirst()
+                        .orElseThrow()
+                        .meanLevel())
+                .isCloseTo(3.1, within(1e-12));
+        assertThat(cohort.severity("five", null, 0.95, 3).orElseThrow().leftOut())
+                .isEqualTo(1);
+    }
+
     @Test
     void onlyADirectorFollowsTheCohort() {
         for (Role role : new Role[] {Role.ASSESSOR, Role.TRAINEE}) {
             FollowCohort theirs = new FollowCohort(workspace.as(new Caller.Person("A1", Set.of(role))), CLOCK);
-            assertThatThrownBy(() -> theirs.show("scale", null, 6, 0.8, 15)).hasMessageContaining("see cohort");
+            assertThatThrownBy(() -> theirs.show(asked("scale", 6))).hasMessageContaining("see cohort");
         }
-        assertThatThrownBy(() -> cohort.show("scale", null, 0, 0.8, 15)).hasMessageContaining("cannot be shown");
+        assertThatThrownBy(() -> cohort.show(asked("scale", 0))).hasMessageContaining("cannot be shown");
     }
 }

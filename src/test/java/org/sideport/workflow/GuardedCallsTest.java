@@ -61,6 +61,8 @@ class GuardedCallsTest {
             "MeasureCase.scaleOf(Measurement)",
             "ProgressCharts.*",
             "ProgressSentences.*",
+            "PlanCharts.*",
+            "UnitCharts.*",
             "ProposeCases.*",
             "ReferenceTimes.times(Procedure,Tagging,MediaTime,List)",
             "RubricWorkshop.check(RubricDraft,List)",

@@ -122,12 +122,31 @@ final class GuardedStandardCalls {
                 g -> decisions(g).record(question, "goes on as before", List.of("D1"), DAY, null));
         all.general(
                 Permission.SEE_COHORT,
-                "FollowCohort.show(String,String,int,double,double)",
-                g -> new FollowCohort(g.on(), Clock.systemUTC()).show(Unit.RUBRIC.id(), null, 6, 0.8, 15));
+                "FollowCohort.show(Question)",
+                g -> new FollowCohort(g.on(), Clock.systemUTC()).show(FollowCohort.Question.of(Unit.RUBRIC.id())));
         all.general(
                 Permission.SEE_COHORT,
-                "FollowCohort.severity(String,String,double)",
-                g -> new FollowCohort(g.on(), Clock.systemUTC()).severity(Unit.RUBRIC.id(), null, 0.95));
+                "FollowCohort.marks(String,String,String,String)",
+                g -> new FollowCohort(g.on(), Clock.systemUTC()).marks(Unit.RUBRIC.id(), null, "T03", null));
+        all.general(
+                Permission.SEE_COHORT,
+                "OutstandingWork.of(String,String)",
+                g -> new OutstandingWork(g.on(), Clock.systemUTC()).of(Unit.RUBRIC.id(), null));
+        all.general(
+                Permission.SEE_COHORT,
+                "PlanMarking.show(String,String,double,double)",
+                g -> new PlanMarking(g.on()).show(Unit.RUBRIC.id(), null, 0.8, 15));
+        all.general(
+                Permission.SEE_COHORT,
+                "UnitComplications.show(Question)",
+                g -> new UnitComplications(g.on())
+                        .show(new UnitComplications.Question("phaco", java.util.Set.of(), 5)));
+        all.general(
+                Permission.SEE_COHORT, "CohortTimes.show(String,int)", g -> new CohortTimes(g.on()).show("phaco", 6));
+        all.general(
+                Permission.SEE_COHORT,
+                "FollowCohort.severity(String,String,double,int)",
+                g -> new FollowCohort(g.on(), Clock.systemUTC()).severity(Unit.RUBRIC.id(), null, 0.95, 0));
         all.general(Permission.SEE_CASE, "FollowProgress.subjects()", g -> new FollowProgress(g.on()).subjects());
         all.general(Permission.SEE_CASE, "FollowProgress.fewestPeers()", g -> new FollowProgress(g.on()).fewestPeers());
         all.general(

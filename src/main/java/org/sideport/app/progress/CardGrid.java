@@ -7,14 +7,14 @@ import javafx.scene.layout.Pane;
 import org.sideport.app.Ui;
 
 /** Cards of equal width in as many columns as there is room for; each row is as high as its highest card. */
-final class CardGrid extends Pane {
+public final class CardGrid extends Pane {
 
     private static final double GAP = 2 * Ui.STEP;
 
     private final double least;
 
     /** @param least width of a card, where the grid is that wide */
-    CardGrid(double least) {
+    public CardGrid(double least) {
         this.least = least;
     }
 

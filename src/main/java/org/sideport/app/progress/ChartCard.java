@@ -12,10 +12,8 @@ import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
-import org.sideport.app.Background;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.app.frame.Theme;
 import org.sideport.chart.Chart;
 import org.sideport.workflow.progress.ChartExport;
 
@@ -23,32 +21,24 @@ import org.sideport.workflow.progress.ChartExport;
 final class ChartCard extends VBox {
 
     private final Chart chart;
-    private final String trainee;
-    private final ProgressViewModel model;
+    private final String prefix;
+    private final ChartKit kit;
     private final Texts texts;
 
     /**
      * @param says what it shows, a sentence each
      * @param note what it rests on; may be empty
+     * @param prefix of the proposed names of files
      */
-    ChartCard(
-            Chart chart,
-            double height,
-            List<String> says,
-            String note,
-            String trainee,
-            ProgressViewModel model,
-            Background drawing,
-            Theme theme,
-            Texts texts) {
+    ChartCard(Chart chart, double height, List<String> says, String note, String prefix, ChartKit kit) {
         super(Ui.STEP / 2);
         this.chart = chart;
-        this.trainee = trainee;
-        this.model = model;
-        this.texts = texts;
+        this.prefix = prefix;
+        this.kit = kit;
+        this.texts = kit.texts();
         getStyleClass().add("chart-card");
-        double factor = theme.fontSizeProperty().get().factor();
-        ChartPane pane = new ChartPane(chart.bare(), drawing, theme.lightProperty(), factor);
+        double factor = kit.theme().fontSizeProperty().get().factor();
+        ChartPane pane = new ChartPane(chart.bare(), kit.drawing(), kit.theme().lightProperty(), factor);
         pane.setId("chart-" + chart.id());
         pane.setPrefHeight(height * factor);
         pane.setMinHeight(height * factor);
@@ -78,13 +68,13 @@ final class ChartCard extends VBox {
     private void choose(ChartExport.Format format) {
         FileChooser chooser = new FileChooser();
         chooser.setTitle(texts.get("progress.export", chart.title()));
-        chooser.setInitialFileName((trainee + "-" + chart.id()).toLowerCase(Locale.ROOT) + "." + format.ending());
+        chooser.setInitialFileName((prefix + "-" + chart.id()).toLowerCase(Locale.ROOT) + "." + format.ending());
         chooser.getExtensionFilters()
                 .add(new FileChooser.ExtensionFilter(
                         texts.get("progress.export." + format.name()), "*." + format.ending()));
         File chosen = chooser.showSaveDialog(getScene().getWindow());
         if (chosen != null) {
-            model.export(chart, chosen.toPath(), format);
+            kit.export(chart, chosen.toPath(), format);
         }
     }
 }

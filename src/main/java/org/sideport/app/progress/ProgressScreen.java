@@ -19,13 +19,11 @@ import javafx.stage.FileChooser;
 import javafx.util.StringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
-import org.sideport.app.Background;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.frame.EmptyState;
 import org.sideport.app.frame.Navigator;
 import org.sideport.app.frame.Screen;
-import org.sideport.app.frame.Theme;
 import org.sideport.chart.Chart;
 import org.sideport.workflow.FollowProgress.Subject;
 import org.sideport.workflow.ProgressView;
@@ -46,20 +44,17 @@ public final class ProgressScreen implements Screen {
 
     private final ProgressViewModel model;
     private final Texts texts;
-    private final Theme theme;
-    private final Background drawing;
+    private final ChartKit kit;
     private final Navigator navigator;
     private final ProgressWords words;
     private final BorderPane root = Ui.styled(new BorderPane(), "progress");
     private final VBox content = Ui.styled(new VBox(2 * Ui.STEP), "items");
     private final ScrollPane scroll = Ui.styled(new ScrollPane(content), "edge-to-edge");
 
-    /** @param drawing where charts are drawn */
-    public ProgressScreen(ProgressViewModel model, Texts texts, Theme theme, Background drawing, Navigator navigator) {
+    public ProgressScreen(ProgressViewModel model, ChartKit kit, Navigator navigator) {
         this.model = model;
-        this.texts = texts;
-        this.theme = theme;
-        this.drawing = drawing;
+        this.kit = kit;
+        this.texts = kit.texts();
         this.navigator = navigator;
         this.words = new ProgressWords(texts.locale(), texts.language()::dressed);
         root.setId("progress");
@@ -73,7 +68,8 @@ public final class ProgressScreen implements Screen {
                 .addListener((property, old, now) -> show(model.viewProperty().get()));
         model.loadingProperty()
                 .addListener((property, old, now) -> show(model.viewProperty().get()));
-        theme.fontSizeProperty()
+        kit.theme()
+                .fontSizeProperty()
                 .addListener((property, old, now) -> show(model.viewProperty().get()));
     }
 
@@ -254,8 +250,7 @@ public final class ProgressScreen implements Screen {
     }
 
     private ChartCard card(Chart chart, double height, List<String> says, String note, ProgressView view) {
-        return new ChartCard(
-                chart, height, says, note, view.trainee().toLowerCase(Locale.ROOT), model, drawing, theme, texts);
+        return new ChartCard(chart, height, says, note, view.trainee().toLowerCase(Locale.ROOT), kit);
     }
 
     @Override

@@ -1,6 +1,5 @@
 package org.sideport.app.progress;
 
-import java.nio.file.Path;
 import java.util.Objects;
 import javafx.beans.property.BooleanProperty;
 import javafx.beans.property.IntegerProperty;
@@ -19,22 +18,16 @@ import javafx.collections.ObservableList;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.CurrentCase;
-import org.sideport.app.Notice;
 import org.sideport.app.Notices;
 import org.sideport.app.Settings;
-import org.sideport.app.Texts;
-import org.sideport.chart.Chart;
 import org.sideport.workflow.FollowProgress;
 import org.sideport.workflow.FollowProgress.Question;
 import org.sideport.workflow.FollowProgress.Subject;
 import org.sideport.workflow.ProgressView;
 import org.sideport.workflow.handout.WritePortfolio;
-import org.sideport.workflow.progress.ChartExport;
 
 /** The progress of one trainee at a time. */
 public final class ProgressViewModel {
-
-    private static final String COMPLETE = "log_complete.";
 
     private final FollowProgress progress;
     private final WritePortfolio portfolio;
@@ -42,7 +35,6 @@ public final class ProgressViewModel {
     private final String own;
     private final Background work;
     private final Notices notices;
-    private final Texts texts;
     private final ObservableList<Subject> subjects = FXCollections.observableArrayList();
     private final ObjectProperty<@Nullable Subject> subject = new SimpleObjectProperty<>(null);
     private final IntegerProperty recent = new SimpleIntegerProperty(FollowProgress.USUAL_RECENT);
@@ -51,6 +43,10 @@ public final class ProgressViewModel {
     private final ReadOnlyObjectWrapper<@Nullable ProgressView> view = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyBooleanWrapper loading = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyStringWrapper whyNoPortfolio = new ReadOnlyStringWrapper("");
+    private final Texts texts;
+    /** Code of the case that was open when one was here last. */
+    private String lastOpen = "";
+
     private int turn;
     private boolean choosing;
 
@@ -89,8 +85,13 @@ public final class ProgressViewModel {
         });
     }
 
+    /** Under which it is remembered that somebody stated that a trainee's log of a procedure is complete. */
+    public static String completeKey(String trainee, String procedure) {
+        return "log_complete." + trainee + "." + procedure;
+    }
+
     private static String key(Subject of) {
-        return COMPLETE + of.trainee() + "." + of.procedure();
+        return completeKey(of.trainee(), of.procedure());
     }
 
     /** Whom one may follow. */
@@ -136,7 +137,7 @@ public final class ProgressViewModel {
                     if (!subjects.equals(found)) {
                         subjects.setAll(found);
                     }
-                    Subject wanted = before == null ? first() : same(before);
+                    Subject wanted = before == null ? first() : followed(before);
                     if (Objects.equals(wanted, before)) {
                         read();
                     } else {
@@ -144,6 +145,22 @@ public final class ProgressViewModel {
                     }
                 },
                 this::failed);
+    }
+
+    /** Whose case was opened since one was here last; else who was followed before. */
+    private @Nullable Subject followed(Subject before) {
+        CurrentCase.Opened open = current.opened();
+        String code = open == null ? "" : open.overview().surgicalCase().code();
+        if (open == null || code.equals(lastOpen)) {
+            return same(before);
+        }
+        lastOpen = code;
+        String trainee = open.overview().surgicalCase().trainee();
+        String procedure = open.overview().surgicalCase().procedure();
+        return subjects.stream()
+                .filter(s -> s.trainee().equals(trainee) && s.procedure().equals(procedure))
+                .findFirst()
+                .orElseGet(() -> same(before));
     }
 
     private @Nullable Subject same(Subject before) {
@@ -158,6 +175,7 @@ public final class ProgressViewModel {
     private @Nullable Subject first() {
         CurrentCase.Opened open = current.opened();
         String trainee = open == null ? "" : open.overview().surgicalCase().trainee();
+        lastOpen = open == null ? "" : open.overview().surgicalCase().code();
         return subjects.stream()
                 .filter(s -> s.trainee().equals(own))
                 .findFirst()
@@ -194,7 +212,6 @@ public final class ProgressViewModel {
         notices.failed(failure);
     }
 
-    /** Writes a chart to a file. */
     /** Why the portfolio cannot be written; empty if it can. */
     public ReadOnlyStringProperty whyNoPortfolioProperty() {
         return whyNoPortfolio.getReadOnlyProperty();
@@ -226,15 +243,5 @@ public final class ProgressViewModel {
                                 texts.get("portfolio.written", written.cases(), written.marks()),
                                 written.file().toString())),
                         notices::failed);
-    }
-
-    public void export(Chart chart, Path file, ChartExport.Format format) {
-        work.run(
-                job -> {
-                    ChartExport.write(chart, file, format);
-                    return file;
-                },
-                written -> notices.show(Notice.done(texts.get("progress.exported"), written.toString())),
-                notices::failed);
     }
 }

@@ -36,8 +36,14 @@ final class DecisionFiguresBox extends VBox {
         Label enough = Ui.wrapped(enough(view.precision()), "section");
         enough.setId("decision-enough");
         getChildren().addAll(counts, mean, standard, enough);
-        view.notes().forEach(note -> getChildren().add(Ui.wrapped(note, "text-muted", "data")));
+        view.notes().stream()
+                // the line of the standard says it already
+                .filter(note -> !note.equals(DecisionView.NO_STANDARD))
+                .forEach(note -> getChildren().add(Ui.wrapped(note, "text-muted", "data")));
         if (view.precision() instanceof Outcome.Found<Precision> found) {
+            Label what = Ui.wrapped(texts.get("decision.coefficients"), "small", "text-muted");
+            what.setId("decision-coefficients");
+            getChildren().add(what);
             Precision.Study study = found.value().study();
             getChildren()
                     .add(Ui.wrapped(

@@ -47,7 +47,7 @@ public final class StandardsPane implements ProgrammePane {
     }
 
     /** A choice of rubrics by their titles. */
-    static ComboBox<@Nullable Rubric> rubrics(
+    public static ComboBox<@Nullable Rubric> rubrics(
             String id, Texts texts, ObservableList<Rubric> offered, ObjectProperty<@Nullable Rubric> chosen) {
         ComboBox<@Nullable Rubric> box = new ComboBox<>();
         box.setId(id);

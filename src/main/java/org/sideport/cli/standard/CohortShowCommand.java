@@ -38,6 +38,13 @@ final class CohortShowCommand implements Callable<Integer> {
     int last = FollowCohort.USUAL_LAST;
 
     @Option(
+            names = "--by",
+            paramLabel = "domain|item",
+            defaultValue = "domain",
+            description = "What the columns are; default: ${DEFAULT-VALUE}.")
+    CohortView.By by = CohortView.By.DOMAIN;
+
+    @Option(
             names = "--wish",
             paramLabel = "W",
             defaultValue = "0.80",
@@ -58,7 +65,8 @@ final class CohortShowCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         try (Workspace workspace = console.open()) {
-            CohortView view = new FollowCohort(workspace, Day.clock()).show(rubric, version, last, wish, minutes);
+            CohortView view = new FollowCohort(workspace, Day.clock())
+                    .show(new FollowCohort.Question(rubric, version, last, by, wish, minutes));
             if (console.isJson()) {
                 console.printJson(CohortViews.json(view));
             } else {

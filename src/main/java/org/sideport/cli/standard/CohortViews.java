@@ -29,7 +29,7 @@ final class CohortViews {
             List<Object> cells = new ArrayList<>();
             for (int i = 0; i < row.competencies().size(); i++) {
                 Map<String, @Nullable Object> cell = cell(row.competencies().get(i));
-                cell.put("competency", view.rubric().domains().get(i).id());
+                cell.put("competency", view.competencies().get(i).id());
                 cells.add(cell);
             }
             rows.add(Json.object(
@@ -91,6 +91,7 @@ final class CohortViews {
                 "n", cell.n(),
                 "recent", cell.recent(),
                 "mean_share", cell.mean(),
+                "enough", cell.isEnough(),
                 "lower", cell.lower(),
                 "upper", cell.upper(),
                 "last_date", day(cell.lastDate()));
@@ -110,7 +111,7 @@ final class CohortViews {
 
     static void print(CohortView view, Console console) {
         List<String> heads = new ArrayList<>(List.of("trainee", ">cases", ">marked", ">whole", "limits", "last"));
-        view.rubric().domains().forEach(d -> heads.add(">" + d.id()));
+        view.competencies().forEach(d -> heads.add(">" + d.id()));
         TextTable table = new TextTable(heads.toArray(new String[0]));
         for (CohortView.Row row : view.rows()) {
             CohortView.Cell whole = row.whole();

@@ -1,8 +1,11 @@
 package org.sideport.cli.stats;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Day;
+import org.sideport.model.Plural;
 import org.sideport.stats.Outcome;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.FollowCohort;
@@ -27,6 +30,14 @@ final class CohortSeverityCommand extends StatsCommand {
     @Nullable
     String version;
 
+    @Option(
+            names = "--last",
+            paramLabel = "N",
+            defaultValue = "" + FollowCohort.USUAL_SEVERITY_CASES,
+            description = "Where more cases were marked, only the latest N that several marked; 0 for all, which takes"
+                    + " minutes for thousands; default: ${DEFAULT-VALUE}.")
+    int last = FollowCohort.USUAL_SEVERITY_CASES;
+
     @Mixin
     private ConfidenceOption confidence = new ConfidenceOption();
 
@@ -38,8 +49,18 @@ final class CohortSeverityCommand extends StatsCommand {
     Outcome<Answer> answer() {
         try (Workspace workspace = console().open()) {
             return new FollowCohort(workspace, Day.clock())
-                    .severity(rubric, version, confidence.level())
-                    .map(fit -> new SeverityReport(fit, true, confidence.level()).answer());
+                    .severity(rubric, version, confidence.level(), last)
+                    .map(found -> said(found, new SeverityReport(found.fit(), true, confidence.level()).answer()));
         }
+    }
+
+    private static Answer said(FollowCohort.Severity found, Answer answer) {
+        if (found.leftOut() == 0) {
+            return answer;
+        }
+        List<String> warnings = new ArrayList<>(answer.warnings());
+        warnings.add(Plural.of(found.leftOut(), "marked case")
+                + " left out: only the latest that several assessors marked tell of severity here (--last)");
+        return new Answer(answer.json(), answer.lines(), warnings, answer.sentence());
     }
 }

@@ -69,15 +69,12 @@ public record AgreementSummary(
             }
         }
         @Nullable Double step = given.isPresent() ? (Double) given.getAsDouble() : smallestGap(used);
+        Tally[][] tallies = tallies(table, step);
         Tally all = new Tally();
         List<PairAgreement> pairs = new ArrayList<>();
-        int raters = table.raters().size();
-        for (int a = 0; a < raters; a++) {
-            for (int b = a + 1; b < raters; b++) {
-                Tally tally = new Tally();
-                for (double[] row : table.scores()) {
-                    tally.add(row[a] - row[b], step);
-                }
+        for (int a = 0; a < tallies.length; a++) {
+            for (int b = a + 1; b < tallies.length; b++) {
+                Tally tally = tallies[a][b];
                 if (tally.n > 0) {
                     pairs.add(tally.pair(table.raters().get(a), table.raters().get(b), step));
                     all.add(tally);
@@ -107,6 +104,32 @@ public record AgreementSummary(
                 used.size()));
     }
 
+    /** By first and second rater; most subjects have scores of few, and only these are compared. */
+    private static Tally[][] tallies(RatingMatrix table, @Nullable Double step) {
+        int raters = table.raters().size();
+        Tally[][] tallies = new Tally[raters][raters];
+        for (int a = 0; a < raters; a++) {
+            for (int b = a + 1; b < raters; b++) {
+                tallies[a][b] = new Tally();
+            }
+        }
+        int[] here = new int[raters];
+        for (double[] row : table.scores()) {
+            int n = 0;
+            for (int a = 0; a < raters; a++) {
+                if (!Double.isNaN(row[a])) {
+                    here[n++] = a;
+                }
+            }
+            for (int i = 0; i < n; i++) {
+                for (int j = i + 1; j < n; j++) {
+                    tallies[here[i]][here[j]].add(row[here[i]] - row[here[j]], step);
+                }
+            }
+        }
+        return tallies;
+    }
+
     private static @Nullable Double smallestGap(TreeMap<Double, Integer> used) {
         if (used.size() < 2 || used.size() > MOST_LEVELS) {
             return null;
@@ -132,9 +155,9 @@ public record AgreementSummary(
         }
         return Optional.of(String.format(
                 Locale.ROOT,
-                "The coefficient is low (%.2f) although raters gave the same score in %.0f %% of comparisons%s: %.0f %% of"
-                        + " all scores are %s, so subjects hardly differ and the coefficient has nothing to work with."
-                        + " Judge by the shares of equal scores, not by the coefficient.",
+                "The coefficient is low (%.2f) although raters gave the same score in %.0f %% of comparisons%s: %.0f"
+                        + " %% of all scores are %s, so subjects hardly differ and the coefficient has nothing to work"
+                        + " with. Judge by the shares of equal scores, not by the coefficient.",
                 coefficient,
                 100 * exact,
                 withinOneLevel == null
@@ -159,9 +182,6 @@ public record AgreementSummary(
         private double sum;
 
         void add(double difference, @Nullable Double step) {
-            if (Double.isNaN(difference)) {
-                return;
-            }
             n++;
             sum += difference;
             exact += difference == 0 ? 1 : 0;

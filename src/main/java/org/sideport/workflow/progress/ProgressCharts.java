@@ -13,7 +13,6 @@ import org.sideport.chart.Layer;
 import org.sideport.chart.Mark;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.agreement.LimitsOfAgreement;
-import org.sideport.stats.monitoring.ChartPoint;
 import org.sideport.workflow.ProgressView;
 import org.sideport.workflow.ProgressView.CasePoints;
 import org.sideport.workflow.ProgressView.CaseShare;
@@ -29,7 +28,7 @@ import org.sideport.workflow.assign.SelfAndAssessor;
 public final class ProgressCharts {
 
     /** What is drawn beside the times where the unit has no exemplar. */
-    private static final String USUAL_PUBLISHED = "published_much_experience";
+    static final String USUAL_PUBLISHED = "published_much_experience";
 
     private final ProgressView view;
     private final ProgressWords words;
@@ -211,60 +210,13 @@ public final class ProgressCharts {
         if (!(view.monitoring() instanceof Outcome.Found<Monitoring> found)) {
             return Optional.empty();
         }
-        Monitoring monitoring = found.value();
-        List<ChartPoint> points = monitoring.chart().points();
-        List<Layer> layers = new ArrayList<>();
-        layers.add(new Layer.Curve(
-                words.get("layer.limit"),
-                Ink.FIT,
-                points.stream()
-                        .filter(p -> p.upper() != null)
-                        .map(p -> new Layer.At(p.caseNumber(), upper(p)))
-                        .toList()));
-        List<Layer.At> sums = new ArrayList<>();
-        sums.add(new Layer.At(points.get(0).caseNumber() - 1.0, 0));
-        points.forEach(p -> sums.add(new Layer.At(p.caseNumber(), p.statistic())));
-        layers.add(new Layer.Steps(words.get("layer.sum"), Ink.MAIN, sums));
-        List<Layer.At> failures = points.stream()
-                .filter(p -> p.observed() > 0)
-                .map(p -> new Layer.At(
-                        p.caseNumber(),
-                        p.statistic(),
-                        view.cases().get((int) p.caseNumber() - 1).code()))
-                .toList();
-        if (!failures.isEmpty()) {
-            layers.add(new Layer.Points(words.get("layer.failure"), Ink.MAIN, Mark.CROSS, failures));
-        }
-        double top = points.stream()
-                .mapToDouble(p -> Math.max(p.statistic(), upper(p)))
-                .max()
-                .orElse(1);
-        return Optional.of(new Chart(
+        return Optional.of(WatchChart.of(
+                words,
                 "complications",
                 words.get("title.watch"),
-                numbers(),
-                Axis.of(words.get("axis.evidence"), "", 0, 1.15 * top, Axis.Scale.LINEAR),
-                layers,
-                words.get(
-                        "watch.note",
-                        monitoring.kinds().stream()
-                                .map(id -> view.procedure()
-                                        .findEvent(id)
-                                        .map(e -> e.name())
-                                        .orElse(id))
-                                .collect(Collectors.joining(", ")),
-                        words.percent(monitoring.design().pa()),
-                        words.percent(monitoring.design().pi()),
-                        words.plain(monitoring.design().h()),
-                        monitoring.design().fewestCases(),
-                        monitoring.within(),
-                        words.percent(monitoring.adequate()),
-                        words.percent(monitoring.inadequate())),
+                view.procedure(),
+                view.cases(),
+                found.value(),
                 sentences.monitoring(view)));
-    }
-
-    private static double upper(ChartPoint point) {
-        Double upper = point.upper();
-        return upper == null ? 0 : upper;
     }
 }

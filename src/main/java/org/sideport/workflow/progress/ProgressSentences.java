@@ -138,13 +138,18 @@ public final class ProgressSentences {
 
     /** What the monitoring of complications says, or why there is none. */
     public String monitoring(ProgressView view) {
-        if (view.monitoring() instanceof Outcome.Refused<Monitoring> refused) {
+        return monitoring(view.monitoring());
+    }
+
+    /** As {@link #monitoring(ProgressView)}. */
+    public String monitoring(Outcome<Monitoring> outcome) {
+        if (outcome instanceof Outcome.Refused<Monitoring> refused) {
             return words.get(
                     "watch.refused",
                     refused.refusal().why(),
                     sentence(refused.refusal().remedy()));
         }
-        Monitoring monitoring = view.monitoring().orElseThrow();
+        Monitoring monitoring = outcome.orElseThrow();
         ChartPoint accepted = monitoring.chart().first(SignalKind.ACCEPTED);
         ChartPoint alarm = monitoring.chart().first(SignalKind.ALARM);
         String said = accepted == null
@@ -160,7 +165,7 @@ public final class ProgressSentences {
         return text.endsWith(".") ? text.substring(0, text.length() - 1) : text;
     }
 
-    private static String sentence(String text) {
+    static String sentence(String text) {
         return text.isEmpty() ? "" : Character.toUpperCase(text.charAt(0)) + text.substring(1) + ".";
     }
 }

@@ -1,4 +1,4 @@
-/** A trainee's progress as charts and sentences, in the reader's language. Every number comes out of the one record. */
+/** A trainee's progress and the whole unit as charts and sentences, in the reader's language; numbers come out of one record. */
 @NullMarked
 package org.sideport.workflow.progress;
 

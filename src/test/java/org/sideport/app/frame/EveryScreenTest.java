@@ -16,6 +16,7 @@ import javafx.scene.control.Labeled;
 import javafx.scene.control.Tab;
 import javafx.scene.control.TabPane;
 import javafx.scene.control.TextInputControl;
+import javafx.scene.control.ToggleButton;
 import javafx.scene.input.KeyCode;
 import javafx.scene.text.Text;
 import javafx.stage.Window;
@@ -184,7 +185,7 @@ class EveryScreenTest {
         for (Tab tab : List.copyOf(tabs.getTabs())) {
             app.robot.interact(() -> tabs.getSelectionModel().select(tab));
             Thread.sleep(full ? 900 : 300);
-            look(tab.getId(), (where, root) -> {
+            Look cut = (where, root) -> {
                 picture(
                         language + " " + (int) percent + " " + (int) width + " " + (full ? "" : "empty ") + where,
                         root);
@@ -195,7 +196,16 @@ class EveryScreenTest {
                 if (!here.isEmpty()) {
                     wrong.put(where, here);
                 }
-            });
+            };
+            look(tab.getId(), cut);
+            if ("programme-cohort".equals(tab.getId())) {
+                for (Node section :
+                        app.robot.lookup("#cohort-sections .toggle-button").queryAll()) {
+                    app.robot.interact(((ToggleButton) section)::fire);
+                    Thread.sleep(full ? 900 : 300);
+                    look(section.getId(), cut);
+                }
+            }
         }
         assertThat(wrong).isEmpty();
     }

@@ -20,6 +20,7 @@ import org.sideport.workflow.LoadRatings;
 import org.sideport.workflow.NewCase;
 import org.sideport.workflow.StandardRounds;
 import org.sideport.workflow.Standards;
+import org.sideport.workflow.TagExchange;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.CalibrationSet;
 
@@ -48,6 +49,9 @@ final class FullProgramme {
                     null);
         }
         new LoadRatings(workspace).load(DemoRecordings.file("cohort-ratings.csv"));
+        for (String tags : List.of("cohort-phases.csv", "cohort-events.csv")) {
+            new TagExchange(workspace).importCsv(DemoRecordings.file(tags), null, false);
+        }
         Assignments assignments = new Assignments(workspace, clock);
         assignments.give(
                 List.of("D-101", "D-102"), "A8", new Assignments.Terms(Purpose.FIRST, Hidden.ALL, today.minusDays(3)));

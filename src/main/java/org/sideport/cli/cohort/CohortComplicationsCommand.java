@@ -1,0 +1,117 @@
+package org.sideport.cli.cohort;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import org.sideport.chart.Chart;
+import org.sideport.cli.console.Console;
+import org.sideport.cli.console.Json;
+import org.sideport.stats.Interval;
+import org.sideport.store.Workspace;
+import org.sideport.workflow.ComplicationsView;
+import org.sideport.workflow.UnitComplications;
+import org.sideport.workflow.progress.ProgressSentences;
+import org.sideport.workflow.progress.ProgressWords;
+import org.sideport.workflow.progress.UnitCharts;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+
+@Command(
+        name = "complications",
+        sortOptions = false,
+        description = {
+            "Complications by trainee in a funnel of exact binomial limits around the unit's rate, and case by case"
+                    + " for",
+            "those whose log is stated to be complete. With --shared, counts below --fewest are hidden.",
+            "No verdict on anybody. Example: sideport cohort complications --log-complete T01,T02 --out complications"
+        })
+final class CohortComplicationsCommand implements Callable<Integer> {
+
+    private final Console console;
+
+    @Option(
+            names = "--procedure",
+            paramLabel = "ID",
+            defaultValue = "phaco",
+            description = "Id of the procedure; default: ${DEFAULT-VALUE}.")
+    String procedure = "phaco";
+
+    @Option(
+            names = "--log-complete",
+            split = ",",
+            paramLabel = "T",
+            description = "Trainees of whom you state that every operation is here, in turn.")
+    List<String> complete = List.of();
+
+    @Option(names = "--shared", description = "For passing on: small counts are hidden.")
+    boolean shared;
+
+    @Option(
+            names = "--fewest",
+            paramLabel = "N",
+            defaultValue = "" + UnitComplications.USUAL_FEWEST,
+            description = "Counts below are hidden; default: ${DEFAULT-VALUE} (common practice, no source).")
+    int fewest = UnitComplications.USUAL_FEWEST;
+
+    @Mixin
+    private ChartOptions charts = new ChartOptions();
+
+    CohortComplicationsCommand(Console console) {
+        this.console = console;
+    }
+
+    @Override
+    public Integer call() {
+        try (Workspace workspace = console.open()) {
+            ComplicationsView view = new UnitComplications(workspace)
+                    .show(new UnitComplications.Question(procedure, Set.copyOf(complete), shared ? fewest : 0));
+            ProgressWords words = charts.words();
+            UnitCharts drawn = new UnitCharts(words);
+            List<Chart> all = new ArrayList<>();
+            drawn.funnel(view).ifPresent(all::add);
+            view.trainees().forEach(t -> drawn.watch(view, t).ifPresent(all::add));
+            List<String> files = charts.write(all);
+            if (console.isJson()) {
+                console.printJson(Json.object(
+                        "procedure", view.procedure().id(),
+                        "counted", view.kinds(),
+                        "cases", view.cases(),
+                        "known", view.known(),
+                        "failures", view.masked() ? null : view.failures(),
+                        "rate", view.rate(),
+                        "rate_limits", limits(view.rateLimits()),
+                        "hidden_below", view.fewest(),
+                        "trainees",
+                                view.trainees().stream()
+                                        .map(t -> trainee(t, new ProgressSentences(words)))
+                                        .toList(),
+                        "says", drawn.sentence(view),
+                        "files", files));
+            } else {
+                console.say(drawn.sentence(view));
+                charts.print(all, files, console);
+            }
+        }
+        return 0;
+    }
+
+    private static Object trainee(ComplicationsView.OfTrainee of, ProgressSentences sentences) {
+        return Json.object(
+                "trainee", of.trainee(),
+                "masked", of.masked(),
+                "cases", of.cases(),
+                "known", of.masked() ? null : of.known(),
+                "failures", of.masked() ? null : of.failures(),
+                "share", of.share(),
+                "limits_95", limits(of.inner()),
+                "limits_99_8", limits(of.outer()),
+                "monitoring_says", sentences.monitoring(of.monitoring()));
+    }
+
+    private static @Nullable Object limits(@Nullable Interval limits) {
+        return limits == null ? null : List.of(limits.lower(), limits.upper());
+    }
+}
