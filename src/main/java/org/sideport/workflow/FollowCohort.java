@@ -40,7 +40,7 @@ import org.sideport.workflow.access.Permission;
 public final class FollowCohort {
 
     /** As many latest cases as the workbook takes. */
-    public static final int USUAL_LAST = org.sideport.report.WorkbookData.USUAL_RECENT_CASES;
+    public static final int USUAL_LAST = org.sideport.report.workbook.WorkbookData.USUAL_RECENT_CASES;
 
     private static final double LEVEL = 0.95;
 
@@ -108,19 +108,23 @@ public final class FollowCohort {
                     SignedMarks.rubric(stores, vocabularies, rubricId, version).rubric();
             return new Read(rubric, SignedMarks.of(stores, rubric).all());
         });
+        return severity(read.rubric(), read.marks(), level);
+    }
+
+    static Outcome<ManyFacetRasch> severity(Rubric rubric, List<SignedMark> signed, double level) {
         List<String> cases = new ArrayList<>();
         List<String> assessors = new ArrayList<>();
         List<String> items = new ArrayList<>();
         List<Integer> levels = new ArrayList<>();
-        for (SignedMark mark : read.marks()) {
+        for (SignedMark mark : signed) {
             for (ItemScore score : mark.rating().scores()) {
                 Integer points = score.pointsOrNull();
-                Rubric.Item item = read.rubric().item(score.item()).orElse(null);
+                Rubric.Item item = rubric.item(score.item()).orElse(null);
                 if (points != null && item != null && item.kind() == Rubric.Kind.LEVEL) {
                     cases.add(mark.caseCode());
                     assessors.add(mark.assessor());
                     items.add(item.id());
-                    levels.add(read.rubric().pointsOf(item).indexOf(points));
+                    levels.add(rubric.pointsOf(item).indexOf(points));
                 }
             }
         }
@@ -138,7 +142,7 @@ public final class FollowCohort {
         return ManyFacetRasch.fit(marks, StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, level);
     }
 
-    private static List<CohortView.Row> rows(
+    static List<CohortView.Row> rows(
             Rubric rubric, List<SurgicalCase> cases, List<SignedMark> marks, int last) {
         Map<String, Integer> trainees = new TreeMap<>();
         cases.forEach(c -> trainees.merge(c.trainee(), 1, Integer::sum));
@@ -159,7 +163,7 @@ public final class FollowCohort {
         return rows;
     }
 
-    private static @Nullable Double share(SignedMark mark, String domain) {
+    static @Nullable Double share(SignedMark mark, String domain) {
         return mark.score().domains().stream()
                 .filter(d -> d.domain().equals(domain))
                 .map(Score.DomainScore::share)
@@ -168,10 +172,16 @@ public final class FollowCohort {
                 .orElse(null);
     }
 
-    private static CohortView.Cell cell(
-            List<SignedMark> marks, Function<SignedMark, @Nullable Double> share, int last) {
-        List<Double> means = new ArrayList<>();
-        LocalDate latest = null;
+    /**
+     * What one case says.
+     *
+     * @param share mean over the assessors who gave one
+     */
+    record CaseMean(String caseCode, LocalDate date, double share, int assessors) {}
+
+    /** Of the cases that have a share, in their order. */
+    static List<CaseMean> caseMeans(List<SignedMark> marks, Function<SignedMark, @Nullable Double> share) {
+        List<CaseMean> means = new ArrayList<>();
         for (List<SignedMark> ofCase : Decisions.byCase(marks).values()) {
             double[] shares = ofCase.stream()
                     .map(share)
@@ -179,10 +189,21 @@ public final class FollowCohort {
                     .mapToDouble(s -> s)
                     .toArray();
             if (shares.length > 0) {
-                means.add(Arrays.stream(shares).average().orElseThrow());
-                latest = ofCase.get(0).date();
+                means.add(new CaseMean(
+                        ofCase.get(0).caseCode(),
+                        ofCase.get(0).date(),
+                        Arrays.stream(shares).average().orElseThrow(),
+                        shares.length));
             }
         }
+        return means;
+    }
+
+    private static CohortView.Cell cell(
+            List<SignedMark> marks, Function<SignedMark, @Nullable Double> share, int last) {
+        List<CaseMean> cases = caseMeans(marks, share);
+        List<Double> means = cases.stream().map(CaseMean::share).toList();
+        LocalDate latest = cases.isEmpty() ? null : cases.get(cases.size() - 1).date();
         double[] recent = means.subList(Math.max(0, means.size() - last), means.size()).stream()
                 .mapToDouble(m -> m)
                 .toArray();
@@ -229,7 +250,7 @@ public final class FollowCohort {
                 .toList();
     }
 
-    private static List<CohortView.Assessor> assessors(List<SignedMark> marks) {
+    static List<CohortView.Assessor> assessors(List<SignedMark> marks) {
         Map<String, List<SignedMark>> byCase = Decisions.byCase(marks);
         Map<String, List<SignedMark>> byAssessor = new TreeMap<>();
         marks.forEach(m ->
@@ -260,7 +281,7 @@ public final class FollowCohort {
         return rows;
     }
 
-    private static CohortView.@Nullable Agreement agreement(List<SignedMark> marks) {
+    static CohortView.@Nullable Agreement agreement(List<SignedMark> marks) {
         List<String> assessors =
                 marks.stream().map(SignedMark::assessor).distinct().sorted().toList();
         Map<String, double[]> rows = new LinkedHashMap<>();

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -37,8 +37,9 @@ import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
-import org.sideport.report.WorkbookData.CaseRating;
-import org.sideport.report.WorkbookData.CaseTagging;
+import org.sideport.report.Cautions;
+import org.sideport.report.workbook.WorkbookData.CaseRating;
+import org.sideport.report.workbook.WorkbookData.CaseTagging;
 import org.sideport.rubric.RubricReader;
 import org.sideport.timing.CaseTimer;
 import org.sideport.timing.CaseTiming;
