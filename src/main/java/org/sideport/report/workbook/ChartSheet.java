@@ -45,7 +45,7 @@ final class ChartSheet {
     static final String NAME = "Charts";
 
     private static final int WIDE = 14;
-    private static final int HIGH = 20;
+    private static final int HIGH = 15;
     /** More lines than these cannot be told apart. */
     private static final int MOST_LINES = 12;
 
@@ -102,7 +102,7 @@ final class ChartSheet {
 
     private XSSFChart chart(String title) {
         XSSFClientAnchor anchor = drawing.createAnchor(0, 0, 0, 0, 0, next, WIDE, next + HIGH);
-        next += HIGH + 2;
+        next += HIGH + 1;
         XSSFChart chart = drawing.createChart(anchor);
         chart.setTitleText(title);
         chart.setTitleOverlay(false);

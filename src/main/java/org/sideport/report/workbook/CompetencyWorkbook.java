@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.CancellationException;
+import org.apache.commons.compress.archivers.zip.Zip64Mode;
 import org.apache.poi.ooxml.POIXMLProperties;
 import org.apache.poi.ss.usermodel.Sheet;
 import org.apache.poi.ss.util.CellRangeAddress;
@@ -87,6 +88,8 @@ public final class CompetencyWorkbook {
     }
 
     private void fill(SXSSFWorkbook book, Progress progress) {
+        // entries of the large form, the library's habit, are not read by all programs; no sheet comes near 4 GB
+        book.setZip64Mode(Zip64Mode.AsNeeded);
         describe(book);
         Styles styles = new Styles(book);
         PrintSetUp print = new PrintSetUp(
