@@ -51,7 +51,8 @@ final class ReportWorkbookCommand implements Callable<Integer> {
 
     @Option(
             names = "--log-complete",
-            description = "You state that every operation of every trainee is here, in turn; only then a CUSUM is shown.")
+            description =
+                    "You state that every operation of every trainee is here, in turn; only then a CUSUM is shown.")
     boolean logComplete;
 
     ReportWorkbookCommand(Console console) {
@@ -63,7 +64,8 @@ final class ReportWorkbookCommand implements Callable<Integer> {
         Path file = out;
         Path folder = csv;
         if (file == null && folder == null) {
-            throw new InputException("where to write is not said", null, "name a file OUT.xlsx, or a folder with --csv");
+            throw new InputException(
+                    "where to write is not said", null, "name a file OUT.xlsx, or a folder with --csv");
         }
         try (Workspace workspace = console.open()) {
             WriteWorkbook writing = new WriteWorkbook(workspace);

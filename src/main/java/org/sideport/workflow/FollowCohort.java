@@ -142,8 +142,7 @@ public final class FollowCohort {
         return ManyFacetRasch.fit(marks, StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, level);
     }
 
-    static List<CohortView.Row> rows(
-            Rubric rubric, List<SurgicalCase> cases, List<SignedMark> marks, int last) {
+    static List<CohortView.Row> rows(Rubric rubric, List<SurgicalCase> cases, List<SignedMark> marks, int last) {
         Map<String, Integer> trainees = new TreeMap<>();
         cases.forEach(c -> trainees.merge(c.trainee(), 1, Integer::sum));
         Map<String, List<SignedMark>> byTrainee = new LinkedHashMap<>();

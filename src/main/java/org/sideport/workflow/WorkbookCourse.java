@@ -73,8 +73,8 @@ final class WorkbookCourse {
             List<TimedCase> timed,
             Map<String, List<Cut>> cuts,
             Progress progress) {
-        Map<String, List<TimedCase>> byCase =
-                timed.stream().collect(Collectors.groupingBy(t -> t.surgicalCase().code()));
+        Map<String, List<TimedCase>> byCase = timed.stream()
+                .collect(Collectors.groupingBy(t -> t.surgicalCase().code()));
         Map<String, List<SurgicalCase>> byTrainee = cases.stream()
                 .sorted(java.util.Comparator.comparing(SurgicalCase::date).thenComparing(SurgicalCase::code))
                 .collect(Collectors.groupingBy(SurgicalCase::trainee, TreeMap::new, Collectors.toList()));
@@ -127,12 +127,11 @@ final class WorkbookCourse {
         if (byCase.isEmpty()) {
             return;
         }
-        Learning whole = learning(procedure, trainee, ProgressView.WHOLE, "Whole operation", cases, tagged, byCase, true);
+        Learning whole =
+                learning(procedure, trainee, ProgressView.WHOLE, "Whole operation", cases, tagged, byCase, true);
         learning.add(whole);
         for (Procedure.Term term : procedure.terms()) {
-            if (!term.isStep()
-                    && !term.phase().idle()
-                    && byCase.stream().anyMatch(t -> t.containsKey(term.id()))) {
+            if (!term.isStep() && !term.phase().idle() && byCase.stream().anyMatch(t -> t.containsKey(term.id()))) {
                 learning.add(learning(procedure, trainee, term.id(), term.name(), cases, tagged, byCase, false));
             }
         }
@@ -164,8 +163,8 @@ final class WorkbookCourse {
         List<CurvePlace> places = curve == null
                 ? List.of()
                 : curve.places().stream()
-                        .map(p -> new CurvePlace(
-                                procedure.id(), trainee, p.caseNumber(), p.us(), p.lowUs(), p.highUs()))
+                        .map(p ->
+                                new CurvePlace(procedure.id(), trainee, p.caseNumber(), p.us(), p.lowUs(), p.highUs()))
                         .toList();
         if (drawn) {
             curves.addAll(places);
@@ -213,10 +212,7 @@ final class WorkbookCourse {
     }
 
     private void watch(
-            Procedure procedure,
-            String trainee,
-            List<OneCase> cases,
-            Map<String, Collection<Tagging>> taggings) {
+            Procedure procedure, String trainee, List<OneCase> cases, Map<String, Collection<Tagging>> taggings) {
         List<String> kinds = procedure.events().stream()
                 .map(Procedure.EventKind::id)
                 .filter(ProgressWatch.COUNTED::contains)
@@ -268,7 +264,9 @@ final class WorkbookCourse {
             return "learning: no signal yet";
         }
         return "signal of an adequate rate at case " + accepted.caseNumber()
-                + (alarm == null ? "; none of a worse one since" : "; signal of a worse one at case " + alarm.caseNumber());
+                + (alarm == null
+                        ? "; none of a worse one since"
+                        : "; signal of a worse one at case " + alarm.caseNumber());
     }
 
     /** Once the counts of all trainees of a procedure are known. */

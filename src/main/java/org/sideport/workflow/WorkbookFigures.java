@@ -81,8 +81,9 @@ final class WorkbookFigures {
 
     private @Nullable Standard inForce(Rubric rubric) {
         return standards.stream()
-                .filter(s ->
-                        s.inForce() && s.rubric().equals(rubric.id()) && s.rubricVersion().equals(rubric.version()))
+                .filter(s -> s.inForce()
+                        && s.rubric().equals(rubric.id())
+                        && s.rubricVersion().equals(rubric.version()))
                 .findFirst()
                 .orElse(null);
     }
@@ -121,8 +122,7 @@ final class WorkbookFigures {
             Function<SignedMark, @Nullable Double> share,
             Map<String, List<SignedMark>> byTrainee,
             @Nullable Standard standard) {
-        Group group = new Group(
-                ++groups, of.rubric().id(), of.rubric().version(), competency, title, row.trainee());
+        Group group = new Group(++groups, of.rubric().id(), of.rubric().version(), competency, title, row.trainee());
         List<FollowCohort.CaseMean> means =
                 FollowCohort.caseMeans(byTrainee.getOrDefault(row.trainee(), List.of()), share);
         for (int i = 0; i < means.size(); i++) {
@@ -140,8 +140,12 @@ final class WorkbookFigures {
                 cell.n(),
                 cell.recent(),
                 cell.mean(),
-                recent.length == 0 ? null : (Double) java.util.Arrays.stream(recent).min().orElseThrow(),
-                recent.length == 0 ? null : (Double) java.util.Arrays.stream(recent).max().orElseThrow(),
+                recent.length == 0
+                        ? null
+                        : (Double) java.util.Arrays.stream(recent).min().orElseThrow(),
+                recent.length == 0
+                        ? null
+                        : (Double) java.util.Arrays.stream(recent).max().orElseThrow(),
                 moments == null ? null : moments.sd(),
                 cell.lower(),
                 cell.upper(),
@@ -151,7 +155,9 @@ final class WorkbookFigures {
     }
 
     private static int reaching(double[] shares, double limit) {
-        return (int) java.util.Arrays.stream(shares).filter(s -> s >= limit - ROUNDING).count();
+        return (int) java.util.Arrays.stream(shares)
+                .filter(s -> s >= limit - ROUNDING)
+                .count();
     }
 
     private void assessors(Marked of) {
@@ -210,8 +216,8 @@ final class WorkbookFigures {
         byTrainee.forEach((trainee, marks) -> {
             Map<String, List<SignedMark>> byCase = Decisions.byCase(marks);
             double mean = java.util.Objects.requireNonNull(Decisions.mean(byCase));
-            Outcome<Precision> precision = unit.flatMap(
-                    u -> u.of(marks, mean, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES));
+            Outcome<Precision> precision =
+                    unit.flatMap(u -> u.of(marks, mean, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES));
             Precision found = precision instanceof Outcome.Found<Precision> f ? f.value() : null;
             DStudy.Coefficients c = found == null ? null : found.coefficients();
             reliability.add(new UnitFigures.Reliability(

@@ -118,8 +118,7 @@ public final class WriteWorkbook {
                 .filter(r -> r.state() == RatingState.SIGNED && !r.rating().self())
                 .map(r -> RubricRef.of(r.rubric()))
                 .collect(Collectors.toCollection(LinkedHashSet::new));
-        record Read(
-                List<WorkbookFigures.Marked> marked, List<Standard> standards, Map<String, List<Cut>> cuts) {}
+        record Read(List<WorkbookFigures.Marked> marked, List<Standard> standards, Map<String, List<Cut>> cuts) {}
         Vocabularies vocabularies = new Vocabularies(workspace);
         Read read = workspace.read(stores -> new Read(
                 used.stream()
@@ -139,7 +138,9 @@ public final class WriteWorkbook {
         byProcedure.forEach((id, cases) -> course.add(
                 vocabularies.procedure(id),
                 cases,
-                timed.stream().filter(t -> t.surgicalCase().procedure().equals(id)).toList(),
+                timed.stream()
+                        .filter(t -> t.surgicalCase().procedure().equals(id))
+                        .toList(),
                 read.cuts(),
                 progress.part(0.3, 1)));
         return data.with(figures.with(course));

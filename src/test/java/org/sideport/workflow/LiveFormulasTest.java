@@ -38,7 +38,8 @@ class LiveFormulasTest {
     private Path demo() {
         try (Workspace workspace = Workspace.create(temp.resolve("demo"))) {
             ImportRecording cases = new ImportRecording(workspace);
-            for (CsvTable.Row row : CsvTable.read(DEMO.resolve("cohort-cases.csv")).rows()) {
+            for (CsvTable.Row row :
+                    CsvTable.read(DEMO.resolve("cohort-cases.csv")).rows()) {
                 Map<String, String> descriptors = new LinkedHashMap<>(row.cells());
                 descriptors.keySet().removeAll(List.of("case", "trainee", "date", "procedure"));
                 cases.addCase(

@@ -32,7 +32,13 @@ final class MadeUpProgramme {
     private static final String RUBRIC = "phaco-competency";
     private static final Instant SIGNED = Instant.parse("2026-06-01T10:00:00Z");
     private static final String[] STEPS = {
-        "side_port", "main_incision", "rhexis", "hydrodissection", "fragment_removal", "cortex_aspiration", "lens_insertion"
+        "side_port",
+        "main_incision",
+        "rhexis",
+        "hydrodissection",
+        "fragment_removal",
+        "cortex_aspiration",
+        "lens_insertion"
     };
 
     private final Workspace workspace;
@@ -86,8 +92,7 @@ final class MadeUpProgramme {
         double at = 3;
         for (String step : STEPS) {
             double length = Math.exp(4 - gift / 4 + random.nextGaussian() * 0.3) * (0.6 + 4.0 / (number + 5));
-            spans.add(new PhaseSpan(
-                    step, MediaTime.ofSeconds(at), MediaTime.ofSeconds(at + length), Operator.TRAINEE));
+            spans.add(new PhaseSpan(step, MediaTime.ofSeconds(at), MediaTime.ofSeconds(at + length), Operator.TRAINEE));
             at += length + 5;
         }
         if (random.nextInt(16) == 0) {
@@ -102,9 +107,8 @@ final class MadeUpProgramme {
         for (Rubric.Item item : rubric.items()) {
             List<Integer> points = rubric.pointsOf(item);
             double wish = 1.2 + gift + number / 40.0 - severity + random.nextGaussian() * 0.6;
-            int level = trainee == 2
-                    ? points.size() - 1
-                    : (int) Math.max(0, Math.min(points.size() - 1, Math.round(wish)));
+            int level =
+                    trainee == 2 ? points.size() - 1 : (int) Math.max(0, Math.min(points.size() - 1, Math.round(wish)));
             scores.add(new ItemScore.Marked(item.id(), points.get(level), ""));
         }
         long id = stores.ratings()

@@ -68,7 +68,8 @@ final class Office {
         } finally {
             process.destroyForcibly();
         }
-        List<Path> copies = books.stream().map(b -> out.resolve(b.getFileName())).toList();
+        List<Path> copies =
+                books.stream().map(b -> out.resolve(b.getFileName())).toList();
         for (Path copy : copies) {
             if (!Files.exists(copy)) {
                 throw new AssertionError("LibreOffice wrote nothing: " + Files.readString(temp.resolve("office.log")));
@@ -84,7 +85,8 @@ final class Office {
                 out.putNextEntry(new ZipEntry(entry.getName()));
                 if (entry.getName().startsWith("xl/worksheets/sheet")) {
                     String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
-                    out.write(text.replaceAll("(<f>[^<]*</f>)<v>[^<]*</v>", "$1").getBytes(StandardCharsets.UTF_8));
+                    out.write(
+                            text.replaceAll("(<f>[^<]*</f>)<v>[^<]*</v>", "$1").getBytes(StandardCharsets.UTF_8));
                 } else {
                     in.transferTo(out);
                 }

@@ -25,10 +25,7 @@ final class Assessments {
 
         /** Whether it counts in the cohort: signed, not superseded, by an assessor, no practice, and complete. */
         boolean counts() {
-            return of.state() == RatingState.SIGNED
-                    && !of.rating().self()
-                    && !of.practice()
-                    && score.complete();
+            return of.state() == RatingState.SIGNED && !of.rating().self() && !of.practice() && score.complete();
         }
 
         RubricRef rubric() {
@@ -121,8 +118,8 @@ final class Assessments {
         tables.add(
                         "Counts",
                         Kind.TEXT,
-                        "yes if it enters the figures of a trainee: signed, in force, by an assessor, no practice, complete,"
-                                + " with at least one item marked",
+                        "yes if it enters the figures of a trainee: signed, in force, by an assessor, no practice,"
+                                + " complete, with at least one item marked",
                         s -> s.counts() && s.score().share() != null)
                 .named("asm_counts")
                 .add("Signed (UTC)", Kind.DATE_TIME, "when it was signed, in universal time", s -> s.of().signedAt())
@@ -232,7 +229,8 @@ final class Assessments {
                 .add(
                         "Counted or measured",
                         Kind.NUMBER,
-                        "the number that gave the points, in the item's unit; blank for an item that is marked directly",
+                        "the number that gave the points, in the item's unit; blank for an item that is marked"
+                                + " directly",
                         r -> r.mark() instanceof ItemScore.Marked marked ? marked.value() : null)
                 .add(
                         "Maximum",

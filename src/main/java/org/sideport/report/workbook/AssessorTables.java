@@ -33,9 +33,14 @@ final class AssessorTables {
         tables.add("Assessor", Kind.TEXT, "code of the assessor", Assessor::code)
                 .add("Rubric", Kind.TEXT, "id of the rubric", Assessor::rubric)
                 .add("Version", Kind.TEXT, "version of the rubric", Assessor::version)
-                .add("Marks (n)", Kind.COUNT, "signed marks of cases, without practice and self-ratings", Assessor::marks)
-                .formula("SUMPRODUCT(EXACT(asm_assessor,{Assessor})*EXACT(asm_rubric,{Rubric})*EXACT(asm_version,{Version})"
-                        + "*(asm_counts=\"yes\"))")
+                .add(
+                        "Marks (n)",
+                        Kind.COUNT,
+                        "signed marks of cases, without practice and self-ratings",
+                        Assessor::marks)
+                .formula(
+                        "SUMPRODUCT(EXACT(asm_assessor,{Assessor})*EXACT(asm_rubric,{Rubric})*EXACT(asm_version,{Version})"
+                            + "*(asm_counts=\"yes\"))")
                 .add("Trainees (n)", Kind.COUNT, "different trainees among them", Assessor::trainees)
                 .add("Shared cases (n)", Kind.COUNT, "cases that others marked too", Assessor::shared)
                 .restOn(Assessor::shared)
@@ -65,7 +70,8 @@ final class AssessorTables {
                 .add(
                         "Infit",
                         Kind.FACTOR,
-                        "mean square of the residuals, weighted; 1 is expected, above it the marks are less predictable",
+                        "mean square of the residuals, weighted; 1 is expected, above it the marks are less"
+                                + " predictable",
                         Assessor::infit)
                 .add("Outfit", Kind.FACTOR, "the same unweighted: single surprising marks count more", Assessor::outfit)
                 .add(
@@ -91,8 +97,8 @@ final class AssessorTables {
                 .add("Note", Kind.PROSE, "why there is no severity, or what the method warns of", Assessor::note);
         return tables.summary(
                 "Assessors",
-                "One row for each assessor and rubric: how severe, how alike. A difference is no fault: it says where to"
-                        + " talk and calibrate.",
+                "One row for each assessor and rubric: how severe, how alike. A difference is no fault: it says where"
+                        + " to talk and calibrate.",
                 figures.assessors());
     }
 
@@ -108,7 +114,11 @@ final class AssessorTables {
                 .add("Mean", Kind.SHARE, "mean share over these cases", Reliability::mean)
                 .bars()
                 .add("Variance of trainees", Kind.COEFFICIENT, "between trainees, squared share", Reliability::universe)
-                .add("Relative error", Kind.COEFFICIENT, "of this mean, for ranking, squared share", Reliability::relativeError)
+                .add(
+                        "Relative error",
+                        Kind.COEFFICIENT,
+                        "of this mean, for ranking, squared share",
+                        Reliability::relativeError)
                 .add(
                         "Absolute error",
                         Kind.COEFFICIENT,
@@ -144,7 +154,11 @@ final class AssessorTables {
 
     Table<Component> components() {
         Tables<Component> tables = new Tables<>(STUDY);
-        tables.add("Effect", Kind.TEXT, "where differences between marks come from; × is an interaction", Component::effect)
+        tables.add(
+                        "Effect",
+                        Kind.TEXT,
+                        "where differences between marks come from; × is an interaction",
+                        Component::effect)
                 .add("Rubric", Kind.TEXT, "id of the rubric", Component::rubric)
                 .named("vc_rubric")
                 .add("Version", Kind.TEXT, "version of the rubric", Component::version)
@@ -164,7 +178,8 @@ final class AssessorTables {
                 .add("Design", Kind.TEXT, "what is crossed with or nested in what", Component::design)
                 .add("Method", Kind.TEXT, "how the variances were estimated", Component::method)
                 .add("Note", Kind.PROSE, "what the study warns of", Component::note);
-        return tables.summary("Variance", "One row for each source of difference between the unit's marks.", figures.components());
+        return tables.summary(
+                "Variance", "One row for each source of difference between the unit's marks.", figures.components());
     }
 
     Table<Planned> planned() {
@@ -183,15 +198,21 @@ final class AssessorTables {
                 .formula("{Variance of trainees}/({Variance of trainees}+{SEM}^2)")
                 .bars()
                 .add("SEM", Kind.SHARE, "absolute standard error of measurement that would be reached", Planned::sem)
-                .formula("SQRT({Over cases}/{Cases}+{Over assessors}*(MOD(" + MARKS + "," + EACH + ")*(INT(" + MARKS + "/" + EACH
+                .formula("SQRT({Over cases}/{Cases}+{Over assessors}*(MOD(" + MARKS + "," + EACH + ")*(INT(" + MARKS
+                        + "/" + EACH
                         + ")+1)^2+(" + EACH + "-MOD(" + MARKS + "," + EACH + "))*INT(" + MARKS + "/" + EACH + ")^2)/"
                         + MARKS + "^2+{Over marks}/" + MARKS + ")")
-                .add("Reaches the wish", Kind.TEXT, "yes if Φ reaches the wish on Settings", p -> p.phi()
-                        >= figures.wish() - 1e-12)
+                .add(
+                        "Reaches the wish",
+                        Kind.TEXT,
+                        "yes if Φ reaches the wish on Settings",
+                        p -> p.phi() >= figures.wish() - 1e-12)
                 .formula("IF({Coefficient Φ}>=phi_wish-0.000000000001,\"yes\",\"no\")")
-                .add("Minutes", Kind.NUMBER, "of marking: cases × assessors × minutes each, as on Settings", p -> p.cases()
-                        * p.each()
-                        * figures.minutesEach())
+                .add(
+                        "Minutes",
+                        Kind.NUMBER,
+                        "of marking: cases × assessors × minutes each, as on Settings",
+                        p -> p.cases() * p.each() * figures.minutesEach())
                 .formula(MARKS + "*minutes_each")
                 .add("Assessors of the unit", Kind.COUNT, "who take turns", Planned::assessors)
                 .add("Variance of trainees", Kind.COEFFICIENT, "between trainees, squared share", Planned::ofTrainees)
@@ -200,8 +221,8 @@ final class AssessorTables {
                 .add("Over marks", Kind.COEFFICIENT, "variance that averages over single marks", Planned::ofMarks);
         return tables.summary(
                 "D-study",
-                "One row for each plan: what so many cases by so many assessors would reach. Change the framed numbers to"
-                        + " try others.",
+                "One row for each plan: what so many cases by so many assessors would reach. Change the framed numbers"
+                        + " to try others.",
                 figures.planned());
     }
 }

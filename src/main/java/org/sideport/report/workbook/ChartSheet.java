@@ -126,9 +126,30 @@ final class ChartSheet {
                 competencies.cells("Trainee", rows.first(), rows.last()));
         XDDFLineChartData data = (XDDFLineChartData) chart.createData(ChartTypes.LINE, across, up);
         data.setVaryColors(false);
-        mark(data, trainees, "mean", "Mean, last k", rows, MarkerStyle.DIAMOND, shown.stream().map(Competency::mean).toList());
-        mark(data, trainees, "lower limit", "Lower limit", rows, MarkerStyle.DASH, shown.stream().map(Competency::lower).toList());
-        mark(data, trainees, "upper limit", "Upper limit", rows, MarkerStyle.DASH, shown.stream().map(Competency::upper).toList());
+        mark(
+                data,
+                trainees,
+                "mean",
+                "Mean, last k",
+                rows,
+                MarkerStyle.DIAMOND,
+                shown.stream().map(Competency::mean).toList());
+        mark(
+                data,
+                trainees,
+                "lower limit",
+                "Lower limit",
+                rows,
+                MarkerStyle.DASH,
+                shown.stream().map(Competency::lower).toList());
+        mark(
+                data,
+                trainees,
+                "upper limit",
+                "Upper limit",
+                rows,
+                MarkerStyle.DASH,
+                shown.stream().map(Competency::upper).toList());
         chart.plot(data);
     }
 
@@ -160,7 +181,8 @@ final class ChartSheet {
         for (int i = 0; i < places.size(); i++) {
             int at = i;
             lines.merge(
-                    places.get(i).trainee() + (oneProcedure(places) ? "" : ", " + places.get(i).procedure()),
+                    places.get(i).trainee()
+                            + (oneProcedure(places) ? "" : ", " + places.get(i).procedure()),
                     new Rows(at, at),
                     (old, now) -> new Rows(old.first(), now.last()));
         }

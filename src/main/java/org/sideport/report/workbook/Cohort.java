@@ -74,8 +74,7 @@ final class Cohort {
         for (UnitFigures.Competency one : data.figures().competencies()) {
             UnitFigures.Group group = one.group();
             if (group.competency().equals(UnitFigures.WHOLE)) {
-                groups.put(
-                        new RubricRef(group.rubric(), group.version()) + " " + group.trainee(), group.number());
+                groups.put(new RubricRef(group.rubric(), group.version()) + " " + group.trainee(), group.number());
             }
         }
     }

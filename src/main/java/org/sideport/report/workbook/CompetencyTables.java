@@ -48,16 +48,20 @@ final class CompetencyTables {
         tables.add("Trainee", Kind.TEXT, "code of the trainee", MatrixRow::trainee)
                 .add("Rubric", Kind.TEXT, "id of the rubric", MatrixRow::rubric)
                 .add("Version", Kind.TEXT, "version of the rubric", MatrixRow::version)
-                .add("Cases (n)", Kind.COUNT, "all cases of the trainee, marked or not", r -> r.cells().values().stream()
-                        .findFirst()
-                        .map(Competency::cases)
-                        .orElse(null));
+                .add(
+                        "Cases (n)",
+                        Kind.COUNT,
+                        "all cases of the trainee, marked or not",
+                        r -> r.cells().values().stream()
+                                .findFirst()
+                                .map(Competency::cases)
+                                .orElse(null));
         titles.forEach((id, title) -> columns(tables, id, title));
         return tables.summary(
                 "Cohort matrix",
                 "One row for each trainee and rubric; for each competency the marked cases, the mean of the last k of"
-                        + " them (k stands on Settings), the 95 % limits of that mean and the day of the last one. Rows are"
-                        + " in the order of codes: this is no ranking.",
+                        + " them (k stands on Settings), the 95 % limits of that mean and the day of the last one. Rows"
+                        + " are in the order of codes: this is no ranking.",
                 List.copyOf(rows.values()));
     }
 
@@ -103,9 +107,7 @@ final class CompetencyTables {
     /** What the sheet "Competencies" says, found by the number of the group; "" & "" keeps a blank blank. */
     private static @Nullable String seen(MatrixRow row, String id, String name) {
         Competency cell = row.cells().get(id);
-        return cell == null
-                ? null
-                : "INDEX(" + name + ",MATCH(" + cell.group().number() + ",cm_group,0))";
+        return cell == null ? null : "INDEX(" + name + ",MATCH(" + cell.group().number() + ",cm_group,0))";
     }
 
     Table<Competency> competencies() {
@@ -119,11 +121,17 @@ final class CompetencyTables {
                 .add("Trainee", Kind.TEXT, "code of the trainee", c -> c.group().trainee())
                 .add("Rubric", Kind.TEXT, "id of the rubric", c -> c.group().rubric())
                 .named("cm_rubric")
-                .add("Version", Kind.TEXT, "version of the rubric", c -> c.group()
-                        .version())
+                .add(
+                        "Version",
+                        Kind.TEXT,
+                        "version of the rubric",
+                        c -> c.group().version())
                 .named("cm_version")
-                .add("Competency", Kind.TEXT, "id of the rubric's domain; whole for all items", c -> c.group()
-                        .competency())
+                .add(
+                        "Competency",
+                        Kind.TEXT,
+                        "id of the rubric's domain; whole for all items",
+                        c -> c.group().competency())
                 .named("cm_competency")
                 .add("Competency title", Kind.TEXT, "its title", c -> c.group().title())
                 .add("Cases (n)", Kind.COUNT, "all cases of the trainee, marked or not", Competency::cases)
@@ -161,8 +169,8 @@ final class CompetencyTables {
                 .add(
                         "Lower limit",
                         Kind.SHARE,
-                        "lower 95 % limit of the mean by Student's t, not below 0; blank below three cases or if all are"
-                                + " equal",
+                        "lower 95 % limit of the mean by Student's t, not below 0; blank below three cases or if all"
+                                + " are equal",
                         Competency::lower)
                 .formula(limit("MAX(0,{Mean, last k}-"))
                 .named("cm_lower")
@@ -189,33 +197,47 @@ final class CompetencyTables {
                 .formula(c -> "IF(share_limit<>\"\",share_limit,"
                         + (c.standard() == null ? "\"\"" : c.standard().toString()) + ")")
                 .source(SOURCE)
-                .add("Reaching it (n)", Kind.COUNT, "cases in the mean whose share reaches the limit", Competency::reaching)
+                .add(
+                        "Reaching it (n)",
+                        Kind.COUNT,
+                        "cases in the mean whose share reaches the limit",
+                        Competency::reaching)
                 .formula("IF({Limit}=\"\",\"\",SUMPRODUCT(" + CHOSEN + "*(cs_share>=N({Limit})-0.000000000001)))")
-                .restOn(c -> c.reaching() == null || c.reaching() == 0
-                        ? c.recent()
-                        : Math.min(c.recent(), c.reaching()))
-                .add("Reaching it", Kind.SHARE, "share of the cases in the mean that reach the limit", c -> c.reaching()
-                                        == null
-                                || c.recent() == 0
-                        ? null
-                        : (Double) ((double) c.reaching() / c.recent()))
+                .restOn(c ->
+                        c.reaching() == null || c.reaching() == 0 ? c.recent() : Math.min(c.recent(), c.reaching()))
+                .add(
+                        "Reaching it",
+                        Kind.SHARE,
+                        "share of the cases in the mean that reach the limit",
+                        c -> c.reaching() == null || c.recent() == 0
+                                ? null
+                                : (Double) ((double) c.reaching() / c.recent()))
                 .formula("IF(OR({Limit}=\"\",{In the mean (n)}=0),\"\",{Reaching it (n)}/{In the mean (n)})");
     }
 
     Table<CaseShare> shares() {
         Tables<CaseShare> tables = new Tables<>("store: signed marks by assessors, without practice");
         tables.add("Case", Kind.TEXT, "code of the case", CaseShare::caseCode)
-                .add("Group", Kind.WHOLE, "number of the row of Competencies it belongs to", s -> s.group()
-                        .number())
+                .add(
+                        "Group",
+                        Kind.WHOLE,
+                        "number of the row of Competencies it belongs to",
+                        s -> s.group().number())
                 .named("cs_group")
                 .add("Date", Kind.DATE, "day of the operation", CaseShare::date)
                 .named("cs_date")
                 .add("Trainee", Kind.TEXT, "code of the trainee", s -> s.group().trainee())
                 .add("Rubric", Kind.TEXT, "id of the rubric", s -> s.group().rubric())
-                .add("Version", Kind.TEXT, "version of the rubric", s -> s.group()
-                        .version())
-                .add("Competency", Kind.TEXT, "id of the rubric's domain; whole for all items", s -> s.group()
-                        .competency())
+                .add(
+                        "Version",
+                        Kind.TEXT,
+                        "version of the rubric",
+                        s -> s.group().version())
+                .add(
+                        "Competency",
+                        Kind.TEXT,
+                        "id of the rubric's domain; whole for all items",
+                        s -> s.group().competency())
                 .add("Number", Kind.WHOLE, "1 for the trainee's first case with such a mark", CaseShare::number)
                 .add("From the end", Kind.WHOLE, "1 for the latest", CaseShare::fromEnd)
                 .named("cs_from_end")
@@ -226,7 +248,8 @@ final class CompetencyTables {
         rows.sort(Comparator.comparingInt((CaseShare s) -> s.group().number()).thenComparingInt(CaseShare::number));
         return tables.table(
                 "Case shares",
-                "One row for each marked case and competency: what the means and limits of Competencies are computed from.",
+                "One row for each marked case and competency: what the means and limits of Competencies are computed"
+                        + " from.",
                 rows);
     }
 }

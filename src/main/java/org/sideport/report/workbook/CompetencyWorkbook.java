@@ -97,7 +97,8 @@ public final class CompetencyWorkbook {
                 options.shared() ? "Shared view: counts below " + options.maskBelow() + " are masked" : "");
         TableSheet sheets = new TableSheet(book, styles, new Cells(options), headings, print);
         print.apply(ReadMeSheet.write(book, styles, data, options, tables.rubrics(), tables.all()), 1);
-        double all = tables.all().stream().mapToDouble(t -> t.rows().size() + 1.0).sum();
+        double all =
+                tables.all().stream().mapToDouble(t -> t.rows().size() + 1.0).sum();
         double done = 0;
         for (Table<?> table : tables.all()) {
             progress.check();

@@ -50,7 +50,8 @@ final class FollowTables {
                 .add(
                         "Curve",
                         Kind.TEXT,
-                        "curve of time against number of cases that describes the times best by AICc; blank below ten cases",
+                        "curve of time against number of cases that describes the times best by AICc; blank below ten"
+                                + " cases",
                         Learning::model)
                 .add("Change shown", Kind.TEXT, "yes if the data tell a change from none", Learning::change);
         place(tables, "first", Learning::first);
@@ -79,14 +80,26 @@ final class FollowTables {
     }
 
     private static void place(Tables<Learning> tables, String which, Function<Learning, @Nullable CurvePlace> place) {
-        tables.add("At case, " + which, Kind.WHOLE, which + " case with a time, by its number", at(place, CurvePlace::caseNumber))
+        tables.add(
+                        "At case, " + which,
+                        Kind.WHOLE,
+                        which + " case with a time, by its number",
+                        at(place, CurvePlace::caseNumber))
                 .add(
                         "Fitted, " + which + " (s)",
                         Kind.SECONDS,
                         "time on the curve there",
                         at(place, p -> seconds(p.us())))
-                .add("Lower, " + which + " (s)", Kind.SECONDS, "lower 95 % limit of the curve", at(place, p -> seconds(p.lowerUs())))
-                .add("Upper, " + which + " (s)", Kind.SECONDS, "upper 95 % limit of the curve", at(place, p -> seconds(p.upperUs())));
+                .add(
+                        "Lower, " + which + " (s)",
+                        Kind.SECONDS,
+                        "lower 95 % limit of the curve",
+                        at(place, p -> seconds(p.lowerUs())))
+                .add(
+                        "Upper, " + which + " (s)",
+                        Kind.SECONDS,
+                        "upper 95 % limit of the curve",
+                        at(place, p -> seconds(p.upperUs())));
     }
 
     Table<CurvePlace> curves() {
@@ -98,7 +111,9 @@ final class FollowTables {
                 .add("Lower (s)", Kind.SECONDS, "lower 95 % limit of the curve", p -> seconds(p.lowerUs()))
                 .add("Upper (s)", Kind.SECONDS, "upper 95 % limit of the curve", p -> seconds(p.upperUs()));
         return tables.table(
-                "Learning curves", "Points along the fitted curve of the whole operation, for the charts.", figures.curves());
+                "Learning curves",
+                "Points along the fitted curve of the whole operation, for the charts.",
+                figures.curves());
     }
 
     Table<Complications> complications() {
@@ -108,15 +123,27 @@ final class FollowTables {
                 .add("Procedure", Kind.TEXT, "id of the procedure", Complications::procedure)
                 .named("cp_procedure")
                 .add("Cases (n)", Kind.COUNT, "all cases of the trainee", Complications::cases)
-                .add("Known (n)", Kind.COUNT, "cases that somebody tagged, so that the outcome is known", Complications::known)
+                .add(
+                        "Known (n)",
+                        Kind.COUNT,
+                        "cases that somebody tagged, so that the outcome is known",
+                        Complications::known)
                 .named("cp_known")
                 .restOn(Complications::known)
-                .add("Events (n)", Kind.COUNT, "cases with at least one event that counts, whoever tagged it", Complications::events)
+                .add(
+                        "Events (n)",
+                        Kind.COUNT,
+                        "cases with at least one event that counts, whoever tagged it",
+                        Complications::events)
                 .named("cp_events")
                 .restOn(few)
                 .add("Rate", Kind.SHARE, "share of the known cases; not adjusted for risk", Complications::share)
                 .formula("IF({Known (n)}=0,\"\",{Events (n)}/{Known (n)})")
-                .add("Lower limit", Kind.SHARE, "exact binomial 95 % limit (Clopper & Pearson 1934)", Complications::lower)
+                .add(
+                        "Lower limit",
+                        Kind.SHARE,
+                        "exact binomial 95 % limit (Clopper & Pearson 1934)",
+                        Complications::lower)
                 .formula("IF({Known (n)}=0,\"\",IF({Events (n)}=0,0,BETAINV(0.025,{Events (n)},{Known (n)}-{Events"
                         + " (n)}+1)))")
                 .add("Upper limit", Kind.SHARE, "likewise", Complications::upper)
@@ -135,7 +162,11 @@ final class FollowTables {
                 .add("Funnel 99.8 %, upper", Kind.SHARE, "likewise", Complications::farUpper)
                 .source(PROGRESS)
                 .restOn(few)
-                .add("CUSUM", Kind.FACTOR, "sum of the chart after the last case; blank without a chart", Complications::statistic)
+                .add(
+                        "CUSUM",
+                        Kind.FACTOR,
+                        "sum of the chart after the last case; blank without a chart",
+                        Complications::statistic)
                 .add("CUSUM limit", Kind.FACTOR, "at which it signals", Complications::limit)
                 .add("CUSUM state", Kind.PROSE, "what the chart says, or why there is none", Complications::state)
                 .source("procedure file")
@@ -143,16 +174,15 @@ final class FollowTables {
                 .add("What counts", Kind.PROSE, "ids of the events that count", Complications::kinds);
         return tables.summary(
                 "Complications",
-                "One row for each trainee: how many, how sure, and where chance alone would put it. No figure is adjusted"
-                        + " for difficulty; a CUSUM needs every operation in turn.",
+                "One row for each trainee: how many, how sure, and where chance alone would put it. No figure is"
+                        + " adjusted for difficulty; a CUSUM needs every operation in turn.",
                 figures.complications());
     }
 
     /** True where only one trainee's count is masked: the unit's rate would give it away. */
     private boolean isAlone(Complications one) {
         return figures.complications().stream()
-                        .filter(c -> c.procedure().equals(one.procedure())
-                                && options.masks(few(c.known(), c.events())))
+                        .filter(c -> c.procedure().equals(one.procedure()) && options.masks(few(c.known(), c.events())))
                         .count()
                 == 1;
     }
@@ -176,10 +206,18 @@ final class FollowTables {
                 .add("Trainees (n)", Kind.COUNT, "with a mean of the last k cases", Agreed::trainees)
                 .formula(rows + ")")
                 .restOn(Agreed::trainees)
-                .add("Means reaching it (n)", Kind.COUNT, "trainees whose mean of the last k reaches it", Agreed::reaching)
+                .add(
+                        "Means reaching it (n)",
+                        Kind.COUNT,
+                        "trainees whose mean of the last k reaches it",
+                        Agreed::reaching)
                 .formula(rows + "*(cm_mean>={Standard}-0.000000000001))")
                 .restOn(a -> few(a.trainees(), a.reaching()))
-                .add("Means reaching it", Kind.SHARE, "share of these trainees; no verdict on anybody", a -> part(a.reaching(), a.trainees()))
+                .add(
+                        "Means reaching it",
+                        Kind.SHARE,
+                        "share of these trainees; no verdict on anybody",
+                        a -> part(a.reaching(), a.trainees()))
                 .formula("IF({Trainees (n)}=0,\"\",{Means reaching it (n)}/{Trainees (n)})")
                 .restOn(null)
                 .add("Cases (n)", Kind.COUNT, "last k cases of all trainees together", Agreed::cases)
@@ -193,7 +231,8 @@ final class FollowTables {
                 .restOn(null)
                 .source("store: agreed standards")
                 .add("Note", Kind.PROSE, "why, in the words of those who agreed", Agreed::note);
-        return tables.summary("Standards", "One row for each standard that people agreed, superseded ones too.", figures.standards());
+        return tables.summary(
+                "Standards", "One row for each standard that people agreed, superseded ones too.", figures.standards());
     }
 
     private static int few(int of, int reaching) {

@@ -10,8 +10,7 @@ import org.sideport.report.workbook.Column.Kind;
 final class Notes {
 
     /** @param value {@code null} where nothing is typed yet */
-    record Setting(
-            String label, String name, @Nullable Object value, Input input, String meaning) {}
+    record Setting(String label, String name, @Nullable Object value, Input input, String meaning) {}
 
     /** @param sheet where the column stands */
     record Entry(Table<?> sheet, Column<?> column) {}
@@ -26,14 +25,15 @@ final class Notes {
                         "last_k",
                         data.recentCases(),
                         new Input(true, 1, 1000, "A whole number of cases, 1 to 1000."),
-                        "how many of the latest marked cases the means, limits and counts of Cohort matrix, Competencies"
-                                + " and Standards are over"),
+                        "how many of the latest marked cases the means, limits and counts of Cohort matrix,"
+                                + " Competencies and Standards are over"),
                 new Setting(
                         "Share to reach",
                         "share_limit",
                         null,
                         new Input(false, 0, 1, "A share from 0 to 1, such as 0.6; empty for the agreed standard."),
-                        "share, 0 to 1, that Competencies counts cases against; empty for the standard that was agreed"),
+                        "share, 0 to 1, that Competencies counts cases against; empty for the standard that was"
+                                + " agreed"),
                 new Setting(
                         "Coefficient Φ wished",
                         "phi_wish",
@@ -60,12 +60,28 @@ final class Notes {
     static Table<Entry> dictionary(List<Table<?>> tables, Headings headings) {
         List<Entry> rows = new ArrayList<>();
         Tables<Entry> columns = new Tables<Entry>("the program")
-                .add("Sheet", Kind.TEXT, "name of the sheet, the same in every language", e -> e.sheet().name())
+                .add(
+                        "Sheet",
+                        Kind.TEXT,
+                        "name of the sheet, the same in every language",
+                        e -> e.sheet().name())
                 .add("Column", Kind.TEXT, "header of the column", e -> headings.of(e.column()))
-                .add("Code", Kind.TEXT, "the same in every language; header in the CSV files", e -> e.column().code())
+                .add(
+                        "Code",
+                        Kind.TEXT,
+                        "the same in every language; header in the CSV files",
+                        e -> e.column().code())
                 .add("Meaning", Kind.PROSE, "what it says", e -> e.column().meaning())
-                .add("Unit", Kind.TEXT, "of the values; blank for texts", e -> e.column().kind().unit())
-                .add("Source", Kind.PROSE, "where the values come from", e -> e.column().source());
+                .add(
+                        "Unit",
+                        Kind.TEXT,
+                        "of the values; blank for texts",
+                        e -> e.column().kind().unit())
+                .add(
+                        "Source",
+                        Kind.PROSE,
+                        "where the values come from",
+                        e -> e.column().source());
         String purpose = "One row for each column of each sheet.";
         for (Table<?> table : tables) {
             table.columns().forEach(c -> rows.add(new Entry(table, c)));

@@ -44,8 +44,7 @@ final class ReadMeSheet {
         return sheet;
     }
 
-    private void write(
-            WorkbookData data, WorkbookOptions options, Set<Rubric> rubrics, List<Table<?>> tables) {
+    private void write(WorkbookData data, WorkbookOptions options, Set<Rubric> rubrics, List<Table<?>> tables) {
         sheet.setColumnWidth(0, FIRST * 256);
         sheet.setColumnWidth(1, SECOND * 256);
         sheet.setColumnWidth(2, THIRD * 256);
@@ -86,22 +85,22 @@ final class ReadMeSheet {
         line(
                 "Share",
                 null,
-                "share of the applicable maximum: items done by the trainer, not visible or not performed leave both the"
-                        + " sum and the maximum, so that they never count as zero");
+                "share of the applicable maximum: items done by the trainer, not visible or not performed leave both"
+                        + " the sum and the maximum, so that they never count as zero");
         if (!options.shared()) {
             line(
                     "Live formulas",
                     null,
-                    "means, counts, limits and coefficients are formulas over the sheets beside them, with the program's own"
-                            + " value kept in the cell. Type only into framed cells (Settings, D-study)");
+                    "means, counts, limits and coefficients are formulas over the sheets beside them, with the"
+                            + " program's own value kept in the cell. Type only into framed cells (Settings, D-study)");
         }
         line("Grey bars", null, "how much of 1; no bar and no shade means good or bad");
         line(
                 "Last " + data.recentCases() + " cases",
                 null,
                 "the latest cases that have a rating that counts. About six different cases bring the reliability of"
-                        + " ratings of technical skill above 0.80 (from the variances pooled by Andersen et al. 2021, doi"
-                        + " 10.1097/ACM.0000000000004150, if all other variance averages down)");
+                    + " ratings of technical skill above 0.80 (from the variances pooled by Andersen et al. 2021, doi"
+                    + " 10.1097/ACM.0000000000004150, if all other variance averages down)");
         section("Rubrics", "Version", "Title and source");
         for (Rubric rubric : rubrics) {
             line(rubric.id(), rubric.version(), rubric.title() + ". " + rubric.source());

@@ -83,7 +83,16 @@ final class Tables<R> {
     Tables<R> bars() {
         Column<R> c = last();
         columns.add(new Column<>(
-                c.header(), c.meaning(), c.kind(), c.value(), c.source(), c.formula(), c.name(), c.rests(), true, null));
+                c.header(),
+                c.meaning(),
+                c.kind(),
+                c.value(),
+                c.source(),
+                c.formula(),
+                c.name(),
+                c.rests(),
+                true,
+                null));
         return this;
     }
 

@@ -75,8 +75,8 @@ final class TaggingTables {
         tables.add(
                         "Style",
                         Kind.TEXT,
-                        "starts_only: a phase lasts until the next one, pauses are hidden in it; start_and_end: what lies"
-                                + " between phases is idle",
+                        "starts_only: a phase lasts until the next one, pauses are hidden in it; start_and_end: what"
+                                + " lies between phases is idle",
                         r -> r.of().tagging().style().id())
                 .add(
                         "Phase",

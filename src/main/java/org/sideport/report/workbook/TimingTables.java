@@ -16,7 +16,8 @@ import org.sideport.timing.Unsure;
 final class TimingTables {
 
     private static final String UNSURE =
-            "times of this row that are lower limits only, since the recording has an accepted cut there; blank if none";
+            "times of this row that are lower limits only, since the recording has an accepted cut there; blank if"
+                    + " none";
 
     record PhaseRow(CaseTiming of, PhaseTiming phase) {}
 
@@ -106,8 +107,8 @@ final class TimingTables {
         tables.add(
                         "Operating time",
                         Kind.CLOCK,
-                        "first tag's start to last tag's end, h:mm:ss: one of several meanings of the word; blank if that"
-                                + " end is not known",
+                        "first tag's start to last tag's end, h:mm:ss: one of several meanings of the word; blank if"
+                                + " that end is not known",
                         CaseTiming::operatingUs)
                 .add("Operating time (s)", Kind.SECONDS, "the same in seconds", t -> Tables.seconds(t.operatingUs()))
                 .add("Active (s)", Kind.SECONDS, "time in any phase", t -> Tables.seconds(t.activeUs()))

@@ -55,8 +55,7 @@ public record UnitFigures(
      * @param number ties shares to competencies, so that formulas compare numbers, never texts
      * @param competency id of the rubric's domain, or {@link #WHOLE}
      */
-    public record Group(
-            int number, String rubric, String version, String competency, String title, String trainee) {}
+    public record Group(int number, String rubric, String version, String competency, String title, String trainee) {}
 
     /**
      * @param number 1 for the first marked case of the group

@@ -17,8 +17,7 @@ public record WorkbookOptions(String language, boolean shared, int maskBelow) {
     /** @throws InputException if nothing would be masked */
     public WorkbookOptions {
         if (shared && maskBelow < 2) {
-            throw new InputException(
-                    "counts below " + maskBelow + " mask nothing", null, "write 2 or more, such as 5");
+            throw new InputException("counts below " + maskBelow + " mask nothing", null, "write 2 or more, such as 5");
         }
     }
 

@@ -120,7 +120,8 @@ public final class Unit {
                         self,
                         !self && random.nextBoolean(),
                         scores,
-                        "Calm throughout. Next time: lower the tip before the last piece, and ask for the view earlier."),
+                        "Calm throughout. Next time: lower the tip before the last piece, and ask for the view"
+                                + " earlier."),
                 RUBRIC,
                 state,
                 state == RatingState.SIGNED ? date.plusDays(5).atTime(14, 30).atOffset(CREATED.getOffset()) : null,
