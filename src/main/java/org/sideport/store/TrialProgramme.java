@@ -32,7 +32,8 @@ public final class TrialProgramme {
         String now = Instant.now().toString();
         handle.execute("insert into surgical_case (id, code, trainee, operated_on, procedure_id)"
                 + " with recursive g(i) as (select 1 union all select i + 1 from g where i < " + cases + ") select i,"
-                + " 'B-' || i, 'T' || (100 + i % " + trainees + "), '20' || (16 + i / 1500) || '-' || (10 + i / 500 % 3)"
+                + " 'B-' || i, 'T' || (100 + i % " + trainees
+                + "), '20' || (16 + i / 1500) || '-' || (10 + i / 500 % 3)"
                 + " || '-' || (10 + i / 20 % 19), '" + rubric.procedure() + "' from g");
         rate(handle, rubric, 0, "0 = 0", now);
         rate(handle, rubric, cases, "id % 3 = 0", now);
@@ -43,27 +44,31 @@ public final class TrialProgramme {
                             + " + id * 7 + id / 3 + ?) % ?, '' from rating",
                     item.id(),
                     points.get(0),
-                    item.id().hashCode() % 13,
+                    Math.floorMod(item.id().hashCode(), 13),
                     points.size());
         }
+        // nothing is signed without a seal; these seal nothing
+        handle.execute(
+                "insert into rating_seal (rating_id, form, digest, rubric_sha256, tagging_of, tagging_sha256,"
+                        + " recordings, amends_digest, late) select id, '', ?, '', '', '', '', '', false from rating",
+                "0".repeat(64));
         handle.execute("update rating set state = 'signed', signed_at = ?", now);
-        handle.execute("insert into tagging (id, case_id, annotator, style, changed_at) select id, id, 'A' || (100 + id % "
-                + ASSESSORS + "), 'start_and_end', '" + now + "' from surgical_case");
+        handle.execute(
+                "insert into tagging (id, case_id, annotator, style, changed_at) select id, id, 'A' || (100 + id % "
+                        + ASSESSORS + "), 'start_and_end', '" + now + "' from surgical_case");
         for (int s = 0; s < Math.min(SPANS, phases.size()); s++) {
             handle.execute(
-                    "insert into phase_span (tagging_id, phase, start_us, end_us) select id, ?, ? * 90000000, ? * 90000000"
-                            + " + 30000000 + (id * 7919 + ?) % 50000000 from tagging",
-                    phases.get(s),
-                    s,
-                    s,
-                    s * 104_729);
+                    "insert into phase_span (tagging_id, phase, start_us, end_us) select id, ?, ? * 90000000, ? *"
+                            + " 90000000 + 30000000 + (id * 7919 + ?) % 50000000 from tagging",
+                    phases.get(s), s, s, s * 104_729);
         }
     }
 
     private static void rate(Handle handle, Rubric rubric, int offset, String which, String now) {
         handle.execute(
-                "insert into rating (id, case_id, rubric, rubric_version, assessor, self, blind, comment, state, changed_at)"
-                        + " select id + ?, id, ?, ?, 'A' || (100 + (id + ?) % " + ASSESSORS + "), false, false, '',"
+                "insert into rating (id, case_id, rubric, rubric_version, assessor, self, blind, comment, state,"
+                        + " changed_at) select id + ?, id, ?, ?, 'A' || (100 + (id +"
+                        + " ?) % " + ASSESSORS + "), false, false, '',"
                         + " 'draft', ? from surgical_case where " + which,
                 offset,
                 rubric.id(),

@@ -162,7 +162,7 @@ public final class FollowCohort {
         return rows;
     }
 
-    static @Nullable Double share(SignedMark mark, String domain) {
+    private static @Nullable Double share(SignedMark mark, String domain) {
         return mark.score().domains().stream()
                 .filter(d -> d.domain().equals(domain))
                 .map(Score.DomainScore::share)
@@ -171,16 +171,10 @@ public final class FollowCohort {
                 .orElse(null);
     }
 
-    /**
-     * What one case says.
-     *
-     * @param share mean over the assessors who gave one
-     */
-    record CaseMean(String caseCode, LocalDate date, double share, int assessors) {}
-
-    /** Of the cases that have a share, in their order. */
-    static List<CaseMean> caseMeans(List<SignedMark> marks, Function<SignedMark, @Nullable Double> share) {
-        List<CaseMean> means = new ArrayList<>();
+    private static CohortView.Cell cell(
+            List<SignedMark> marks, Function<SignedMark, @Nullable Double> share, int last) {
+        List<Double> means = new ArrayList<>();
+        LocalDate latest = null;
         for (List<SignedMark> ofCase : Decisions.byCase(marks).values()) {
             double[] shares = ofCase.stream()
                     .map(share)
@@ -188,21 +182,10 @@ public final class FollowCohort {
                     .mapToDouble(s -> s)
                     .toArray();
             if (shares.length > 0) {
-                means.add(new CaseMean(
-                        ofCase.get(0).caseCode(),
-                        ofCase.get(0).date(),
-                        Arrays.stream(shares).average().orElseThrow(),
-                        shares.length));
+                means.add(Arrays.stream(shares).average().orElseThrow());
+                latest = ofCase.get(0).date();
             }
         }
-        return means;
-    }
-
-    private static CohortView.Cell cell(
-            List<SignedMark> marks, Function<SignedMark, @Nullable Double> share, int last) {
-        List<CaseMean> cases = caseMeans(marks, share);
-        List<Double> means = cases.stream().map(CaseMean::share).toList();
-        LocalDate latest = cases.isEmpty() ? null : cases.get(cases.size() - 1).date();
         double[] recent = means.subList(Math.max(0, means.size() - last), means.size()).stream()
                 .mapToDouble(m -> m)
                 .toArray();

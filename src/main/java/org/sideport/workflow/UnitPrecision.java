@@ -119,33 +119,8 @@ final class UnitPrecision {
         return more(List.of(), wish, minutes);
     }
 
-    /** What so many cases, each by so many assessors who take turns, would reach. */
-    Outcome<DStudy.Coefficients> planned(int cases, int each) {
-        return achieved(with(List.of(), cases, each));
-    }
-
-    /**
-     * The variances by what averages them, negative ones as 0.
-     *
-     * @param marks what only more marks average: cases by assessors
-     */
-    record Parts(double trainees, double cases, double assessors, double marks) {}
-
-    Parts parts() {
-        double[] sums = new double[4];
-        for (EffectVariance line : study.lines()) {
-            Set<String> touched = study.design().closure(line.effect().facets());
-            sums[(touched.contains("case") ? 1 : 0) + (touched.contains("rater") ? 2 : 0)] += line.used();
-        }
-        return new Parts(sums[0], sums[1], sums[2], sums[3]);
-    }
-
-    int assessors() {
-        return assessors.size();
-    }
-
     /** Where no case was marked twice, what a second assessor adds cannot be told from what another case adds. */
-    int mostEach() {
+    private int mostEach() {
         boolean confounded = !study.design().names().contains("rater")
                 || (study.design().names().contains("case")
                         && study.design().facet("case").within().contains("rater"));
@@ -191,5 +166,35 @@ final class UnitPrecision {
                                 line.effect().label(), line.variance(), line.se(), total > 0 ? line.used() / total : 0))
                         .toList(),
                 warnings);
+    }
+
+    /** What so many cases, each by so many assessors who take turns, would reach. */
+    Outcome<DStudy.Coefficients> planned(int cases, int each) {
+        return achieved(with(List.of(), cases, each));
+    }
+
+    /**
+     * The variances by what averages them, negative ones as 0.
+     *
+     * @param marks what only more marks average: cases by assessors
+     */
+    record Parts(double trainees, double cases, double assessors, double marks) {}
+
+    Parts parts() {
+        double[] sums = new double[4];
+        for (EffectVariance line : study.lines()) {
+            Set<String> touched = study.design().closure(line.effect().facets());
+            sums[(touched.contains("case") ? 1 : 0) + (touched.contains("rater") ? 2 : 0)] += line.used();
+        }
+        return new Parts(sums[0], sums[1], sums[2], sums[3]);
+    }
+
+    int assessors() {
+        return assessors.size();
+    }
+
+    /** More assessors than these for each case cannot be planned for. */
+    int mostForEach() {
+        return mostEach();
     }
 }

@@ -279,8 +279,8 @@ final class WorkbookCourse {
         }
         double rate = (double) events / known;
         own.replaceAll(c -> {
-            Interval near = c.known() == 0 ? null : FunnelLimits.of(rate, c.known(), LEVEL);
-            Interval far = c.known() == 0 ? null : FunnelLimits.of(rate, c.known(), FAR);
+            Interval near = c.known() == 0 || rate == 0 || rate == 1 ? null : FunnelLimits.at(rate, c.known(), LEVEL);
+            Interval far = c.known() == 0 || rate == 0 || rate == 1 ? null : FunnelLimits.at(rate, c.known(), FAR);
             return new Complications(
                     c.procedure(),
                     c.trainee(),

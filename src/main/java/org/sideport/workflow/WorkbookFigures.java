@@ -1,11 +1,15 @@
 package org.sideport.workflow;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -16,6 +20,7 @@ import org.sideport.report.workbook.UnitFigures;
 import org.sideport.report.workbook.UnitFigures.CaseShare;
 import org.sideport.report.workbook.UnitFigures.Competency;
 import org.sideport.report.workbook.UnitFigures.Group;
+import org.sideport.rubric.Score;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
 import org.sideport.stats.Outcome;
@@ -106,7 +111,7 @@ final class WorkbookFigures {
                         domain.id(),
                         domain.title(),
                         row.competencies().get(d),
-                        mark -> FollowCohort.share(mark, domain.id()),
+                        mark -> share(mark, domain.id()),
                         byTrainee,
                         null);
             }
@@ -123,15 +128,14 @@ final class WorkbookFigures {
             Map<String, List<SignedMark>> byTrainee,
             @Nullable Standard standard) {
         Group group = new Group(++groups, of.rubric().id(), of.rubric().version(), competency, title, row.trainee());
-        List<FollowCohort.CaseMean> means =
-                FollowCohort.caseMeans(byTrainee.getOrDefault(row.trainee(), List.of()), share);
+        List<CaseMean> means = caseMeans(byTrainee.getOrDefault(row.trainee(), List.of()), share);
         for (int i = 0; i < means.size(); i++) {
-            FollowCohort.CaseMean one = means.get(i);
+            CaseMean one = means.get(i);
             shares.add(new CaseShare(
                     group, one.caseCode(), one.date(), i + 1, means.size() - i, one.share(), one.assessors()));
         }
         double[] recent = means.subList(means.size() - cell.recent(), means.size()).stream()
-                .mapToDouble(FollowCohort.CaseMean::share)
+                .mapToDouble(CaseMean::share)
                 .toArray();
         Moments moments = recent.length == 0 ? null : Moments.of(recent);
         competencies.add(new Competency(
@@ -140,12 +144,8 @@ final class WorkbookFigures {
                 cell.n(),
                 cell.recent(),
                 cell.mean(),
-                recent.length == 0
-                        ? null
-                        : (Double) java.util.Arrays.stream(recent).min().orElseThrow(),
-                recent.length == 0
-                        ? null
-                        : (Double) java.util.Arrays.stream(recent).max().orElseThrow(),
+                recent.length == 0 ? null : (Double) Arrays.stream(recent).min().orElseThrow(),
+                recent.length == 0 ? null : (Double) Arrays.stream(recent).max().orElseThrow(),
                 moments == null ? null : moments.sd(),
                 cell.lower(),
                 cell.upper(),
@@ -154,10 +154,43 @@ final class WorkbookFigures {
                 standard == null ? null : (Integer) reaching(recent, standard.share())));
     }
 
+    /**
+     * What one case says; the mean of the latest is that of {@link CohortView.Cell}.
+     *
+     * @param share mean over the assessors who gave one
+     */
+    private record CaseMean(String caseCode, LocalDate date, double share, int assessors) {}
+
+    /** Of the cases that have a share, in their order. */
+    private static List<CaseMean> caseMeans(List<SignedMark> marks, Function<SignedMark, @Nullable Double> share) {
+        List<CaseMean> means = new ArrayList<>();
+        for (List<SignedMark> ofCase : Decisions.byCase(marks).values()) {
+            double[] shares = ofCase.stream()
+                    .map(share)
+                    .filter(Objects::nonNull)
+                    .mapToDouble(s -> s)
+                    .toArray();
+            if (shares.length > 0) {
+                means.add(new CaseMean(
+                        ofCase.get(0).caseCode(),
+                        ofCase.get(0).date(),
+                        Arrays.stream(shares).average().orElseThrow(),
+                        shares.length));
+            }
+        }
+        return means;
+    }
+
+    private static @Nullable Double share(SignedMark mark, String domain) {
+        return mark.score().domains().stream()
+                .filter(d -> d.domain().equals(domain))
+                .findFirst()
+                .map(Score.DomainScore::share)
+                .orElse(null);
+    }
+
     private static int reaching(double[] shares, double limit) {
-        return (int) java.util.Arrays.stream(shares)
-                .filter(s -> s >= limit - ROUNDING)
-                .count();
+        return (int) Arrays.stream(shares).filter(s -> s >= limit - ROUNDING).count();
     }
 
     private void assessors(Marked of) {
@@ -212,10 +245,10 @@ final class WorkbookFigures {
     private void reliability(Marked of, Outcome<UnitPrecision> unit) {
         Standard standard = inForce(of.rubric());
         Map<String, List<SignedMark>> byTrainee = of.marks().stream()
-                .collect(Collectors.groupingBy(SignedMark::trainee, java.util.TreeMap::new, Collectors.toList()));
+                .collect(Collectors.groupingBy(SignedMark::trainee, TreeMap::new, Collectors.toList()));
         byTrainee.forEach((trainee, marks) -> {
             Map<String, List<SignedMark>> byCase = Decisions.byCase(marks);
-            double mean = java.util.Objects.requireNonNull(Decisions.mean(byCase));
+            double mean = Objects.requireNonNull(Decisions.mean(byCase));
             Outcome<Precision> precision =
                     unit.flatMap(u -> u.of(marks, mean, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES));
             Precision found = precision instanceof Outcome.Found<Precision> f ? f.value() : null;
@@ -264,7 +297,7 @@ final class WorkbookFigures {
 
     private void planned(Rubric rubric, UnitPrecision unit) {
         UnitPrecision.Parts parts = unit.parts();
-        for (int each = 1; each <= unit.mostEach(); each++) {
+        for (int each = 1; each <= unit.mostForEach(); each++) {
             for (int cases = 1; cases <= MOST_PLANNED; cases++) {
                 if (unit.planned(cases, each) instanceof Outcome.Found<DStudy.Coefficients> found) {
                     planned.add(new UnitFigures.Planned(

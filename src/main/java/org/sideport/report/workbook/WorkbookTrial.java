@@ -50,8 +50,8 @@ public final class WorkbookTrial {
                     rubric.procedure(),
                     Map.of("eye", "left"),
                     null));
-            ratings.add(new CaseRating(
-                    code, rating(rubric, random, "A" + i % 9), rubric, RatingState.SIGNED, WHEN, ""));
+            ratings.add(
+                    new CaseRating(code, rating(rubric, random, "A" + i % 9), rubric, RatingState.SIGNED, WHEN, ""));
         }
         data = new WorkbookData(
                 cases,
@@ -87,7 +87,8 @@ public final class WorkbookTrial {
     public List<Object[][]> cells() {
         Cells reading = new Cells(WorkbookOptions.USUAL);
         List<Object[][]> all = new ArrayList<>();
-        for (Table<?> table : WorkbookTables.of(data, WorkbookOptions.USUAL, new Headings("en")).all()) {
+        for (Table<?> table : WorkbookTables.of(data, WorkbookOptions.USUAL, new Headings("en"))
+                .all()) {
             all.add(cells(table, reading));
         }
         return all;
@@ -98,7 +99,9 @@ public final class WorkbookTrial {
         rows[0] = table.columns().stream().map(c -> (Object) c.header()).toArray();
         for (int r = 1; r < rows.length; r++) {
             R row = table.rows().get(r - 1);
-            rows[r] = table.columns().stream().map(c -> plain(reading.value(c, row))).toArray();
+            rows[r] = table.columns().stream()
+                    .map(c -> plain(reading.value(c, row)))
+                    .toArray();
         }
         return rows;
     }
