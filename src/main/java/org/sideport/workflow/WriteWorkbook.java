@@ -109,7 +109,7 @@ public final class WriteWorkbook {
     }
 
     /** {@link #data()} with all figures computed of it. */
-    private WorkbookData whole(Wish wish, Progress progress) {
+    WorkbookData whole(Wish wish, Progress progress) {
         WorkbookData data = data();
         progress.check();
         progress.report(0.1, "computing");

@@ -34,6 +34,7 @@ record Column<R>(
         @Nullable Input input) {
 
     private static final Pattern NOT_CODE = Pattern.compile("[^a-z0-9]+");
+    private static final Pattern EDGES = Pattern.compile("^_|_$");
 
     /** A number that may be typed in, with its limits and what is said with them. */
     record Input(boolean whole, double least, double most, String prompt) {}
@@ -89,8 +90,12 @@ record Column<R>(
 
     /** The same in every language, for CSV and programs: small letters, digits and low lines. */
     String code() {
-        String plain = header.replace("%", "percent").replace("φ", "phi").replace("Φ", "phi");
+        return code(header);
+    }
+
+    static String code(String header) {
+        String plain = header.replace("%", "percent").replace("Φ", "phi");
         String code = NOT_CODE.matcher(plain.toLowerCase(Locale.ROOT)).replaceAll("_");
-        return code.replaceAll("^_|_$", "");
+        return EDGES.matcher(code).replaceAll("");
     }
 }

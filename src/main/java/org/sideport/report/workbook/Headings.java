@@ -6,6 +6,9 @@ import java.util.ResourceBundle;
 /** The headers of the columns in one language, by the columns' codes; English where there are none. */
 final class Headings {
 
+    /** Between what data name, such as a competency, and what is told of it. */
+    private static final String OF = ": ";
+
     private final ResourceBundle words;
 
     Headings(String language) {
@@ -17,6 +20,12 @@ final class Headings {
 
     String of(Column<?> column) {
         String code = column.code();
-        return words.containsKey(code) ? words.getString(code) : column.header();
+        if (words.containsKey(code)) {
+            return words.getString(code);
+        }
+        String header = column.header();
+        int at = header.lastIndexOf(OF);
+        String after = at < 0 ? "" : "after." + Column.code(header.substring(at + OF.length()));
+        return words.containsKey(after) ? header.substring(0, at) + OF + words.getString(after) : header;
     }
 }
