@@ -192,7 +192,7 @@ public final class BenchCommand implements Callable<Integer> {
             throw new InputException(
                     "there is nothing to measure by the name " + name,
                     "NAME",
-                    "write: stats, media, store, playback, report, app, timeline, cases, window or review");
+                    "write: stats, media, store, playback, app, timeline, cases, window, review or report");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();

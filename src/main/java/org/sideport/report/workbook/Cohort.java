@@ -107,7 +107,7 @@ final class Cohort {
                         t -> t.counted().size())
                 .add(
                         "Assessors (n)",
-                        Kind.COUNT,
+                        Kind.WHOLE,
                         "different people who gave them",
                         t -> distinct(
                                 t.counted().stream().map(s -> s.of().rating().assessor())))

@@ -1,5 +1,6 @@
 package org.sideport.report.workbook;
 
+import java.util.List;
 import java.util.function.Function;
 import java.util.function.ToIntFunction;
 import org.jspecify.annotations.Nullable;
@@ -149,7 +150,7 @@ final class FollowTables {
                 .add("Upper limit", Kind.SHARE, "likewise", Complications::upper)
                 .formula("IF({Known (n)}=0,\"\",IF({Events (n)}={Known (n)},1,BETAINV(0.975,{Events (n)}+1,{Known"
                         + " (n)}-{Events (n)})))")
-                .restOn(c -> isAlone(c) ? 1 : few(c.known(), c.events()))
+                .restOn(c -> givesAway(c) ? 1 : few(c.known(), c.events()))
                 .add("Unit rate", Kind.SHARE, "share over all trainees of the procedure", Complications::unit)
                 .formula("IF(" + UNIT + "cp_known)=0,\"\"," + UNIT + "cp_events)/" + UNIT + "cp_known))")
                 .add(
@@ -179,12 +180,16 @@ final class FollowTables {
                 figures.complications());
     }
 
-    /** True where only one trainee's count is masked: the unit's rate would give it away. */
-    private boolean isAlone(Complications one) {
-        return figures.complications().stream()
-                        .filter(c -> c.procedure().equals(one.procedure()) && options.masks(few(c.known(), c.events())))
-                        .count()
-                == 1;
+    /** True where the unit's rate would give a masked count away: only one is masked, or few events are all there are. */
+    private boolean givesAway(Complications one) {
+        List<Complications> own = figures.complications().stream()
+                .filter(c -> c.procedure().equals(one.procedure()))
+                .toList();
+        long masked = own.stream()
+                .filter(c -> options.masks(few(c.known(), c.events())))
+                .count();
+        return masked == 1
+                || options.masks(own.stream().mapToInt(Complications::events).sum());
     }
 
     Table<Agreed> standards() {

@@ -23,7 +23,7 @@ final class TableSheet {
     /** Microseconds of a day: the format counts time in days. */
     private static final double DAY_US = 86_400e6;
     /** Characters that a landscape A4 page still shows legibly across when it is scaled to fit; by trial. */
-    private static final int PAGE_CHARACTERS = 240;
+    private static final int PAGE_CHARACTERS = 300;
 
     /** The highest row that the format allows, in points. */
     private static final float HIGHEST = 409;

@@ -120,6 +120,31 @@ class SharedWorkbookTest {
         }
     }
 
+    /** Two are masked, each of at least one: two events in all would tell that each has one. */
+    @Test
+    void aRateOfFewEventsIsMaskedThoughSeveralTraineesAre() throws IOException {
+        UnitFigures few = new UnitFigures(
+                15,
+                0.8,
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(rate("T1", 30, 1), rate("T2", 40, 1), rate("T3", 40, 0)),
+                List.<Agreed>of());
+        Path out = folder.resolve("few.xlsx");
+        CompetencyWorkbook.write(data().with(few), SHARED, out, Progress.NONE);
+        try (var in = Files.newInputStream(out);
+                XSSFWorkbook book = new XSSFWorkbook(in)) {
+            assertThat(row(book.getSheet("Complications"), 3, "Events (n)", "Rate", "Unit rate", "Funnel 95 %, upper"))
+                    .containsExactly("0.0", "0.0", "", "");
+        }
+    }
+
     @Test
     void noSingleCaseNoFormulaAndNoChartGoesOutAndItSaysSo() throws IOException {
         try (XSSFWorkbook book = write(SHARED)) {
