@@ -13,6 +13,7 @@ import org.apache.poi.xddf.usermodel.XDDFNoFillProperties;
 import org.apache.poi.xddf.usermodel.XDDFPresetLineDash;
 import org.apache.poi.xddf.usermodel.XDDFShapeProperties;
 import org.apache.poi.xddf.usermodel.XDDFSolidFillProperties;
+import org.apache.poi.xddf.usermodel.chart.AxisCrossBetween;
 import org.apache.poi.xddf.usermodel.chart.AxisCrosses;
 import org.apache.poi.xddf.usermodel.chart.AxisPosition;
 import org.apache.poi.xddf.usermodel.chart.ChartTypes;
@@ -45,7 +46,7 @@ final class ChartSheet {
     static final String NAME = "Charts";
 
     private static final int WIDE = 14;
-    private static final int HIGH = 15;
+    private static final int HIGH = 18;
     /** More lines than these cannot be told apart. */
     private static final int MOST_LINES = 12;
 
@@ -119,6 +120,7 @@ final class ChartSheet {
         up.setTitle("share");
         up.setMinimum(0);
         up.setMaximum(1);
+        up.setCrossBetween(AxisCrossBetween.BETWEEN);
         crossing(across, up);
         List<Competency> shown = all.subList(rows.first(), rows.last() + 1);
         XDDFDataSource<String> trainees = XDDFDataSourcesFactory.fromArray(
