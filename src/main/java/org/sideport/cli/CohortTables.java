@@ -4,8 +4,8 @@ import java.util.List;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.TextTable;
-import org.sideport.report.CohortOverview;
-import org.sideport.report.WorkbookData;
+import org.sideport.report.workbook.CohortOverview;
+import org.sideport.report.workbook.WorkbookData;
 
 /** The cohort as text or JSON. */
 final class CohortTables {

@@ -104,6 +104,10 @@ final class TrialCases {
                 + "' from surgical_case");
         handle.execute("insert into item_score (rating_id, item, points, comment) " + numbers(ITEMS)
                 + "select c.id, 'item' || i, 1 + (c.id + i) % 5, '' from surgical_case c cross join g");
+        // nothing is signed without a seal; these seal nothing
+        handle.execute("insert into rating_seal (rating_id, form, digest, rubric_sha256, tagging_of, tagging_sha256,"
+                + " recordings, amends_digest, late) select id, '', '" + "0".repeat(64) + "', '', '', '', '', '', false"
+                + " from rating where (id / " + assessors + ") % 4 <> 0");
         handle.execute("update rating set state = 'signed', signed_at = '" + now + "' where (id / " + assessors
                 + ") % 4 <> 0");
     }

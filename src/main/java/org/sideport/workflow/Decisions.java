@@ -238,7 +238,7 @@ public final class Decisions {
     }
 
     /** Mean over cases of the mean share over a case's assessors, as in the workbook. */
-    private static @Nullable Double mean(Map<String, List<SignedMark>> byCase) {
+    static @Nullable Double mean(Map<String, List<SignedMark>> byCase) {
         return byCase.isEmpty()
                 ? null
                 : (Double) byCase.values().stream()

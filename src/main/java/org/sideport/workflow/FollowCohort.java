@@ -41,7 +41,7 @@ import org.sideport.workflow.access.Permission;
 public final class FollowCohort {
 
     /** As many latest cases as the workbook takes. */
-    public static final int USUAL_LAST = org.sideport.report.WorkbookData.USUAL_RECENT_CASES;
+    public static final int USUAL_LAST = org.sideport.report.workbook.WorkbookData.USUAL_RECENT_CASES;
 
     /** As many latest cases tell of severity; a choice of ours: older ones say little of the present. */
     public static final int USUAL_SEVERITY_CASES = 300;
@@ -156,12 +156,16 @@ public final class FollowCohort {
                     SignedMarks.rubric(stores, vocabularies, rubricId, version).rubric();
             return new Read(rubric, SignedMarks.of(stores, rubric).all());
         });
-        List<SignedMark> latest = latest(read.marks(), most);
+        return severity(read.rubric(), read.marks(), level, most);
+    }
+
+    static Outcome<Severity> severity(Rubric rubric, List<SignedMark> signed, double level, int most) {
+        List<SignedMark> latest = latest(signed, most);
         List<String> cases = new ArrayList<>();
         List<String> assessors = new ArrayList<>();
         List<String> items = new ArrayList<>();
         List<Integer> levels = new ArrayList<>();
-        List<Integer> pointsOf = read.rubric().levels().stream()
+        List<Integer> pointsOf = rubric.levels().stream()
                 .map(Rubric.Level::points)
                 .sorted()
                 .toList();
@@ -172,7 +176,7 @@ public final class FollowCohort {
         for (SignedMark mark : latest) {
             for (ItemScore score : mark.rating().scores()) {
                 Integer points = score.pointsOrNull();
-                Rubric.Item item = read.rubric().item(score.item()).orElse(null);
+                Rubric.Item item = rubric.item(score.item()).orElse(null);
                 if (points != null && item != null && item.kind() == Rubric.Kind.LEVEL) {
                     cases.add(mark.caseCode());
                     assessors.add(mark.assessor());
@@ -193,7 +197,7 @@ public final class FollowCohort {
                 Factor.of("item", items),
                 levels.stream().mapToInt(Integer::intValue).toArray());
         int leftOut =
-                Decisions.byCase(read.marks()).size() - Decisions.byCase(latest).size();
+                Decisions.byCase(signed).size() - Decisions.byCase(latest).size();
         return ManyFacetRasch.fit(marks, StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, level)
                 .map(fit -> new Severity(fit, leftOut));
     }
@@ -223,7 +227,7 @@ public final class FollowCohort {
                         .toList();
     }
 
-    private static List<CohortView.Row> rows(
+    static List<CohortView.Row> rows(
             List<CohortView.Competency> competencies, List<SurgicalCase> cases, List<SignedMark> marks, int last) {
         Map<String, Integer> trainees = new TreeMap<>();
         cases.forEach(c -> trainees.merge(c.trainee(), 1, Integer::sum));
@@ -328,7 +332,7 @@ public final class FollowCohort {
                 .toList();
     }
 
-    private static List<CohortView.Assessor> assessors(List<SignedMark> marks) {
+    static List<CohortView.Assessor> assessors(List<SignedMark> marks) {
         Map<String, List<SignedMark>> byCase = Decisions.byCase(marks);
         Map<String, List<SignedMark>> byAssessor = new TreeMap<>();
         marks.forEach(m ->
@@ -365,7 +369,7 @@ public final class FollowCohort {
         return empty;
     }
 
-    private static CohortView.@Nullable Agreement agreement(List<SignedMark> marks) {
+    static CohortView.@Nullable Agreement agreement(List<SignedMark> marks) {
         List<String> assessors =
                 marks.stream().map(SignedMark::assessor).distinct().sorted().toList();
         Map<String, Integer> column = new HashMap<>();

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.sideport.model.Plural;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
@@ -12,6 +13,7 @@ import org.sideport.stats.data.Factor;
 import org.sideport.stats.data.LongData;
 import org.sideport.stats.gtheory.AchievedPrecision;
 import org.sideport.stats.gtheory.DStudy;
+import org.sideport.stats.gtheory.EffectVariance;
 import org.sideport.stats.gtheory.GStudy;
 
 /** What a unit's signed marks with one rubric say about how many marks a trainee needs. */
@@ -180,5 +182,35 @@ final class UnitPrecision {
                                 line.effect().label(), line.variance(), line.se(), total > 0 ? line.used() / total : 0))
                         .toList(),
                 warnings);
+    }
+
+    /** What so many cases, each by so many assessors who take turns, would reach. */
+    Outcome<DStudy.Coefficients> planned(int cases, int each) {
+        return achieved(with(List.of(), cases, each));
+    }
+
+    /**
+     * The variances by what averages them, negative ones as 0.
+     *
+     * @param marks what only more marks average: cases by assessors
+     */
+    record Parts(double trainees, double cases, double assessors, double marks) {}
+
+    Parts parts() {
+        double[] sums = new double[4];
+        for (EffectVariance line : study.lines()) {
+            Set<String> touched = study.design().closure(line.effect().facets());
+            sums[(touched.contains("case") ? 1 : 0) + (touched.contains("rater") ? 2 : 0)] += line.used();
+        }
+        return new Parts(sums[0], sums[1], sums[2], sums[3]);
+    }
+
+    int assessors() {
+        return assessors.size();
+    }
+
+    /** More assessors than these for each case cannot be planned for. */
+    int mostForEach() {
+        return mostEach();
     }
 }

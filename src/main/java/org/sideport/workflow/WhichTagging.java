@@ -87,7 +87,7 @@ public final class WhichTagging {
         return spans;
     }
 
-    private static String most(Map<String, Integer> spans, String caseCode) {
+    static String most(Map<String, Integer> spans, String caseCode) {
         return spans.entrySet().stream()
                 .min(Comparator.<Map.Entry<String, Integer>>comparingInt(e -> -e.getValue())
                         .thenComparing(Map.Entry::getKey))

@@ -7,20 +7,30 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.IdentityHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.ConsentPurpose;
 import org.sideport.model.ConsentRuling;
 import org.sideport.model.ConsentSituation;
+import org.sideport.model.Cut;
 import org.sideport.model.Progress;
+import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
+import org.sideport.model.Standard;
 import org.sideport.model.SurgicalCase;
-import org.sideport.report.CompetencyWorkbook;
-import org.sideport.report.WorkbookData;
+import org.sideport.report.workbook.CompetencyCsv;
+import org.sideport.report.workbook.CompetencyWorkbook;
+import org.sideport.report.workbook.WorkbookData;
+import org.sideport.report.workbook.WorkbookOptions;
+import org.sideport.rubric.RubricRef;
+import org.sideport.store.CohortStore;
 import org.sideport.store.StoredRating;
+import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.timing.CaseTiming;
 import org.sideport.timing.SummaryRow;
@@ -34,6 +44,9 @@ import org.sideport.workflow.consent.ConsentGate;
 /** Writes the competency workbook of all cases. */
 public final class WriteWorkbook {
 
+    /** How much of the work is done when all is computed. */
+    private static final double COMPUTED = 0.5;
+
     private final Workspace workspace;
 
     public WriteWorkbook(Workspace workspace) {
@@ -41,13 +54,117 @@ public final class WriteWorkbook {
     }
 
     /**
+     * What is asked for.
+     *
+     * @param language of the headers, such as {@code de}
+     * @param shared whether it goes outside: no single cases, small counts masked as the unit's rules say
+     * @param logComplete whether whoever asks states that every operation of every trainee is here, in turn
+     */
+    public record Wish(String language, boolean shared, boolean logComplete) {
+
+        /** English, for the unit itself, nothing stated. */
+        public static final Wish USUAL = new Wish("en", false, false);
+    }
+
+    /** As {@link #write(Path, Wish, Progress)}, as usual. */
+    public void write(Path out, Progress progress) {
+        write(out, Wish.USUAL, progress);
+    }
+
+    /**
      * @throws org.sideport.model.InputException if the file cannot be written; one that was there stays as it was
      * @throws java.util.concurrent.CancellationException if the progress is cancelled; likewise
      */
-    public void write(Path out, Progress progress) {
+    public void write(Path out, Wish wish, Progress progress) {
         Access.require(workspace, Permission.SEE_COHORT);
-        CompetencyWorkbook.write(data(), out, progress);
-        workspace.change(stores -> stores.audit().add("export.workbook", "workspace", "", ""));
+        CompetencyWorkbook.requireName(out);
+        WorkbookData data = whole(wish, progress.part(0, COMPUTED));
+        CompetencyWorkbook.write(data, options(wish), out, progress.part(COMPUTED, 1));
+        audit(wish);
+    }
+
+    /**
+     * The same tables as CSV files.
+     *
+     * @return the files
+     * @throws org.sideport.model.InputException if they cannot be written
+     * @throws java.util.concurrent.CancellationException if the progress is cancelled; nothing has changed then
+     */
+    public List<Path> writeCsv(Path folder, Wish wish, Progress progress) {
+        Access.require(workspace, Permission.SEE_COHORT);
+        WorkbookData data = whole(wish, progress.part(0, COMPUTED));
+        List<Path> files = CompetencyCsv.write(data, options(wish), folder, progress.part(COMPUTED, 1));
+        audit(wish);
+        return files;
+    }
+
+    private void audit(Wish wish) {
+        workspace.change(
+                stores -> stores.audit().add("export.workbook", "workspace", "", wish.shared() ? "shared" : ""));
+    }
+
+    private WorkbookOptions options(Wish wish) {
+        int fewest = workspace.read(stores -> stores.rules().fewestPeers(FollowProgress.USUAL_PEERS));
+        return new WorkbookOptions(wish.language(), wish.shared(), fewest);
+    }
+
+    /** {@link #data()} with all figures computed of it. */
+    WorkbookData whole(Wish wish, Progress progress) {
+        WorkbookData data = data();
+        progress.check();
+        progress.report(0.1, "computing");
+        Set<String> allowed = data.cases().stream().map(SurgicalCase::code).collect(Collectors.toSet());
+        Set<RubricRef> used = data.ratings().stream()
+                .filter(r -> r.state() == RatingState.SIGNED && !r.rating().self())
+                .map(r -> RubricRef.of(r.rubric()))
+                .collect(Collectors.toCollection(LinkedHashSet::new));
+        record Read(List<WorkbookFigures.Marked> marked, List<Standard> standards, Map<String, List<Cut>> cuts) {}
+        Vocabularies vocabularies = new Vocabularies(workspace);
+        Read read = workspace.read(stores -> new Read(
+                used.stream()
+                        .map(ref -> marked(stores, vocabularies, ref, data, allowed))
+                        .toList(),
+                stores.standards().all(),
+                stores.cuts().all()));
+        WorkbookFigures figures = new WorkbookFigures(data.recentCases(), read.standards());
+        for (WorkbookFigures.Marked one : read.marked()) {
+            progress.check();
+            figures.add(one);
+        }
+        WorkbookCourse course = new WorkbookCourse(data.recentCases(), wish.logComplete());
+        List<TimedCase> timed = timed(allowed);
+        Map<String, List<SurgicalCase>> byProcedure = data.cases().stream()
+                .collect(Collectors.groupingBy(SurgicalCase::procedure, TreeMap::new, Collectors.toList()));
+        byProcedure.forEach((id, cases) -> course.add(
+                vocabularies.procedure(id),
+                cases,
+                timed.stream()
+                        .filter(t -> t.surgicalCase().procedure().equals(id))
+                        .toList(),
+                read.cuts(),
+                progress.part(0.3, 1)));
+        return data.with(figures.with(course));
+    }
+
+    private static WorkbookFigures.Marked marked(
+            Stores stores, Vocabularies vocabularies, RubricRef ref, WorkbookData data, Set<String> allowed) {
+        Rubric rubric = SignedMarks.rubric(stores, vocabularies, ref.id(), ref.version())
+                .rubric();
+        return new WorkbookFigures.Marked(
+                rubric,
+                SignedMarks.of(stores, rubric).all().stream()
+                        .filter(m -> allowed.contains(m.caseCode()))
+                        .toList(),
+                data.cases().stream()
+                        .filter(c -> c.procedure().equals(rubric.procedure()))
+                        .toList());
+    }
+
+    private List<TimedCase> timed(Set<String> allowed) {
+        return new ComputeTimings(workspace)
+                .all(Level.PHASE).stream()
+                        .filter(t -> allowed.contains(t.surgicalCase().code()))
+                        .toList();
     }
 
     /** True if the caller may write it. */
@@ -61,25 +178,25 @@ public final class WriteWorkbook {
      */
     public WorkbookData data() {
         Access.require(workspace, Permission.SEE_COHORT);
-        record Raw(List<SurgicalCase> cases, List<StoredRating> ratings) {}
+        record Raw(List<SurgicalCase> cases, List<StoredRating> ratings, CohortStore.Practice practice) {}
         Raw raw = workspace.read(stores -> {
             Map<ConsentSituation, ConsentRuling> rules = stores.consents().rules();
             return new Raw(
                     stores.cases().all().stream()
                             .filter(c -> ConsentGate.allows(rules, c, ConsentPurpose.ASSESSMENT))
                             .toList(),
-                    stores.ratings().all(Access.marks(stores.caller())));
+                    stores.ratings().all(Access.marks(stores.caller())),
+                    stores.cohort().practice());
         });
         Set<String> allowed = raw.cases().stream().map(SurgicalCase::code).collect(Collectors.toSet());
-        List<TimedCase> timed = new ComputeTimings(workspace)
-                .all(Level.PHASE).stream()
-                        .filter(t -> allowed.contains(t.surgicalCase().code()))
-                        .toList();
+        List<TimedCase> timed = timed(allowed);
         return new WorkbookData(
                 raw.cases(),
-                ratings(raw.ratings().stream()
-                        .filter(r -> allowed.contains(r.caseCode()))
-                        .toList()),
+                ratings(
+                        raw.ratings().stream()
+                                .filter(r -> allowed.contains(r.caseCode()))
+                                .toList(),
+                        raw.practice()),
                 timed.stream()
                         .map(t -> new WorkbookData.CaseTagging(
                                 t.surgicalCase().code(), t.timing().annotator(), t.tagging(), t.recordingEnd()))
@@ -106,7 +223,7 @@ public final class WriteWorkbook {
         return rows;
     }
 
-    private static List<WorkbookData.CaseRating> ratings(List<StoredRating> stored) {
+    private static List<WorkbookData.CaseRating> ratings(List<StoredRating> stored, CohortStore.Practice practice) {
         Map<String, Rubric> rubrics = new HashMap<>();
         List<WorkbookData.CaseRating> ratings = new ArrayList<>();
         for (StoredRating one : stored) {
@@ -119,7 +236,9 @@ public final class WriteWorkbook {
                     rubric,
                     one.state(),
                     local(one.signedAt()),
-                    reason == null ? "" : reason));
+                    reason == null ? "" : reason,
+                    !one.rating().self()
+                            && practice.isMark(one.caseCode(), one.rating().assessor())));
         }
         return ratings;
     }

@@ -18,7 +18,10 @@ import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
-import org.sideport.report.WorkbookData.CaseRating;
+import org.sideport.report.workbook.CompetencyWorkbook;
+import org.sideport.report.workbook.Unit;
+import org.sideport.report.workbook.WorkbookData;
+import org.sideport.report.workbook.WorkbookData.CaseRating;
 import org.sideport.rubric.ShippedRubrics;
 
 class AtomicFileTest {

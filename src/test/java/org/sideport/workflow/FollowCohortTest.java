@@ -128,7 +128,7 @@ class FollowCohortTest {
             }
         }
         CohortView view = cohort.show(asked("five", FollowCohort.USUAL_LAST));
-        var rows = org.sideport.report.CohortOverview.of(new WriteWorkbook(workspace).data());
+        var rows = org.sideport.report.workbook.CohortOverview.of(new WriteWorkbook(workspace).data());
         assertThat(rows).hasSize(2);
         for (int t = 0; t < 2; t++) {
             assertThat(view.rows().get(t).whole().mean()).isCloseTo(rows.get(t).recentShare(), within(1e-12));

@@ -106,6 +106,16 @@ final class GuardedCaseCalls {
                 "WriteWorkbook.write(Path,Progress)",
                 g -> GuardedCalls.done(
                         () -> new WriteWorkbook(g.on()).write(g.dir().resolve("out.xlsx"), Progress.NONE)));
+        all.general(
+                Permission.SEE_COHORT,
+                "WriteWorkbook.write(Path,Wish,Progress)",
+                g -> GuardedCalls.done(() -> new WriteWorkbook(g.on())
+                        .write(g.dir().resolve("wished.xlsx"), WriteWorkbook.Wish.USUAL, Progress.NONE)));
+        all.general(
+                Permission.SEE_COHORT,
+                "WriteWorkbook.writeCsv(Path,Wish,Progress)",
+                g -> new WriteWorkbook(g.on())
+                        .writeCsv(g.dir().resolve("csv"), WriteWorkbook.Wish.USUAL, Progress.NONE));
     }
 
     /** A new case of T03: he may take it in, another trainee not, an assessor anybody's. */

@@ -345,10 +345,11 @@ public final class CasesViewModel {
 
     public void export(Path file) {
         exporting.set(0);
+        WriteWorkbook.Wish wish = new WriteWorkbook.Wish(texts.locale().getLanguage(), false, false);
         exportJob = work.named("jobs.export")
                 .run(
                         progress -> {
-                            workbook.write(file, progress);
+                            workbook.write(file, wish, progress);
                             return file;
                         },
                         written -> {

@@ -32,7 +32,9 @@ import picocli.CommandLine.Parameters;
             "",
             "With media it measures how fast recordings are read: it makes an hour of video in a temporary folder, and"
                     + " where ffmpeg and ffprobe are on the path, they do the same in turns.",
-            "With store it measures lists and saving on very many made-up cases.",
+            "With store it measures lists and saving on very many made-up cases; with report, a workbook of 100 000"
+                + " marks beside the library's own streaming of the same cells, and the director's figures over 10 000"
+                + " cases.",
             "",
             "Examples: sideport bench stats --repeats 5",
             "          sideport bench media --minutes 5"
@@ -53,9 +55,9 @@ public final class BenchCommand implements Callable<Integer> {
             paramLabel = "NAME",
             arity = "0..1",
             defaultValue = "stats",
-            description =
-                    "What to measure: stats, media, store, playback, or app (how fast the screens are; it needs one). Parts"
-                            + " of app on their own: timeline, cases, window, review. Default: ${DEFAULT-VALUE}.")
+            description = "What to measure: stats, media, store, playback, report, or app (how fast the screens are; it"
+                    + " needs one). Parts of app on their own: timeline, cases, window, review. Default:"
+                    + " ${DEFAULT-VALUE}.")
     String name = "stats";
 
     @Option(
@@ -100,6 +102,10 @@ public final class BenchCommand implements Callable<Integer> {
         }
         if (name.equals("media")) {
             return media();
+        }
+        if (name.startsWith(ReportBench.NAME)) {
+            reports();
+            return 0;
         }
         if (SCREENS.contains(name)) {
             screens();
@@ -147,6 +153,15 @@ public final class BenchCommand implements Callable<Integer> {
         }
     }
 
+    private void reports() throws IOException {
+        try {
+            new ReportBench(console, repeats).run(name);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new CancellationException("cancelled");
+        }
+    }
+
     private int media() throws IOException {
         if (minutes < 1 || minutes > 180) {
             throw new InputException(minutes + " minutes", "--minutes", "write a number from 1 to 180");
@@ -177,7 +192,7 @@ public final class BenchCommand implements Callable<Integer> {
             throw new InputException(
                     "there is nothing to measure by the name " + name,
                     "NAME",
-                    "write: stats, media, store, playback, app, timeline, cases, window or review");
+                    "write: stats, media, store, playback, app, timeline, cases, window, review or report");
         }
         List<Measurement> all = Measurement.stats();
         List<String> ids = all.stream().map(Measurement::id).toList();

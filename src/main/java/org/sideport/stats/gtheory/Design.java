@@ -114,7 +114,7 @@ public record Design(List<Facet> facets) {
     }
 
     /** These facets and all that they are nested in. */
-    Set<String> closure(List<String> members) {
+    public Set<String> closure(List<String> members) {
         Set<String> closed = new TreeSet<>(members);
         members.forEach(name -> closed.addAll(facet(name).within()));
         return closed;

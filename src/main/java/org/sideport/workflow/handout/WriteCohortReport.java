@@ -47,7 +47,13 @@ public final class WriteCohortReport {
         Access.require(workspace, Permission.SEE_COHORT);
         PageWords words = PageWords.of(language);
         CohortView view = new FollowCohort(workspace, clock)
-                .show(rubric == null ? mostUsed() : rubric, null, last, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES);
+                .show(new FollowCohort.Question(
+                        rubric == null ? mostUsed() : rubric,
+                        null,
+                        last,
+                        CohortView.By.DOMAIN,
+                        Decisions.USUAL_WISH,
+                        Decisions.USUAL_MINUTES));
         progress.check();
         CohortReport report = report(view, words);
         AtomicFile.write(out, to -> CohortPage.pdf(report, words, to));

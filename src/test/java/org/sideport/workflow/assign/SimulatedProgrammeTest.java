@@ -243,8 +243,9 @@ class SimulatedProgrammeTest {
     @Test
     void severitiesComeBackWithinWhatTheDesignAllows() {
         ManyFacetRasch fit = new FollowCohort(director, clock)
-                .severity(RUBRIC.id(), null, .95)
-                .orElseThrow();
+                .severity(RUBRIC.id(), null, .95, 0)
+                .orElseThrow()
+                .fit();
         Map<String, Double> errors = standardErrors();
         for (Measure measure : fit.assessors()) {
             double put = SimulatedProgramme.SEVERITY.get(measure.label());
@@ -267,8 +268,9 @@ class SimulatedProgrammeTest {
     @Test
     void learningComesBackOfEachTrainee() {
         ManyFacetRasch fit = new FollowCohort(director, clock)
-                .severity(RUBRIC.id(), null, .95)
-                .orElseThrow();
+                .severity(RUBRIC.id(), null, .95, 0)
+                .orElseThrow()
+                .fit();
         Map<String, Double> measures = new HashMap<>();
         fit.trainees().stream()
                 .filter(m -> m.logits() != null)

@@ -249,7 +249,7 @@ class PapersTest {
         Path out = dir.resolve("cohort.pdf");
         new WriteCohortReport(workspace, CLOCK).write(null, 6, "en", out, Progress.NONE);
         CohortView screen = new FollowCohort(workspace, CLOCK)
-                .show(HandoutCase.RUBRIC.id(), null, 6, Decisions.USUAL_WISH, Decisions.USUAL_MINUTES);
+                .show(FollowCohort.Question.of(HandoutCase.RUBRIC.id()));
         Read paper = read(out);
         isWhole(paper, "Cohort report");
         assertThat(screen.rows()).hasSize(2);

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.util.regex.Pattern;
 
@@ -17,6 +17,24 @@ final class CellText {
      * long. Texts that read like the format's own escapes ({@code _x0041_}) are escaped so that they stay as they are.
      */
     static String clean(String text) {
+        return isPlain(text) ? text : mend(text);
+    }
+
+    /** True for what most cells hold, so that it need not be looked at letter by letter again. */
+    private static boolean isPlain(String text) {
+        if (text.length() > LONGEST) {
+            return false;
+        }
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (c < ' ' || c > '~' || (c == '_' && i + 1 < text.length() && text.charAt(i + 1) == 'x')) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private static String mend(String text) {
         StringBuilder kept = new StringBuilder(Math.min(text.length(), LONGEST));
         String lines = text.replace("\r\n", "\n").replace('\r', '\n');
         lines.codePoints().filter(CellText::allowed).forEach(kept::appendCodePoint);

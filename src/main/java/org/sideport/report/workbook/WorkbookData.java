@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.time.OffsetDateTime;
 import java.util.List;
@@ -22,6 +22,7 @@ import org.sideport.timing.SummaryRow;
  * @param summaryGroup what the groups of {@code summary} are, such as {@code Trainee}; heads their column
  * @param recentCases how many of a trainee's latest assessed cases make the recent mean; at least 1
  * @param programVersion such as {@code 0.1.0}
+ * @param figures what was computed of all of it
  */
 public record WorkbookData(
         List<SurgicalCase> cases,
@@ -33,7 +34,8 @@ public record WorkbookData(
         List<Procedure> procedures,
         int recentCases,
         OffsetDateTime created,
-        String programVersion) {
+        String programVersion,
+        UnitFigures figures) {
 
     /**
      * Six different cases bring the pooled reliability of technical-skill ratings above 0.80 if all other variance
@@ -45,6 +47,7 @@ public record WorkbookData(
     /**
      * @param signedAt {@code null} while it is a draft
      * @param amendmentReason why an earlier rating was superseded by this one; empty for a first rating
+     * @param practice whether it was practice and counts for no trainee
      */
     public record CaseRating(
             String caseCode,
@@ -52,7 +55,20 @@ public record WorkbookData(
             Rubric rubric,
             RatingState state,
             @Nullable OffsetDateTime signedAt,
-            String amendmentReason) {}
+            String amendmentReason,
+            boolean practice) {
+
+        /** One that is no practice. */
+        public CaseRating(
+                String caseCode,
+                Rating rating,
+                Rubric rubric,
+                RatingState state,
+                @Nullable OffsetDateTime signedAt,
+                String amendmentReason) {
+            this(caseCode, rating, rubric, state, signedAt, amendmentReason, false);
+        }
+    }
 
     /** @param recordingEnd where an open last span ends; {@code null} if that is not known */
     public record CaseTagging(
@@ -60,6 +76,48 @@ public record WorkbookData(
             String annotator,
             Tagging tagging,
             @Nullable MediaTime recordingEnd) {}
+
+    /** Without figures, for what needs the cases only. */
+    public WorkbookData(
+            List<SurgicalCase> cases,
+            List<CaseRating> ratings,
+            List<CaseTagging> taggings,
+            List<CaseTiming> timings,
+            String summaryGroup,
+            List<SummaryRow> summary,
+            List<Procedure> procedures,
+            int recentCases,
+            OffsetDateTime created,
+            String programVersion) {
+        this(
+                cases,
+                ratings,
+                taggings,
+                timings,
+                summaryGroup,
+                summary,
+                procedures,
+                recentCases,
+                created,
+                programVersion,
+                UnitFigures.NONE);
+    }
+
+    /** The same with what was computed of it. */
+    public WorkbookData with(UnitFigures computed) {
+        return new WorkbookData(
+                cases,
+                ratings,
+                taggings,
+                timings,
+                summaryGroup,
+                summary,
+                procedures,
+                recentCases,
+                created,
+                programVersion,
+                computed);
+    }
 
     public WorkbookData {
         cases = List.copyOf(cases);

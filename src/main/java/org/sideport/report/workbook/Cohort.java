@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -17,9 +17,9 @@ import org.sideport.model.PointEvent;
 import org.sideport.model.Procedure;
 import org.sideport.model.RatingState;
 import org.sideport.model.SurgicalCase;
-import org.sideport.report.Assessments.Scored;
-import org.sideport.report.Column.Kind;
-import org.sideport.report.WorkbookData.CaseTagging;
+import org.sideport.report.workbook.Assessments.Scored;
+import org.sideport.report.workbook.Column.Kind;
+import org.sideport.report.workbook.WorkbookData.CaseTagging;
 import org.sideport.rubric.RubricRef;
 import org.sideport.stats.Quantiles;
 import org.sideport.timing.CaseTiming;
@@ -42,13 +42,17 @@ final class Cohort {
 
         /** The case's mean share over its counted ratings by one rubric, for the cases that have one, in order. */
         List<Double> shares(RubricRef rubric) {
+            Map<String, List<Double>> byCase = new HashMap<>();
+            for (Scored one : ratings) {
+                Double share = one.score().share();
+                if (share != null && one.counts() && one.rubric().equals(rubric)) {
+                    byCase.computeIfAbsent(one.of().caseCode(), c -> new ArrayList<>())
+                            .add(share);
+                }
+            }
             List<Double> shares = new ArrayList<>();
             for (SurgicalCase of : cases) {
-                counted().stream()
-                        .filter(s -> s.of().caseCode().equals(of.code())
-                                && s.rubric().equals(rubric))
-                        .map(s -> s.score().share())
-                        .filter(share -> share != null)
+                byCase.getOrDefault(of.code(), List.of()).stream()
                         .mapToDouble(Double::doubleValue)
                         .average()
                         .ifPresent(shares::add);
@@ -60,21 +64,31 @@ final class Cohort {
     private final WorkbookData data;
     private final Lookup lookup;
     private final Assessments assessments;
+    /** Numbers of the groups over all items, by rubric and trainee. */
+    private final Map<String, Integer> groups = new HashMap<>();
 
     Cohort(WorkbookData data, Lookup lookup, Assessments assessments) {
         this.data = data;
         this.lookup = lookup;
         this.assessments = assessments;
+        for (UnitFigures.Competency one : data.figures().competencies()) {
+            UnitFigures.Group group = one.group();
+            if (group.competency().equals(UnitFigures.WHOLE)) {
+                groups.put(new RubricRef(group.rubric(), group.version()) + " " + group.trainee(), group.number());
+            }
+        }
     }
 
     Table<Trainee> table() {
-        Tables<Trainee> tables = new Tables<>();
+        Tables<Trainee> tables = new Tables<>("store: cases and ratings, over cases");
         tables.add("Trainee", Kind.TEXT, "code of the trainee", Trainee::code)
                 .add(
                         "Cases (n)",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "all cases of the trainee",
                         t -> t.cases().size())
+                .formula("SUMPRODUCT(--EXACT(case_trainee,{Trainee}))")
+                .restOn(t -> t.cases().size())
                 .add("First case", Kind.DATE, "day of the first case", t -> date(t, 0))
                 .add(
                         "Last case",
@@ -83,12 +97,12 @@ final class Cohort {
                         t -> date(t, t.cases().size() - 1))
                 .add(
                         "Cases assessed (n)",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "cases with at least one rating that counts: signed, complete, by an assessor",
                         t -> distinct(t.counted().stream().map(s -> s.of().caseCode())))
                 .add(
                         "Ratings that count (n)",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "such ratings",
                         t -> t.counted().size())
                 .add(
@@ -99,7 +113,7 @@ final class Cohort {
                                 t.counted().stream().map(s -> s.of().rating().assessor())))
                 .add(
                         "Drafts (n)",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "ratings by assessors that are not signed yet; they do not count",
                         t -> t.ratings().stream()
                                 .filter(s -> s.of().state() == RatingState.DRAFT
@@ -107,7 +121,7 @@ final class Cohort {
                                 .count())
                 .add(
                         "Signed but incomplete (n)",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "signed ratings by assessors with a missing item; they do not count",
                         t -> t.ratings().stream()
                                 .filter(s -> s.of().state() == RatingState.SIGNED
@@ -116,7 +130,7 @@ final class Cohort {
                                 .count())
                 .add(
                         "Self-ratings (n)",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "signed ratings of own cases; they do not count",
                         t -> t.ratings().stream()
                                 .filter(s -> s.of().state() == RatingState.SIGNED
@@ -127,9 +141,10 @@ final class Cohort {
         for (RubricRef rubric : rubrics) {
             shares(tables, rubric, rubrics.size() == 1 ? "" : ", " + rubric);
         }
-        tables.add(
+        tables.restOn(Cohort::assessed)
+                .add(
                         "Critical failures",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "marks below a critical minimum in ratings that count; blank without such a rating",
                         t -> t.counted().isEmpty()
                                 ? null
@@ -137,19 +152,21 @@ final class Cohort {
                                         .mapToInt(s ->
                                                 s.score().criticalFailures().size())
                                         .sum())
+                .restOn(t -> t.cases().size())
                 .add(
                         "Cases tagged (n)",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "cases in which somebody tagged phases or events",
                         t -> distinct(t.taggings().stream().map(CaseTagging::caseCode)))
+                .restOn(t -> (int) distinct(t.taggings().stream().map(CaseTagging::caseCode)))
                 .add(
                         "Cases with a complication",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "tagged cases with at least one event that is a complication; blank without a tagged case",
                         t -> t.taggings().isEmpty() ? null : complications(t).size())
                 .add(
                         "Complications",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "each kind counted once in a case, whoever tagged it; not adjusted for risk",
                         t -> t.taggings().isEmpty()
                                 ? null
@@ -181,7 +198,7 @@ final class Cohort {
                     t -> median(t, c -> sureActiveUs(c, phase)),
                     t -> values(t, c -> sureActiveUs(c, phase)).size());
         }
-        return tables.table(
+        return tables.summary(
                 "Cohort",
                 "One row for each trainee. A case with several ratings or taggers enters with their mean. No figure is"
                         + " adjusted for difficulty, and rows are in the order of their codes: this is no ranking.",
@@ -190,17 +207,21 @@ final class Cohort {
 
     private void shares(Tables<Trainee> tables, RubricRef rubric, String suffix) {
         int recent = data.recentCases();
-        tables.add(
+        tables.restOn(t -> t.shares(rubric).size())
+                .add(
                         "Mean share, all cases" + suffix,
                         Kind.SHARE,
                         "mean over cases of the share by " + rubric + "; a case's share is the mean of its ratings that"
                                 + " count",
                         t -> mean(t.shares(rubric)))
+                .formula(t -> live("IF(COUNTIFS(cs_group,#)=0,\"\",AVERAGEIFS(cs_share,cs_group,#))", rubric, t))
+                .bars()
                 .add(
                         "Cases in it (n)" + suffix,
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "cases in that mean",
                         t -> t.shares(rubric).size())
+                .formula(t -> live("COUNTIFS(cs_group,#)", rubric, t))
                 .add(
                         "Mean share, last " + recent + suffix,
                         Kind.SHARE,
@@ -208,7 +229,7 @@ final class Cohort {
                         t -> mean(last(t.shares(rubric), recent)))
                 .add(
                         "Of these (n)" + suffix,
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "cases in the mean of the latest",
                         t -> last(t.shares(rubric), recent).size())
                 .add(
@@ -221,14 +242,25 @@ final class Cohort {
                                 .toList()));
     }
 
+    private static int assessed(Trainee trainee) {
+        return (int) distinct(trainee.counted().stream().map(s -> s.of().caseCode()));
+    }
+
+    /** A formula over the trainee's rows of "Case shares"; none if there are none. */
+    private @Nullable String live(String formula, RubricRef rubric, Trainee trainee) {
+        Integer group = groups.get(rubric + " " + trainee.code());
+        return group == null ? null : formula.replace("#", group.toString());
+    }
+
     private static void addMedian(
             Tables<Trainee> tables,
             String name,
             String what,
             java.util.function.Function<Trainee, @Nullable Object> median,
             java.util.function.Function<Trainee, @Nullable Object> n) {
-        tables.add(name + ", median", Kind.CLOCK, "median over cases, type 7, of: " + what + "; h:mm:ss", median)
-                .add(name + " (n)", Kind.WHOLE, "cases in that median", n);
+        tables.restOn(t -> n.apply(t) instanceof Number cases ? cases.intValue() : 0)
+                .add(name + ", median", Kind.CLOCK, "median over cases, type 7, of: " + what + "; h:mm:ss", median)
+                .add(name + " (n)", Kind.COUNT, "cases in that median", n);
     }
 
     List<Trainee> trainees() {

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -6,13 +6,15 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.Predicate;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Procedure;
 import org.sideport.model.Procedure.DescriptorKind;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
-import org.sideport.report.Column.Kind;
+import org.sideport.report.workbook.Column.Kind;
 
 /** The sheet "Cases": what was operated, so that figures can be read against the mix of cases. */
 final class CaseTable {
@@ -22,10 +24,16 @@ final class CaseTable {
     private CaseTable() {}
 
     static Table<SurgicalCase> of(WorkbookData data, Lookup lookup, Assessments assessments) {
-        Tables<SurgicalCase> tables = new Tables<>();
+        Map<String, Long> counted = count(assessments, Assessments.Scored::counts);
+        Map<String, Long> self = count(
+                assessments, s -> s.of().rating().self() && s.of().state() == org.sideport.model.RatingState.SIGNED);
+        Map<String, Long> annotators = data.taggings().stream()
+                .collect(Collectors.groupingBy(WorkbookData.CaseTagging::caseCode, Collectors.counting()));
+        Tables<SurgicalCase> tables = new Tables<>("store: cases");
         tables.add("Case", Kind.TEXT, "code of the case", SurgicalCase::code)
                 .add("Date", Kind.DATE, "day of the operation", SurgicalCase::date)
                 .add("Trainee", Kind.TEXT, "code of the person whose operation it is", SurgicalCase::trainee)
+                .named("case_trainee")
                 .add("Procedure", Kind.TEXT, "id of the procedure file", SurgicalCase::procedure)
                 .add("Recording", Kind.CLOCK, "length of the recording, h:mm:ss; blank if there is none", c -> {
                     Recording recording = c.recording();
@@ -35,25 +43,17 @@ final class CaseTable {
                         "Ratings that count (n)",
                         Kind.WHOLE,
                         "signed, complete ratings by assessors",
-                        c -> assessments.scored().stream()
-                                .filter(s -> s.of().caseCode().equals(c.code()) && s.counts())
-                                .count())
+                        c -> counted.getOrDefault(c.code(), 0L))
                 .add(
                         "Self-ratings (n)",
                         Kind.WHOLE,
                         "signed ratings of the own case",
-                        c -> assessments.scored().stream()
-                                .filter(s -> s.of().caseCode().equals(c.code())
-                                        && s.of().rating().self()
-                                        && s.of().state() == org.sideport.model.RatingState.SIGNED)
-                                .count())
+                        c -> self.getOrDefault(c.code(), 0L))
                 .add(
                         "Annotators (n)",
                         Kind.WHOLE,
                         "people who tagged the case",
-                        c -> data.taggings().stream()
-                                .filter(t -> t.caseCode().equals(c.code()))
-                                .count());
+                        c -> annotators.getOrDefault(c.code(), 0L));
         tables.add(
                         "Consent",
                         Kind.TEXT,
@@ -88,6 +88,12 @@ final class CaseTable {
         List<SurgicalCase> rows = new ArrayList<>(data.cases());
         rows.sort(Comparator.comparing(SurgicalCase::date).thenComparing(SurgicalCase::code));
         return tables.table("Cases", "One row for each case, by date, with its descriptors.", rows);
+    }
+
+    private static Map<String, Long> count(Assessments assessments, Predicate<Assessments.Scored> which) {
+        return assessments.scored().stream()
+                .filter(which)
+                .collect(Collectors.groupingBy(s -> s.of().caseCode(), Collectors.counting()));
     }
 
     /** By id: those of the procedure files in their order, then any others that a case has. */

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.util.ArrayList;
 import java.util.List;

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.util.EnumMap;
 import java.util.Map;
@@ -11,15 +11,18 @@ import org.apache.poi.ss.usermodel.HorizontalAlignment;
 import org.apache.poi.ss.usermodel.VerticalAlignment;
 import org.apache.poi.ss.usermodel.Workbook;
 import org.apache.poi.xssf.usermodel.XSSFColor;
-import org.sideport.report.Column.Kind;
+import org.sideport.report.workbook.Column.Kind;
 
 /** The cell styles of one workbook, each made once: a workbook holds a limited number. */
 final class Styles {
 
     private static final Color HEADER = new XSSFColor(new byte[] {(byte) 0xE9, (byte) 0xEC, (byte) 0xEF});
 
+    private static final Color FIELD = new XSSFColor(new byte[] {(byte) 0xF8, (byte) 0xF6, (byte) 0xEA});
+
     private final Map<Kind, CellStyle> plain = new EnumMap<>(Kind.class);
     private final Map<Kind, CellStyle> quoted = new EnumMap<>(Kind.class);
+    private final Map<Kind, CellStyle> input = new EnumMap<>(Kind.class);
     private final CellStyle textHeader;
     private final CellStyle numberHeader;
     private final CellStyle title;
@@ -28,6 +31,7 @@ final class Styles {
         for (Kind kind : Kind.values()) {
             plain.put(kind, style(book, kind, false));
             quoted.put(kind, style(book, kind, true));
+            input.put(kind, framed(style(book, kind, false)));
         }
         Font boldFont = font(book, 11);
         textHeader = header(book, boldFont, HorizontalAlignment.LEFT);
@@ -71,8 +75,24 @@ final class Styles {
         return style;
     }
 
+    /** Looks like a field to be filled in. */
+    private static CellStyle framed(CellStyle style) {
+        style.setBorderTop(BorderStyle.THIN);
+        style.setBorderBottom(BorderStyle.THIN);
+        style.setBorderLeft(BorderStyle.THIN);
+        style.setBorderRight(BorderStyle.THIN);
+        style.setFillForegroundColor(FIELD);
+        style.setFillPattern(FillPatternType.SOLID_FOREGROUND);
+        return style;
+    }
+
     CellStyle of(Kind kind) {
         return get(plain, kind);
+    }
+
+    /** For a cell that is to be typed in. */
+    CellStyle input(Kind kind) {
+        return get(input, kind);
     }
 
     /** For text that must not become anything else when somebody edits the cell. */

@@ -1,11 +1,11 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Procedure;
-import org.sideport.report.Column.Kind;
+import org.sideport.report.workbook.Column.Kind;
 import org.sideport.stats.Distribution;
 import org.sideport.timing.CaseTiming;
 import org.sideport.timing.PhaseTiming;
@@ -16,7 +16,8 @@ import org.sideport.timing.Unsure;
 final class TimingTables {
 
     private static final String UNSURE =
-            "times of this row that are lower limits only, since the recording has an accepted cut there; blank if none";
+            "times of this row that are lower limits only, since the recording has an accepted cut there; blank if"
+                    + " none";
 
     record PhaseRow(CaseTiming of, PhaseTiming phase) {}
 
@@ -29,7 +30,7 @@ final class TimingTables {
     }
 
     private <R> Tables<R> start(Function<R, CaseTiming> timing) {
-        return new Tables<R>()
+        return new Tables<R>("computed from the tags")
                 .add("Case", Kind.TEXT, "code of the case", r -> timing.apply(r).caseCode())
                 .add(
                         "Date",
@@ -106,8 +107,8 @@ final class TimingTables {
         tables.add(
                         "Operating time",
                         Kind.CLOCK,
-                        "first tag's start to last tag's end, h:mm:ss: one of several meanings of the word; blank if that"
-                                + " end is not known",
+                        "first tag's start to last tag's end, h:mm:ss: one of several meanings of the word; blank if"
+                                + " that end is not known",
                         CaseTiming::operatingUs)
                 .add("Operating time (s)", Kind.SECONDS, "the same in seconds", t -> Tables.seconds(t.operatingUs()))
                 .add("Active (s)", Kind.SECONDS, "time in any phase", t -> Tables.seconds(t.activeUs()))
@@ -127,7 +128,7 @@ final class TimingTables {
     }
 
     Table<SummaryRow> summary() {
-        Tables<SummaryRow> tables = new Tables<>();
+        Tables<SummaryRow> tables = new Tables<>("computed from the tags");
         tables.add(data.summaryGroup(), Kind.TEXT, "the group of cases; blank for all cases", SummaryRow::group)
                 .add("Phase", Kind.TEXT, "id of the phase or step, or operating_time", SummaryRow::phase)
                 .add("Phase name", Kind.TEXT, "its name", r -> {
@@ -136,10 +137,11 @@ final class TimingTables {
                             ? term.name()
                             : r.phase().equals(SummaryRow.OPERATING) ? "Operating time" : null;
                 })
-                .add("n", Kind.WHOLE, "cases that have the phase and its time", SummaryRow::n)
+                .add("n", Kind.COUNT, "cases that have the phase and its time", SummaryRow::n)
+                .restOn(SummaryRow::n)
                 .add(
                         "Unsure (n)",
-                        Kind.WHOLE,
+                        Kind.COUNT,
                         "cases left out because a cut of the recording lies in their time",
                         SummaryRow::unsure)
                 .add("Median", Kind.CLOCK, "median of the active time, h:mm:ss", of(Distribution::median));
@@ -161,7 +163,7 @@ final class TimingTables {
                 "exp of the sample SD of the logs: about two thirds of the cases lie between the geometric mean divided"
                         + " by it and multiplied by it, if times are log-normal",
                 of(Distribution::geometricSd));
-        return tables.table(
+        return tables.summary(
                 "Timing summary",
                 "Active time of each phase over cases, a row for each group and phase. Small n makes unsteady figures.",
                 data.summary());

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
@@ -20,24 +20,24 @@ import org.sideport.model.Severity;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
-import org.sideport.report.WorkbookData.CaseRating;
-import org.sideport.report.WorkbookData.CaseTagging;
+import org.sideport.report.workbook.WorkbookData.CaseRating;
+import org.sideport.report.workbook.WorkbookData.CaseTagging;
 import org.sideport.rubric.ShippedRubrics;
 import org.sideport.timing.CaseTimer;
 import org.sideport.timing.CaseTiming;
 import org.sideport.timing.TimingSummary;
 
 /** A made-up unit: cases, marks and taggings out of a fixed seed. Codes only. */
-final class Unit {
+public final class Unit {
 
-    static final OffsetDateTime CREATED = OffsetDateTime.parse("2026-03-31T16:05:00Z");
+    public static final OffsetDateTime CREATED = OffsetDateTime.parse("2026-03-31T16:05:00Z");
 
     private static final Procedure PROCEDURE = ShippedRubrics.phacoProcedure();
     private static final Rubric RUBRIC = ShippedRubrics.phacoCompetency();
 
     private Unit() {}
 
-    static WorkbookData of(int trainees, int casesEach) {
+    public static WorkbookData of(int trainees, int casesEach) {
         Random random = new Random(7);
         List<SurgicalCase> cases = new ArrayList<>();
         List<CaseRating> ratings = new ArrayList<>();
@@ -69,7 +69,7 @@ final class Unit {
         return data(cases, ratings, taggings);
     }
 
-    static WorkbookData data(List<SurgicalCase> cases, List<CaseRating> ratings, List<CaseTagging> taggings) {
+    public static WorkbookData data(List<SurgicalCase> cases, List<CaseRating> ratings, List<CaseTagging> taggings) {
         CaseTimer timer = new CaseTimer(
                 id -> PROCEDURE.find(id).map(term -> term.phase().id()).orElse(id), id -> id.equals("idle"));
         List<CaseTiming> timings = taggings.stream()
@@ -120,7 +120,8 @@ final class Unit {
                         self,
                         !self && random.nextBoolean(),
                         scores,
-                        "Calm throughout. Next time: lower the tip before the last piece, and ask for the view earlier."),
+                        "Calm throughout. Next time: lower the tip before the last piece, and ask for the view"
+                                + " earlier."),
                 RUBRIC,
                 state,
                 state == RatingState.SIGNED ? date.plusDays(5).atTime(14, 30).atOffset(CREATED.getOffset()) : null,

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.util.regex.Pattern;
 
@@ -26,6 +26,9 @@ final class Widths {
 
     /** The longest line of a text, in characters. */
     static int text(String text) {
+        if (text.indexOf('\n') < 0) {
+            return text.length();
+        }
         int longest = 0;
         for (String line : text.split("\n", -1)) {
             longest = Math.max(longest, line.length());

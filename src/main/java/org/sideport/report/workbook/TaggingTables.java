@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -10,8 +10,8 @@ import org.sideport.model.PhaseSpan;
 import org.sideport.model.PointEvent;
 import org.sideport.model.Procedure;
 import org.sideport.model.Severity;
-import org.sideport.report.Column.Kind;
-import org.sideport.report.WorkbookData.CaseTagging;
+import org.sideport.report.workbook.Column.Kind;
+import org.sideport.report.workbook.WorkbookData.CaseTagging;
 
 /** The sheets "Phases" (a row for each span) and "Events" (a row for each event). */
 final class TaggingTables {
@@ -39,7 +39,7 @@ final class TaggingTables {
     }
 
     private <R> Tables<R> start(Function<R, CaseTagging> tagging) {
-        return new Tables<R>()
+        return new Tables<R>("store: tags")
                 .add(
                         "Case",
                         Kind.TEXT,
@@ -75,8 +75,8 @@ final class TaggingTables {
         tables.add(
                         "Style",
                         Kind.TEXT,
-                        "starts_only: a phase lasts until the next one, pauses are hidden in it; start_and_end: what lies"
-                                + " between phases is idle",
+                        "starts_only: a phase lasts until the next one, pauses are hidden in it; start_and_end: what"
+                                + " lies between phases is idle",
                         r -> r.of().tagging().style().id())
                 .add(
                         "Phase",

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.time.LocalDate;
 import java.util.HashMap;

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -37,8 +37,9 @@ import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
-import org.sideport.report.WorkbookData.CaseRating;
-import org.sideport.report.WorkbookData.CaseTagging;
+import org.sideport.report.Cautions;
+import org.sideport.report.workbook.WorkbookData.CaseRating;
+import org.sideport.report.workbook.WorkbookData.CaseTagging;
 import org.sideport.rubric.RubricReader;
 import org.sideport.timing.CaseTimer;
 import org.sideport.timing.CaseTiming;
@@ -175,16 +176,26 @@ class CompetencyWorkbookTest {
         }
     }
 
+    /** What people wrote is never computed, and each formula has the program's value beside it. */
     @Test
-    void noCellOfTheWholeBookIsAFormula() throws IOException {
+    void onlyFiguresAreFormulasAndEachHasItsValue() throws IOException {
         try (XSSFWorkbook book = write(Unit.of(2, 12))) {
+            int formulas = 0;
             for (Sheet sheet : book) {
                 for (Row row : sheet) {
                     for (Cell cell : row) {
-                        assertThat(cell.getCellType()).isNotIn(CellType.FORMULA, CellType.ERROR);
+                        assertThat(cell.getCellType()).isNotEqualTo(CellType.ERROR);
+                        if (cell.getCellType() == CellType.FORMULA) {
+                            formulas++;
+                            assertThat(sheet.getSheetName()).isEqualTo("Cohort");
+                            assertThat(cell.getCachedFormulaResultType()).isEqualTo(CellType.NUMERIC);
+                            assertThat(cell.getNumericCellValue()).isEqualTo(12);
+                        }
                     }
                 }
             }
+            // the cases of two trainees; without figures nothing else is computed
+            assertThat(formulas).isEqualTo(2);
         }
     }
 
@@ -302,23 +313,29 @@ class CompetencyWorkbookTest {
     @Test
     void everyTableHasOneHeaderRowAFilterFrozenPanesAndAPrintSetUp() throws IOException {
         try (XSSFWorkbook book = write(Unit.of(1, 3))) {
-            assertThat(book.getNumberOfSheets()).isEqualTo(10);
             for (int s = 1; s < book.getNumberOfSheets(); s++) {
                 XSSFSheet sheet = book.getSheetAt(s);
+                assertThat(sheet.getFitToPage()).isTrue();
+                assertThat(sheet.getPrintSetup().getLandscape()).isTrue();
+                assertThat(sheet.getPrintSetup().getFitHeight()).isZero();
+                assertThat(sheet.getFooter().getRight()).isEqualTo("Page &P of &N");
+                assertThat(sheet.getFooter().getLeft()).contains("No medical device");
+                if (sheet.getSheetName().equals("Charts")) {
+                    continue;
+                }
                 String lastColumn = org.apache.poi.ss.util.CellReference.convertNumToColString(
                         sheet.getRow(0).getLastCellNum() - 1);
-                assertThat(sheet.getCTWorksheet().getAutoFilter().getRef())
-                        .isEqualTo("A1:" + lastColumn + (sheet.getLastRowNum() + 1));
+                String all = "A1:" + lastColumn + (sheet.getLastRowNum() + 1);
+                assertThat(sheet.getCTWorksheet().getAutoFilter().getRef()).isEqualTo(all);
                 assertThat(sheet.getPaneInformation().isFreezePane()).isTrue();
                 assertThat(sheet.getPaneInformation().getHorizontalSplitPosition())
                         .isEqualTo((short) 1);
                 assertThat(sheet.getNumMergedRegions()).isZero();
-                assertThat(sheet.getFitToPage()).isTrue();
-                assertThat(sheet.getPrintSetup().getLandscape()).isTrue();
-                assertThat(sheet.getPrintSetup().getFitHeight()).isZero();
                 assertThat(sheet.getRepeatingRows().formatAsString()).isEqualTo("1:1");
-                assertThat(sheet.getFooter().getRight()).isEqualTo("Page &P of &N");
-                assertThat(sheet.getHeader().getRight()).contains("No medical device");
+                String name =
+                        sheet.getSheetName().toLowerCase(java.util.Locale.ROOT).replaceAll("[^a-z]+", "_");
+                assertThat(book.getName(name).getRefersToFormula().replace("$", ""))
+                        .isEqualTo("'" + sheet.getSheetName() + "'!" + all);
             }
         }
     }
@@ -346,7 +363,7 @@ class CompetencyWorkbookTest {
     }
 
     @Test
-    void theFirstSheetDefinesEveryColumnAndCarriesEveryCaution() throws IOException {
+    void everyColumnIsInTheDictionaryAndTheFirstSheetCarriesEveryCaution() throws IOException {
         try (XSSFWorkbook book = write(Unit.of(1, 3))) {
             List<String> defined = new ArrayList<>();
             List<String> texts = new ArrayList<>();
@@ -356,11 +373,32 @@ class CompetencyWorkbookTest {
                     defined.add(row.getCell(0) + "/" + row.getCell(1));
                 }
             }
-            for (int s = 1; s < book.getNumberOfSheets(); s++) {
-                for (Cell header : book.getSheetAt(s).getRow(0)) {
-                    assertThat(defined).contains(book.getSheetName(s) + "/" + header);
+            Map<String, List<String>> dictionary = new java.util.HashMap<>();
+            for (Row row : book.getSheet("Dictionary")) {
+                List<String> cells = new ArrayList<>();
+                for (int c = 0; c < 6; c++) {
+                    cells.add(row.getCell(c, Row.MissingCellPolicy.CREATE_NULL_AS_BLANK)
+                            .getStringCellValue());
+                }
+                dictionary.put(cells.get(0) + "/" + cells.get(1), cells);
+            }
+            int columns = 0;
+            for (Sheet sheet : book) {
+                if (sheet.getSheetName().equals("Read me")
+                        || sheet.getSheetName().equals("Charts")) {
+                    continue;
+                }
+                for (Cell header : sheet.getRow(0)) {
+                    columns++;
+                    List<String> entry = dictionary.get(sheet.getSheetName() + "/" + header);
+                    assertThat(entry).as(sheet.getSheetName() + "/" + header).isNotNull();
+                    assertThat(entry.get(2)).matches("[a-z0-9_]+");
+                    assertThat(entry.get(3)).isNotBlank();
+                    assertThat(entry.get(5)).isNotBlank();
                 }
             }
+            // and of no column that there is not
+            assertThat(dictionary).hasSize(columns + 1);
             assertThat(texts).containsAll(Cautions.LINES).contains("Sideport 0.1.0");
             assertThat(texts).anyMatch(t -> t.contains("type 7 of Hyndman & Fan"));
             assertThat(defined).contains("phaco-competency/1.0.0", "phaco/1.1.0");
@@ -499,7 +537,7 @@ class CompetencyWorkbookTest {
     @Test
     void aWorkbookOfNothingIsStillAWorkbook() throws IOException {
         try (XSSFWorkbook book = write(Unit.data(List.of(), List.of(), List.of()))) {
-            assertThat(book.getNumberOfSheets()).isEqualTo(10);
+            assertThat(book.getNumberOfSheets()).isEqualTo(24);
             assertThat(book.getSheet("Ratings").getLastRowNum()).isZero();
         }
     }

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
@@ -11,7 +11,8 @@ import org.apache.poi.ss.usermodel.Workbook;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Procedure;
 import org.sideport.model.Rubric;
-import org.sideport.report.Column.Kind;
+import org.sideport.report.Cautions;
+import org.sideport.report.workbook.Column.Kind;
 
 /** The first sheet: cautions, versions, and the definition of every column, taken from the columns themselves. */
 final class ReadMeSheet {
@@ -31,13 +32,19 @@ final class ReadMeSheet {
         this.styles = styles;
     }
 
-    static Sheet write(Workbook book, Styles styles, WorkbookData data, Set<Rubric> rubrics, List<Table<?>> tables) {
+    static Sheet write(
+            Workbook book,
+            Styles styles,
+            WorkbookData data,
+            WorkbookOptions options,
+            Set<Rubric> rubrics,
+            List<Table<?>> tables) {
         Sheet sheet = book.createSheet(NAME);
-        new ReadMeSheet(sheet, styles).write(data, rubrics, tables);
+        new ReadMeSheet(sheet, styles).write(data, options, rubrics, tables);
         return sheet;
     }
 
-    private void write(WorkbookData data, Set<Rubric> rubrics, List<Table<?>> tables) {
+    private void write(WorkbookData data, WorkbookOptions options, Set<Rubric> rubrics, List<Table<?>> tables) {
         sheet.setColumnWidth(0, FIRST * 256);
         sheet.setColumnWidth(1, SECOND * 256);
         sheet.setColumnWidth(2, THIRD * 256);
@@ -49,6 +56,14 @@ final class ReadMeSheet {
                         .withOffsetSameInstant(ZoneOffset.UTC)
                         .format(DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm 'UTC'")),
                 null);
+        if (options.shared()) {
+            line(
+                    "Shared view",
+                    null,
+                    "single cases, marks and tags are left out; counts from 1 to " + (options.maskBelow() - 1)
+                            + " stand as <" + options.maskBelow()
+                            + " and what rests on so few is blank; nothing is computed live");
+        }
         section("Before you read on", null, null);
         for (String caution : Cautions.LINES) {
             // Runs on over the empty cells beside it.
@@ -70,14 +85,22 @@ final class ReadMeSheet {
         line(
                 "Share",
                 null,
-                "share of the applicable maximum: items done by the trainer, not visible or not performed leave both the"
-                        + " sum and the maximum, so that they never count as zero");
+                "share of the applicable maximum: items done by the trainer, not visible or not performed leave both"
+                        + " the sum and the maximum, so that they never count as zero");
+        if (!options.shared()) {
+            line(
+                    "Live formulas",
+                    null,
+                    "means, counts, limits and coefficients are formulas over the sheets beside them, with the"
+                            + " program's own value kept in the cell. Type only into framed cells (Settings, D-study)");
+        }
+        line("Grey bars", null, "how much of 1; no bar and no shade means good or bad");
         line(
                 "Last " + data.recentCases() + " cases",
                 null,
                 "the latest cases that have a rating that counts. About six different cases bring the reliability of"
-                        + " ratings of technical skill above 0.80 (from the variances pooled by Andersen et al. 2021, doi"
-                        + " 10.1097/ACM.0000000000004150, if all other variance averages down)");
+                    + " ratings of technical skill above 0.80 (from the variances pooled by Andersen et al. 2021, doi"
+                    + " 10.1097/ACM.0000000000004150, if all other variance averages down)");
         section("Rubrics", "Version", "Title and source");
         for (Rubric rubric : rubrics) {
             line(rubric.id(), rubric.version(), rubric.title() + ". " + rubric.source());
@@ -105,12 +128,7 @@ final class ReadMeSheet {
         for (Table<?> table : tables) {
             line(table.name(), String.valueOf(table.rows().size()), table.purpose());
         }
-        section("Sheet", "Column", "Meaning");
-        for (Table<?> table : tables) {
-            for (Column<?> column : table.columns()) {
-                line(table.name(), column.header(), column.meaning());
-            }
-        }
+        line("Dictionary", null, "every column of every sheet: its meaning, unit and source");
     }
 
     private Row row(float lines) {

@@ -1,4 +1,4 @@
-package org.sideport.report;
+package org.sideport.report.workbook;
 
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -11,8 +11,8 @@ import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
-import org.sideport.report.Column.Kind;
-import org.sideport.report.WorkbookData.CaseRating;
+import org.sideport.report.workbook.Column.Kind;
+import org.sideport.report.workbook.WorkbookData.CaseRating;
 import org.sideport.rubric.RubricRef;
 import org.sideport.rubric.Score;
 import org.sideport.rubric.Scorer;
@@ -23,9 +23,9 @@ final class Assessments {
     /** A rating with its score. */
     record Scored(CaseRating of, Score score) {
 
-        /** Whether it counts in the cohort: signed, not superseded, by an assessor, and complete. */
+        /** Whether it counts in the cohort: signed, not superseded, by an assessor, no practice, and complete. */
         boolean counts() {
-            return of.state() == RatingState.SIGNED && !of.rating().self() && score.complete();
+            return of.state() == RatingState.SIGNED && !of.rating().self() && !of.practice() && score.complete();
         }
 
         RubricRef rubric() {
@@ -56,8 +56,9 @@ final class Assessments {
         return scored;
     }
 
-    private <R> Tables<R> start(java.util.function.Function<R, Scored> rating) {
-        return new Tables<R>()
+    /** @param prefix of the names by which formulas know the columns */
+    private <R> Tables<R> start(String prefix, java.util.function.Function<R, Scored> rating) {
+        return new Tables<R>("store: ratings; rubric file")
                 .add(
                         "Case",
                         Kind.TEXT,
@@ -78,6 +79,7 @@ final class Assessments {
                         Kind.TEXT,
                         "code of the person who marked",
                         r -> rating(rating.apply(r)).assessor())
+                .named(prefix + "assessor")
                 .add(
                         "Self",
                         Kind.TEXT,
@@ -98,11 +100,13 @@ final class Assessments {
                         Kind.TEXT,
                         "id of the rubric",
                         r -> rating.apply(r).of().rubric().id())
+                .named(prefix + "rubric")
                 .add(
                         "Version",
                         Kind.TEXT,
                         "version of the rubric",
-                        r -> rating.apply(r).of().rubric().version());
+                        r -> rating.apply(r).of().rubric().version())
+                .named(prefix + "version");
     }
 
     private static Rating rating(Scored scored) {
@@ -110,8 +114,15 @@ final class Assessments {
     }
 
     Table<Scored> assessments() {
-        Tables<Scored> tables = start(s -> s);
-        tables.add("Signed (UTC)", Kind.DATE_TIME, "when it was signed, in universal time", s -> s.of().signedAt())
+        Tables<Scored> tables = start("asm_", s -> s);
+        tables.add(
+                        "Counts",
+                        Kind.TEXT,
+                        "yes if it enters the figures of a trainee: signed, in force, by an assessor, no practice,"
+                                + " complete, with at least one item marked",
+                        s -> s.counts() && s.score().share() != null)
+                .named("asm_counts")
+                .add("Signed (UTC)", Kind.DATE_TIME, "when it was signed, in universal time", s -> s.of().signedAt())
                 .add(
                         "Items",
                         Kind.WHOLE,
@@ -202,7 +213,7 @@ final class Assessments {
                         rating, item, rating(rating).score(item.id()).orElse(null)));
             }
         }
-        Tables<ItemRow> tables = start(ItemRow::rating);
+        Tables<ItemRow> tables = start("rt_", ItemRow::rating);
         tables.add("Domain", Kind.TEXT, "id of the item's domain", r -> r.item().domain())
                 .add("Item", Kind.TEXT, "id of the item", r -> r.item().id())
                 .add("Item title", Kind.TEXT, "its title", r -> r.item().title())
@@ -218,7 +229,8 @@ final class Assessments {
                 .add(
                         "Counted or measured",
                         Kind.NUMBER,
-                        "the number that gave the points, in the item's unit; blank for an item that is marked directly",
+                        "the number that gave the points, in the item's unit; blank for an item that is marked"
+                                + " directly",
                         r -> r.mark() instanceof ItemScore.Marked marked ? marked.value() : null)
                 .add(
                         "Maximum",
