@@ -1,5 +1,6 @@
 package org.sideport.app.progress;
 
+import java.nio.file.Path;
 import java.util.Objects;
 import javafx.beans.property.BooleanProperty;
 import javafx.beans.property.IntegerProperty;
@@ -18,8 +19,10 @@ import javafx.collections.ObservableList;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
 import org.sideport.app.CurrentCase;
+import org.sideport.app.Notice;
 import org.sideport.app.Notices;
 import org.sideport.app.Settings;
+import org.sideport.app.Texts;
 import org.sideport.workflow.FollowProgress;
 import org.sideport.workflow.FollowProgress.Question;
 import org.sideport.workflow.FollowProgress.Subject;
