@@ -18,6 +18,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.sideport.model.InputException;
+import org.sideport.model.ItemScore;
 import org.sideport.model.RatingState;
 
 @ParameterizedClass
@@ -72,6 +73,26 @@ class RatingStoreTest {
         assertThat(workspace.<List<StoredRating>>read(s -> s.ratings().ofCase("c-01")))
                 .containsExactly(stored(signed), stored(draft))
                 .isEqualTo(workspace.<List<StoredRating>>read(s -> s.ratings().all()));
+    }
+
+    @Test
+    void theSignedMarksOfAWholeUnitAreReadAtOnceAsOneByOne() {
+        List<SignedRating> atOnce = workspace.read(s -> s.ratings().signed(Samples.RUBRIC));
+        assertThat(atOnce).extracting(SignedRating::id).containsExactly(signed);
+        SignedRating one = atOnce.get(0);
+        assertThat(one.caseCode()).isEqualTo("C-01");
+        assertThat(one.signedAt()).isEqualTo(SIGNED);
+        assertThat(one.rating().assessor()).isEqualTo("A1");
+        assertThat(one.rating().scores())
+                .extracting(ItemScore::item, ItemScore::pointsOrNull)
+                .containsExactlyInAnyOrderElementsOf(stored(signed).rating().scores().stream()
+                        .map(score -> org.assertj.core.groups.Tuple.tuple(score.item(), score.pointsOrNull()))
+                        .toList());
+        assertThat(workspace.<List<SignedRating>>read(s -> s.ratings().signed("another")))
+                .isEmpty();
+        assertThat(workspace.<List<?>>read(s -> s.cases().bare())).hasSize(1);
+        assertThat(workspace.<java.util.Map<?, ?>>read(s -> s.taggings().byCase(CaseReach.ALL)))
+                .isEmpty();
     }
 
     @Test

@@ -3,6 +3,7 @@ package org.sideport.app.bench;
 import java.lang.management.ManagementFactory;
 import java.lang.management.MemoryUsage;
 import java.nio.file.Path;
+import java.sql.SQLException;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -24,12 +25,13 @@ import org.sideport.app.frame.MainWindow;
 import org.sideport.app.timeline.TimelineView;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
+import org.sideport.store.CommitWatch;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.TagRecording;
 
 /**
- * Reviews a recording in the real window, by keys: goes to a frame, presses a phase's key, and waits until a fresh reading
- * of the store has the tag. Between the tags the picture and the timeline are moved.
+ * Reviews a recording in the real window, by keys: goes to a frame, presses a phase's key, and waits until the store has
+ * committed the tag. Between the tags the picture and the timeline are moved.
  */
 public final class ReviewTrial {
 
@@ -43,7 +45,7 @@ public final class ReviewTrial {
     private @Nullable Stage stage;
 
     /**
-     * @param keyMs from each key to the store's having its tag, one reading of the store included, milliseconds
+     * @param keyMs from each key to the commit of its tag, milliseconds
      * @param heapMb of Java's heap in use after a collection, at the end of the reviewing, megabytes of 2^20 bytes; the
      *     pictures are not in it, they lie in the libraries' memory
      * @param heapMostMb the most that was in use at any of the tags, what is not collected yet included
@@ -74,13 +76,15 @@ public final class ReviewTrial {
         ReviewTrial trial = new ReviewTrial(Workspace.open(folder));
         Platform.startup(() -> {});
         try {
-            return trial.review(code, tags);
+            try (CommitWatch commits = new CommitWatch(trial.workspace)) {
+                return trial.review(code, tags, commits);
+            }
         } finally {
             trial.end();
         }
     }
 
-    private Result review(String code, int tags) throws Exception {
+    private Result review(String code, int tags, CommitWatch commits) throws Exception {
         AppContext context = onScreen(this::open);
         onScreen(() -> {
             context.current().open(code);
@@ -106,31 +110,41 @@ public final class ReviewTrial {
                 return true;
             });
             until(() -> context.desk().timeProperty().get().equals(at));
-            int wanted = i + 1;
+            long before = commits.version();
             CompletableFuture<Long> pressed = new CompletableFuture<>();
             screen.execute(() -> {
                 pressed.complete(System.nanoTime());
                 press(KeyCode.getKeyCode(term.key().toUpperCase(Locale.ROOT)), false);
             });
-            long from = pressed.get(LONGEST_S, TimeUnit.SECONDS);
-            long end = from + TimeUnit.SECONDS.toNanos(LONGEST_S);
-            while (new TagRecording(workspace)
-                            .open(code, ANNOTATOR)
-                            .tagging()
-                            .spans()
-                            .size()
-                    < wanted) {
-                if (System.nanoTime() > end) {
-                    throw new IllegalStateException("the tag of a key press is not in the store");
-                }
-                Thread.onSpinWait();
-            }
-            times.add((System.nanoTime() - from) / 1e6);
+            times.add((untilStored(commits, before, code, i + 1) - pressed.get(LONGEST_S, TimeUnit.SECONDS)) / 1e6);
             most = Math.max(most, usedMb());
             moveTimeline(i);
         }
         System.gc();
         return new Result(times, usedMb(), Math.max(most, usedMb()));
+    }
+
+    /** When the commit was there that the tag came with; the store is looked at to be sure. */
+    private long untilStored(CommitWatch commits, long before, String code, int wanted) throws SQLException {
+        long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(LONGEST_S);
+        long seen = before;
+        while (System.nanoTime() < end) {
+            long now = commits.version();
+            long at = System.nanoTime();
+            if (now != seen) {
+                seen = now;
+                int stored = new TagRecording(workspace)
+                        .open(code, ANNOTATOR)
+                        .tagging()
+                        .spans()
+                        .size();
+                if (stored >= wanted) {
+                    return at;
+                }
+            }
+            LockSupport.parkNanos(100_000);
+        }
+        throw new IllegalStateException("the tag of a key press is not in the store");
     }
 
     private static double usedMb() {

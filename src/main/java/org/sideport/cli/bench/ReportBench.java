@@ -33,10 +33,13 @@ final class ReportBench {
     static final String HEAP = "report-heap";
     static final String RATIO = "report-ratio";
     static final String PROGRAMME = "report-programme";
+    static final String PAGE = "report-page";
 
     private static final int ROWS = 100_000;
     private static final int CASES = 10_000;
     private static final int TRAINEES = 50;
+    private static final int MINUTES = 60;
+    private static final int CLICKS = 21;
     private static final int MOST_REPEATS = 5;
     private static final String RUBRIC = "phaco-competency";
 
@@ -56,6 +59,7 @@ final class ReportBench {
                         case HEAP -> heap(folder);
                         case RATIO -> ratio(folder);
                         case PROGRAMME -> programme(folder);
+                        case PAGE -> page(folder);
                         default -> all(folder);
                     };
             if (console.isJson()) {
@@ -75,7 +79,7 @@ final class ReportBench {
         all.put("workbook_heap_mb", null);
         all.put("page_click_ms", null);
         all.put("programme_ms", null);
-        for (String part : List.of(RATIO, HEAP, PROGRAMME)) {
+        for (String part : List.of(RATIO, HEAP, PROGRAMME, PAGE)) {
             console.note("measuring " + part + " …");
             ChildProgram program = ChildProgram.sideport(home);
             if (part.equals(HEAP)) {
@@ -154,6 +158,21 @@ final class ReportBench {
             }
             return figure("programme_ms", median(times));
         }
+    }
+
+    /** Unknown where there is no Chromium. */
+    private Map<String, @Nullable Object> page(Path folder) throws IOException, InterruptedException {
+        Path made = Files.createDirectory(folder.resolve("page"));
+        PageClick.Found found = PageClick.measure(made, MINUTES, CLICKS, console.progress());
+        Map<String, @Nullable Object> figures = new LinkedHashMap<>();
+        if (found == null) {
+            console.note("chromium is not installed: the page is not measured");
+            figures.put("page_click_ms", null);
+            return figures;
+        }
+        figures.putAll(figure("page_click_ms", found.clickMs()));
+        figures.putAll(figure("page_open_ms", found.openMs()));
+        return figures;
     }
 
     private static Map<String, @Nullable Object> figure(String key, double value) {

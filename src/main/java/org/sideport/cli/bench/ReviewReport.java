@@ -38,7 +38,7 @@ final class ReviewReport {
         } else {
             console.say(String.format(
                     Locale.ROOT,
-                    "From a key to its tag in the store %.1f ms (median of %d, reading it again included); heap %.0f MB,"
+                    "From a key to its tag in the store %.1f ms (median of %d); heap %.0f MB,"
                             + " %.0f MB before collecting",
                     result.keyMedianMs(),
                     result.keyMs().size(),
