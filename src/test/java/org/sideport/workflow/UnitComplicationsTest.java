@@ -74,7 +74,7 @@ class UnitComplicationsTest {
         return new UnitComplications(workspace).show(new Question("phaco", Set.of(complete), fewest));
     }
 
-    /** 12 of 100 known cases; what is drawn is what is told. Limits of 12 in 100 by Clopper & Pearson: .0636 to .2002 (R). */
+    /** 12 of 100 known cases; what is drawn is what is told. Limits of 12 in 100 by Clopper & Pearson: .0636 to .2002 (from memory; agrees with the F form of the limits). */
     @Test
     void theFunnelStandsAroundTheRateOfTheUnit() {
         cases("T01", 50, 2, 0);
