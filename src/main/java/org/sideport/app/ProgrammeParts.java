@@ -40,7 +40,6 @@ import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.CalibrationSet;
 import org.sideport.workflow.consent.CaseKeeping;
 import org.sideport.workflow.consent.DeleteCase;
-import org.sideport.workflow.handout.WriteCohortReport;
 
 /** The parts of the programme's screen, wired together. */
 record ProgrammeParts(

@@ -51,8 +51,8 @@ public final class CaseStore {
     private void addNew(SurgicalCase added) {
         Consent consent = added.consent();
         long id = handle.createUpdate("insert into surgical_case (code, trainee, operated_on, procedure_id, consent,"
-            + " consent_purposes, consent_by, consent_on, review_by, added_by) values (:code, :trainee, :date,"
-            + " :procedure, :consent, :purposes, :by, :on, :review, :addedBy)")
+                        + " consent_purposes, consent_by, consent_on, review_by, added_by) values (:code, :trainee, :date,"
+                        + " :procedure, :consent, :purposes, :by, :on, :review, :addedBy)")
                 .bind("code", added.code())
                 .bind("trainee", added.trainee())
                 .bind("date", added.date().toString())

@@ -53,9 +53,9 @@ public final class CohortStore {
     public List<String> withoutOwnMarks(String rubric) {
         return handle.createQuery(
                         "select c.code from surgical_case c where c.consent <> 'withdrawn' and c.id in (select"
-                            + " r.case_id from rating r where r.rubric = :rubric and r.state = 'signed' and r.self ="
-                            + " :others) and c.id not in (select r.case_id from rating r where r.rubric = :rubric and"
-                            + " r.state <> 'draft' and r.self = :own) order by c.operated_on, c.code")
+                                + " r.case_id from rating r where r.rubric = :rubric and r.state = 'signed' and r.self ="
+                                + " :others) and c.id not in (select r.case_id from rating r where r.rubric = :rubric and"
+                                + " r.state <> 'draft' and r.self = :own) order by c.operated_on, c.code")
                 .bind("rubric", rubric)
                 .bind("others", false)
                 .bind("own", true)
@@ -75,8 +75,8 @@ public final class CohortStore {
     /** Codes of cases that no assessor has signed with a rubric, by date, then code. */
     public List<String> unmarked(String rubric) {
         return handle.createQuery("select c.code from surgical_case c where c.consent <> 'withdrawn' and c.id not in"
-            + " (select r.case_id from rating r where r.rubric = :rubric and r.state = 'signed' and r.self = :others)"
-            + " order by c.operated_on, c.code")
+                        + " (select r.case_id from rating r where r.rubric = :rubric and r.state = 'signed' and r.self = :others)"
+                        + " order by c.operated_on, c.code")
                 .bind("rubric", rubric)
                 .bind("others", false)
                 .mapTo(String.class)
@@ -133,9 +133,9 @@ public final class CohortStore {
     public Practice practice() {
         Set<CaseAndAssessor> given = new HashSet<>(handle.createQuery(
                         "select c.code, a.assessor from assignment a join surgical_case c on c.id = a.case_id where"
-                            + " a.purpose = 'practice' and a.state <> 'withdrawn' and not exists (select 1 from"
-                            + " assignment b where b.case_id = a.case_id and b.assessor = a.assessor and b.purpose <>"
-                            + " 'practice' and b.state <> 'withdrawn')")
+                                + " a.purpose = 'practice' and a.state <> 'withdrawn' and not exists (select 1 from"
+                                + " assignment b where b.case_id = a.case_id and b.assessor = a.assessor and b.purpose <>"
+                                + " 'practice' and b.state <> 'withdrawn')")
                 .map((row, context) -> new CaseAndAssessor(row.getString("code"), row.getString("assessor")))
                 .list());
         Set<Reference> references =

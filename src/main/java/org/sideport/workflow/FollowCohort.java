@@ -165,10 +165,8 @@ public final class FollowCohort {
         List<String> assessors = new ArrayList<>();
         List<String> items = new ArrayList<>();
         List<Integer> levels = new ArrayList<>();
-        List<Integer> pointsOf = rubric.levels().stream()
-                .map(Rubric.Level::points)
-                .sorted()
-                .toList();
+        List<Integer> pointsOf =
+                rubric.levels().stream().map(Rubric.Level::points).sorted().toList();
         // where points go up by one they are the levels, as the marking screen shows them; else levels are counted from
         // 0
         boolean inSteps =
@@ -196,8 +194,7 @@ public final class FollowCohort {
                 Factor.of("assessor", assessors),
                 Factor.of("item", items),
                 levels.stream().mapToInt(Integer::intValue).toArray());
-        int leftOut =
-                Decisions.byCase(signed).size() - Decisions.byCase(latest).size();
+        int leftOut = Decisions.byCase(signed).size() - Decisions.byCase(latest).size();
         return ManyFacetRasch.fit(marks, StepModel.RATING_SCALE, Estimation.BIAS_REDUCED, level)
                 .map(fit -> new Severity(fit, leftOut));
     }

@@ -37,7 +37,9 @@ class SameFiguresTest {
                     .figures();
             CohortView cohort = new FollowCohort(workspace, clock).show(FollowCohort.Question.of(RUBRIC));
             cohort(figures, cohort);
-            severity(figures, new FollowCohort(workspace, clock)
+            severity(
+                    figures,
+                    new FollowCohort(workspace, clock)
                             .severity(RUBRIC, null, 0.95, FollowCohort.USUAL_SEVERITY_CASES)
                             .map(FollowCohort.Severity::fit));
             reliability(figures, new Decisions(workspace, clock));

@@ -21,7 +21,8 @@ class TrialProgrammeTest {
         try (Workspace workspace = Workspace.create(temp.resolve("w"))) {
             Vocabularies.RubricText rubric = new Vocabularies(workspace).rubric("phaco-competency");
             TrialProgramme.fill(workspace, 90, 5, rubric.rubric(), rubric.json(), List.of("incision", "rhexis"));
-            CohortView view = new FollowCohort(workspace, Clock.systemUTC()).show(FollowCohort.Question.of("phaco-competency"));
+            CohortView view =
+                    new FollowCohort(workspace, Clock.systemUTC()).show(FollowCohort.Question.of("phaco-competency"));
             assertThat(view.rows()).hasSize(5).allMatch(r -> r.whole().n() == 18);
             assertThat(view.assessors().stream()
                             .mapToInt(CohortView.Assessor::marks)

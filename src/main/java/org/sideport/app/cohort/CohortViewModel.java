@@ -89,7 +89,11 @@ public final class CohortViewModel {
         work.named("jobs.cohort")
                 .run(
                         progress -> report.write(
-                                of == null ? null : of.id(), cases, texts.locale().getLanguage(), file, progress),
+                                of == null ? null : of.id(),
+                                cases,
+                                texts.locale().getLanguage(),
+                                file,
+                                progress),
                         written -> notices.show(Notice.done(texts.get("cohort.report.written"), file.toString())),
                         notices::failed);
     }

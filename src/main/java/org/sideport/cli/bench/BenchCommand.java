@@ -33,8 +33,8 @@ import picocli.CommandLine.Parameters;
             "With media it measures how fast recordings are read: it makes an hour of video in a temporary folder, and"
                     + " where ffmpeg and ffprobe are on the path, they do the same in turns.",
             "With store it measures lists and saving on very many made-up cases; with report, a workbook of 100 000"
-                + " marks beside the library's own streaming of the same cells, and the director's figures over 10 000"
-                + " cases.",
+                    + " marks beside the library's own streaming of the same cells, and the director's figures over 10 000"
+                    + " cases.",
             "",
             "Examples: sideport bench stats --repeats 5",
             "          sideport bench media --minutes 5"

@@ -40,7 +40,7 @@ final class AssessorTables {
                         Assessor::marks)
                 .formula(
                         "SUMPRODUCT(EXACT(asm_assessor,{Assessor})*EXACT(asm_rubric,{Rubric})*EXACT(asm_version,{Version})"
-                            + "*(asm_counts=\"yes\"))")
+                                + "*(asm_counts=\"yes\"))")
                 .add("Trainees (n)", Kind.COUNT, "different trainees among them", Assessor::trainees)
                 .add("Shared cases (n)", Kind.COUNT, "cases that others marked too", Assessor::shared)
                 .restOn(Assessor::shared)

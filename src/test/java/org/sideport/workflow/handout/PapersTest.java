@@ -39,7 +39,6 @@ import org.sideport.report.Cautions;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortView;
-import org.sideport.workflow.Decisions;
 import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.MarkCase;
@@ -248,8 +247,7 @@ class PapersTest {
     void theCohortReportShowsTheFiguresOfTheProgrammeScreen() throws IOException {
         Path out = dir.resolve("cohort.pdf");
         new WriteCohortReport(workspace, CLOCK).write(null, 6, "en", out, Progress.NONE);
-        CohortView screen = new FollowCohort(workspace, CLOCK)
-                .show(FollowCohort.Question.of(HandoutCase.RUBRIC.id()));
+        CohortView screen = new FollowCohort(workspace, CLOCK).show(FollowCohort.Question.of(HandoutCase.RUBRIC.id()));
         Read paper = read(out);
         isWhole(paper, "Cohort report");
         assertThat(screen.rows()).hasSize(2);
