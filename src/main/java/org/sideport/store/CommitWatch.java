@@ -12,22 +12,32 @@ public final class CommitWatch implements AutoCloseable {
     private final Statement statement;
 
     /** @param workspace open, and not on a shared database */
-    public CommitWatch(Workspace workspace) throws SQLException {
-        connection = SqliteStore.source(
-                        workspace.dir().resolve(Workspace.STORE_FILE), org.sqlite.SQLiteConfig.JournalMode.WAL)
-                .getConnection();
-        statement = connection.createStatement();
+    public CommitWatch(Workspace workspace) {
+        try {
+            connection = SqliteStore.source(
+                            workspace.dir().resolve(Workspace.STORE_FILE), org.sqlite.SQLiteConfig.JournalMode.WAL)
+                    .getConnection();
+            statement = connection.createStatement();
+        } catch (SQLException e) {
+            throw new IllegalStateException("the store cannot be watched", e);
+        }
     }
 
     /** Another number than before once something was committed (SQLite: {@code pragma data_version}). */
-    public long version() throws SQLException {
+    public long version() {
         try (ResultSet row = statement.executeQuery("pragma data_version")) {
             return row.next() ? row.getLong(1) : -1;
+        } catch (SQLException e) {
+            throw new IllegalStateException("the store cannot be watched", e);
         }
     }
 
     @Override
-    public void close() throws SQLException {
-        connection.close();
+    public void close() {
+        try {
+            connection.close();
+        } catch (SQLException e) {
+            throw new IllegalStateException("the store cannot be watched", e);
+        }
     }
 }

@@ -3,7 +3,6 @@ package org.sideport.app.bench;
 import java.lang.management.ManagementFactory;
 import java.lang.management.MemoryUsage;
 import java.nio.file.Path;
-import java.sql.SQLException;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -125,7 +124,7 @@ public final class ReviewTrial {
     }
 
     /** When the commit was there that the tag came with; the store is looked at to be sure. */
-    private long untilStored(CommitWatch commits, long before, String code, int wanted) throws SQLException {
+    private long untilStored(CommitWatch commits, long before, String code, int wanted) {
         long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(LONGEST_S);
         long seen = before;
         while (System.nanoTime() < end) {

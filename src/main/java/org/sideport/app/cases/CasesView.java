@@ -176,10 +176,10 @@ public final class CasesView implements Screen {
         picture.setText("");
         picture.setMaxWidth(68);
         picture.setMinWidth(68);
-        words("cases.column.code", 80, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
+        words("cases.column.code", 70, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
         words(
                 "cases.column.trainee",
-                92,
+                84,
                 Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
                 one -> one.hidden().contains(Hidden.TRAINEE) ? texts.get("blind.hidden") : one.trainee());
         TableColumn<CaseSummary, CaseSummary> date = words(
@@ -192,7 +192,7 @@ public final class CasesView implements Screen {
         words("cases.column.length", 80, Comparator.comparingLong(CasesView::micros), CasesView::length);
         column(
                 "cases.column.state",
-                112,
+                106,
                 Comparator.comparingInt(CasesView::stages),
                 () -> new CaseCells.Stages(texts));
         words(
@@ -216,7 +216,7 @@ public final class CasesView implements Screen {
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 () -> new CaseCells.Review(texts, model.today()));
         // a day is read whole or not at all
-        date.setMinWidth(108);
+        date.setMinWidth(104);
         date.setSortType(TableColumn.SortType.DESCENDING);
         table.setSortPolicy(sorted -> {
             model.sort(order(sorted));
