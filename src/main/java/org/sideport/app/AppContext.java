@@ -42,6 +42,7 @@ import org.sideport.app.settings.Persons;
 import org.sideport.app.voice.Microphone;
 import org.sideport.app.voice.Speakers;
 import org.sideport.app.voice.SpokenViewModel;
+import org.sideport.app.voice.VoiceCare;
 import org.sideport.app.voice.VoiceInput;
 import org.sideport.app.voice.VoiceLanes;
 import org.sideport.app.voice.VoiceOutput;
@@ -157,7 +158,7 @@ public final class AppContext implements AutoCloseable {
                 jobs.listing(measuring, "jobs.traces"),
                 texts);
         vocabularies = new Vocabularies(workspace);
-        careForVoices();
+        new VoiceCare(new VoiceKeeping(workspace), work, notices, texts).run();
         current = new CurrentCase(
                 new CaseList(workspace), vocabularies, new OpenRecording(workspace), work, desk, notices);
     }
@@ -453,23 +454,6 @@ public final class AppContext implements AutoCloseable {
     /** Copies the store if the last copy is older than a day. */
     void backUpIfDue() {
         upkeep.run(progress -> new KeepBackups(workspace, clock).ifDue(progress) != null, made -> {}, notices::failed);
-    }
-
-    /** Saves what a crash left of spoken comments, and removes the sounds that no comment uses any more. */
-    private void careForVoices() {
-        VoiceKeeping keeping = new VoiceKeeping(workspace);
-        work.run(
-                progress -> {
-                    int saved = keeping.rescue().size();
-                    keeping.tidy();
-                    return saved;
-                },
-                saved -> {
-                    if (saved > 0) {
-                        notices.hint(texts.get("spoken.rescued", saved));
-                    }
-                },
-                notices::failed);
     }
 
     public MarkingViewModel markingViewModel() {

@@ -86,11 +86,7 @@ public final class MainWindow implements Navigator {
     private final Reopening reopening;
     private final FirstStepsLayer firstSteps;
     // held weakly by the stage, which outlives this window's content when a workspace is opened anew
-    private final ChangeListener<Boolean> fullScreen = (property, old, now) -> {
-        if (!now) {
-            leaveFullPicture();
-        }
-    };
+    private final ChangeListener<Boolean> fullScreen = (property, old, now) -> leaveFullPicture(now);
     private Screen current;
 
     public MainWindow(AppContext context, Stage stage) {
@@ -368,8 +364,8 @@ public final class MainWindow implements Navigator {
         stage.setFullScreen(alone);
     }
 
-    private void leaveFullPicture() {
-        if (current.isFullPicture()) {
+    private void leaveFullPicture(boolean fullScreen) {
+        if (!fullScreen && current.isFullPicture()) {
             current.handle(new KeyEvent(KeyEvent.KEY_PRESSED, "", "", KeyCode.F11, false, false, false, false));
         }
     }
@@ -467,7 +463,7 @@ public final class MainWindow implements Navigator {
         }
         Node focus = stage.getScene().getFocusOwner();
         if (event.getCode() == KeyCode.ESCAPE && current.isFullPicture()) {
-            leaveFullPicture();
+            leaveFullPicture(false);
             event.consume();
             return;
         }

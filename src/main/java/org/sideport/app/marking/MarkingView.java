@@ -352,16 +352,16 @@ public final class MarkingView implements Screen {
     }
 
     private void askToAmend() {
-        if (model.mayAmend()) {
-            new AmendDialog(texts).ask(stack.getScene().getWindow(), model::amend);
-        } else if (!model.amending().isEmpty()) {
+        if (model.amendment().isOffered()) {
+            new AmendDialog(texts).ask(stack.getScene().getWindow(), model.amendment()::begin);
+        } else if (!model.amendment().reason().isEmpty()) {
             Question.of(
                             "give-up",
                             texts.get("giveUp.title"),
                             texts.get("giveUp.question"),
                             texts.get("giveUp.yes"),
                             texts.get("giveUp.no"))
-                    .ask(stack.getScene().getWindow(), model::giveUpAmendment);
+                    .ask(stack.getScene().getWindow(), model.amendment()::giveUp);
         } else {
             model.say(texts.get("amend.nothing"));
         }

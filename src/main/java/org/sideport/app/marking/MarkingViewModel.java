@@ -38,7 +38,7 @@ public final class MarkingViewModel implements ItemMarking {
     private final CurrentCase current;
     private final PictureDesk desk;
     private final MarkCase marking;
-    private final AmendMark amending;
+    private final Amendment amendment;
     private final Vocabularies vocabularies;
     private final Background work;
     private final Notices notices;
@@ -70,13 +70,13 @@ public final class MarkingViewModel implements ItemMarking {
         this.current = current;
         this.desk = desk;
         this.marking = marking;
-        this.amending = amending;
         this.vocabularies = vocabularies;
         this.work = work;
         this.notices = notices;
         this.texts = texts;
         this.settings = settings;
         this.draft = new OpenDraft(work, notices);
+        this.amendment = new Amendment(draft, amending, () -> mayMark, this::begin, work, notices);
         this.recording = new ItemsInRecording(current, desk, tagging, notices, texts);
         this.assessor = new ReadOnlyStringWrapper(settings.get(ASSESSOR_SETTING, ""));
         current.openedProperty().addListener((property, old, now) -> refresh());
@@ -464,51 +464,9 @@ public final class MarkingViewModel implements ItemMarking {
         }
     }
 
-    /** True while signed marks are shown that may be amended. */
-    boolean mayAmend() {
-        Marks now = draft.marks();
-        return now != null && now.isSigned() && mayMark;
-    }
-
-    /** Why signed marks are being amended; empty while they are not. */
-    String amending() {
-        Marks now = draft.marks();
-        return now == null || now.isSigned() ? "" : now.session().amendment();
-    }
-
-    /** Begins to correct what was signed, which stays until the correction is signed. */
-    public void amend(String reason) {
-        Marks now = draft.marks();
-        if (now != null && now.isSigned()) {
-            reopenAfter(() -> amending.begin(
-                    now.session().caseCode(),
-                    now.rating().rubric(),
-                    now.rating().assessor(),
-                    now.rating().self(),
-                    reason));
-        }
-    }
-
-    /** Throws the correction away: what was signed is shown again. The caller has asked. */
-    public void giveUpAmendment() {
-        Marks now = draft.marks();
-        if (now != null && !amending().isEmpty()) {
-            reopenAfter(() -> amending.giveUp(
-                    now.session().caseCode(),
-                    now.rating().rubric(),
-                    now.rating().assessor(),
-                    now.rating().self()));
-        }
-    }
-
-    private void reopenAfter(Runnable deed) {
-        work.run(
-                progress -> {
-                    deed.run();
-                    return true;
-                },
-                done -> begin(),
-                notices::failed);
+    /** Correcting what was signed. */
+    Amendment amendment() {
+        return amendment;
     }
 
     // ---- the recording

@@ -155,9 +155,9 @@ final class ScorePane extends VBox {
         state.setText(stateText(marks));
         showDigest(marks.digest());
         amend.setText(
-                model.mayAmend()
+                model.amendment().isOffered()
                         ? texts.get("score.amend")
-                        : model.amending().isEmpty() ? "" : texts.get("score.giveUp"));
+                        : model.amendment().reason().isEmpty() ? "" : texts.get("score.giveUp"));
         if (!overall.isFocused()) {
             overall.setText(marks.rating().comment());
         }
@@ -186,8 +186,8 @@ final class ScorePane extends VBox {
         if (marks.isSigned()) {
             return texts.get("score.signed", marks.rating().assessor());
         }
-        if (!model.amending().isEmpty()) {
-            return texts.get("score.amending", model.amending());
+        if (!model.amendment().reason().isEmpty()) {
+            return texts.get("score.amending", model.amendment().reason());
         }
         return marks.rating().self() ? texts.get("score.self") : "";
     }

@@ -248,8 +248,15 @@ class FrameTest {
     void twoFingersGoCloserOnPictureAndTimeline() throws Exception {
         review();
         PictureView picture = app.robot.lookup("#picture").queryAs(PictureView.class);
+        // lanes that come late take room from the picture
+        OpenApp.until(() -> {
+            Bounds now = picture.areaProperty().get();
+            Thread.sleep(1000);
+            return now.getWidth() > 0 && now.equals(picture.areaProperty().get());
+        });
         Bounds before = picture.areaProperty().get();
         pinch(picture, 2);
+        OpenApp.until(() -> picture.closeness() == 2);
         OpenApp.until(() -> picture.areaProperty().get().getWidth() > before.getWidth() * 1.99);
         assertThat(picture.areaProperty().get().getWidth())
                 .isBetween(before.getWidth() * 1.99, before.getWidth() * 2.01);

@@ -234,23 +234,23 @@ class MarkingViewModelTest {
     @Test
     void whatWasSignedIsAmendedHereWithAReasonOrTheAmendmentIsGivenUp() {
         markEverything();
-        assertThat(model.mayAmend()).isFalse();
+        assertThat(model.amendment().isOffered()).isFalse();
         model.sign();
-        assertThat(model.mayAmend()).isTrue();
+        assertThat(model.amendment().isOffered()).isTrue();
         assertThat(model.whyNoMarking()).contains("Amend…");
-        model.amend("leak seen afterwards");
-        assertThat(model.amending()).isEqualTo("leak seen afterwards");
+        model.amendment().begin("leak seen afterwards");
+        assertThat(model.amendment().reason()).isEqualTo("leak seen afterwards");
         assertThat(model.whyNoMarking()).isNull();
         int less = rubric().pointsOf(item(0)).get(0);
         model.mark(item(0), less);
-        model.giveUpAmendment();
+        model.amendment().giveUp();
         assertThat(model.scoreOf(item(0))).isEqualTo(new ItemScore.Marked(item(0).id(), top(), ""));
-        assertThat(model.mayAmend()).isTrue();
+        assertThat(model.amendment().isOffered()).isTrue();
 
-        model.amend("leak seen afterwards");
+        model.amendment().begin("leak seen afterwards");
         model.mark(item(0), less);
         model.sign();
-        assertThat(model.mayAmend()).isTrue();
+        assertThat(model.amendment().isOffered()).isTrue();
         assertThat(model.scoreOf(item(0))).isEqualTo(new ItemScore.Marked(item(0).id(), less, ""));
         assertThat(bench.workspace.<List<RatingState>>read(stores -> stores.ratings().ofCase("C-1").stream()
                         .map(org.sideport.store.StoredRating::state)
