@@ -6,6 +6,7 @@ import java.util.Objects;
 import javafx.beans.binding.Bindings;
 import javafx.beans.value.ObservableValue;
 import javafx.event.EventHandler;
+import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
@@ -87,6 +88,16 @@ public final class Ui {
 
     public static Label label(String text, String... styleClasses) {
         return styled(new Label(text), styleClasses);
+    }
+
+    /** A control beside its name, which is never cut. */
+    public static HBox named(String name, Node control) {
+        Label label = label(name, "text-muted");
+        label.setMinWidth(Region.USE_PREF_SIZE);
+        label.setLabelFor(control);
+        HBox box = new HBox(STEP, label, control);
+        box.setAlignment(Pos.CENTER_LEFT);
+        return box;
     }
 
     public static Label wrapped(String text, String... styleClasses) {

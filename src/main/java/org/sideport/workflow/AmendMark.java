@@ -26,9 +26,7 @@ public final class AmendMark {
      */
     public void begin(String caseCode, String rubric, String assessorCode, boolean self, String reason) {
         String assessor = Codes.require("an assessor", assessorCode);
-        if (reason.isBlank()) {
-            throw new InputException("an amendment needs a reason", null, "say why the marks change");
-        }
+        requireReason(reason);
         workspace.change(stores -> {
             MarkCase.requireMay(stores, caseCode, assessor, self);
             StoredRating signed = stores.ratings()
@@ -39,6 +37,12 @@ public final class AmendMark {
             MarkCase.requireConsent(stores, stores.cases().get(caseCode));
             stores.ratings().addDraft(caseCode, signed.rating(), signed.id(), reason.strip());
         });
+    }
+
+    static void requireReason(String reason) {
+        if (reason.isBlank()) {
+            throw new InputException("an amendment needs a reason", null, "say why the marks change");
+        }
     }
 
     static void requireNoDraft(Stores stores, String caseCode, StoredRating signed) {

@@ -43,8 +43,7 @@ public final class CompareCases {
 
     private final Workspace workspace;
     private final Vocabularies vocabularies;
-    /** Read when it is first asked for: the window must not wait for it. */
-    private @Nullable PublishedDurations published;
+    private final LatePublished published = new LatePublished();
 
     public CompareCases(Workspace workspace) {
         this.workspace = workspace;
@@ -249,7 +248,7 @@ public final class CompareCases {
                 clock,
                 rows,
                 totals(left.timing(), right.timing()),
-                published());
+                published.get());
     }
 
     private static List<String> ids(Procedure procedure, CaseTiming left, CaseTiming right) {
@@ -302,7 +301,7 @@ public final class CompareCases {
 
     private List<Orientation> orientation(Procedure procedure, @Nullable PhaseTiming left, String id) {
         List<Orientation> all = new ArrayList<>();
-        for (PublishedDurations.Group group : published().groups()) {
+        for (PublishedDurations.Group group : published.get().groups()) {
             if (group.procedure().equals(procedure.id())) {
                 group.row(id).ifPresent(row -> all.add(new Orientation(group, row, place(left, row.spread()))));
             }
@@ -334,14 +333,5 @@ public final class CompareCases {
 
     private static Row total(String id, Time left, Time right) {
         return new Row(id, id, left, right, null, List.of());
-    }
-
-    private synchronized PublishedDurations published() {
-        PublishedDurations known = published;
-        if (known == null) {
-            known = PublishedDurations.shipped();
-            published = known;
-        }
-        return known;
     }
 }

@@ -10,7 +10,7 @@ import org.sideport.workflow.ProgressView.Held;
 /** What the times of a phase or step can be held against: the unit's exemplars first, then what was published. */
 final class HeldTimes {
 
-    private final PublishedDurations published = PublishedDurations.shipped();
+    private final LatePublished published = new LatePublished();
 
     /** @param exemplars times of each exemplar by phase or step */
     List<Held> of(String procedure, String term, List<Map<String, @Nullable Long>> exemplars) {
@@ -29,15 +29,16 @@ final class HeldTimes {
                 "",
                 "",
                 "");
-        for (PublishedDurations.Group group : published.groups()) {
+        PublishedDurations all = published.get();
+        for (PublishedDurations.Group group : all.groups()) {
             if (group.procedure().equals(procedure)) {
                 add(
                         held,
-                        new ReferenceTimes.Published(group, published.note()),
+                        new ReferenceTimes.Published(group, all.note()),
                         term,
                         group.title(),
                         group.source(),
-                        group.caveat() + " " + published.note());
+                        group.caveat() + " " + all.note());
             }
         }
         return held;

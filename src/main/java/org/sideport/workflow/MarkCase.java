@@ -169,9 +169,7 @@ public final class MarkCase {
      * @throws InputException if nothing is signed, no reason is given, or an item is missing
      */
     public Rated amend(String caseCode, Rating given, String reason) {
-        if (reason.isBlank()) {
-            throw new InputException("an amendment needs a reason", null, "say why the marks change");
-        }
+        AmendMark.requireReason(reason);
         Rating coded = byCode(given);
         Vocabularies.RubricText text = new Vocabularies(workspace).rubric(coded.rubric());
         return workspace.write(stores -> {

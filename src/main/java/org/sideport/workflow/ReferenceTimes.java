@@ -43,8 +43,7 @@ public final class ReferenceTimes {
 
     private final Workspace workspace;
     private final Vocabularies vocabularies;
-    /** Read when it is first asked for: the window must not wait for it. */
-    private @Nullable PublishedDurations published;
+    private final LatePublished published = new LatePublished();
 
     public ReferenceTimes(Workspace workspace) {
         this.workspace = workspace;
@@ -239,9 +238,9 @@ public final class ReferenceTimes {
                 all.add(new Own(kind, cases.size(), times));
             }
         }
-        published().groups().stream()
+        published.get().groups().stream()
                 .filter(group -> group.procedure().equals(procedure.id()))
-                .forEach(group -> all.add(new Published(group, published().note())));
+                .forEach(group -> all.add(new Published(group, published.get().note())));
         return all;
     }
 
@@ -276,14 +275,5 @@ public final class ReferenceTimes {
                     .forEach(timing -> times.putIfAbsent(timing.phase(), timing));
         }
         return times;
-    }
-
-    private synchronized PublishedDurations published() {
-        PublishedDurations known = published;
-        if (known == null) {
-            known = PublishedDurations.shipped();
-            published = known;
-        }
-        return known;
     }
 }

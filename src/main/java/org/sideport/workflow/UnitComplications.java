@@ -74,38 +74,44 @@ public final class UnitComplications {
         List<String> kinds = ProgressWatch.kinds(procedure);
         List<OfTrainee> rows = new ArrayList<>();
         for (Map.Entry<String, List<SurgicalCase>> of : read.byTrainee().entrySet()) {
-            rows.add(row(
-                    procedure,
-                    kinds,
-                    of.getKey(),
-                    of.getValue(),
-                    read.tags(),
-                    asked.complete().contains(of.getKey())));
+            List<OneCase> numbered = new ArrayList<>();
+            Map<String, Collection<Tagging>> taggings = new HashMap<>();
+            for (SurgicalCase one : of.getValue()) {
+                numbered.add(new OneCase(numbered.size() + 1, one.code(), one.date(), CaseMix.of(Map.of())));
+                taggings.put(
+                        one.code(),
+                        read.tags().getOrDefault(one.code(), Map.of()).values());
+            }
+            boolean complete = asked.complete().contains(of.getKey());
+            rows.add(row(procedure, kinds, of.getKey(), numbered, taggings, complete));
         }
         return limited(procedure, kinds, rows, asked.fewest());
     }
 
-    private static OfTrainee row(
+    /**
+     * What is counted of one trainee, without the unit's limits.
+     *
+     * @param kinds of events that count
+     * @param taggings everybody's, by case code
+     * @param complete whether somebody states that every operation is here
+     */
+    static OfTrainee row(
             Procedure procedure,
             List<String> kinds,
             String trainee,
-            List<SurgicalCase> cases,
-            Map<String, Map<String, Tagging>> tags,
+            List<OneCase> numbered,
+            Map<String, Collection<Tagging>> taggings,
             boolean complete) {
-        List<OneCase> numbered = new ArrayList<>();
-        Map<String, Collection<Tagging>> taggings = new HashMap<>();
         int known = 0;
         int failures = 0;
-        for (SurgicalCase one : cases) {
-            numbered.add(new OneCase(numbered.size() + 1, one.code(), one.date(), CaseMix.of(Map.of())));
-            Collection<Tagging> of = tags.getOrDefault(one.code(), Map.of()).values();
-            taggings.put(one.code(), of);
+        for (OneCase one : numbered) {
+            Collection<Tagging> of = taggings.getOrDefault(one.code(), List.of());
             known += of.isEmpty() ? 0 : 1;
             failures += ProgressWatch.failed(of, kinds) ? 1 : 0;
         }
         return new OfTrainee(
                 trainee,
-                cases.size(),
+                numbered.size(),
                 known,
                 failures,
                 null,
@@ -115,8 +121,12 @@ public final class UnitComplications {
                 ProgressWatch.of(procedure, numbered, taggings, complete, false));
     }
 
-    private static ComplicationsView limited(
-            Procedure procedure, List<String> kinds, List<OfTrainee> rows, int fewest) {
+    /**
+     * The rows of a whole unit within its limits.
+     *
+     * @param fewest counts below are hidden; 0 to hide none
+     */
+    static ComplicationsView limited(Procedure procedure, List<String> kinds, List<OfTrainee> rows, int fewest) {
         int known = rows.stream().mapToInt(OfTrainee::known).sum();
         int failures = rows.stream().mapToInt(OfTrainee::failures).sum();
         boolean hidden = failures > 0 && failures < fewest;

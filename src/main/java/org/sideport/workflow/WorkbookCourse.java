@@ -23,8 +23,8 @@ import org.sideport.stats.Refusal;
 import org.sideport.stats.describe.BinomialLimits;
 import org.sideport.stats.monitoring.BinaryChart;
 import org.sideport.stats.monitoring.ChartPoint;
-import org.sideport.stats.monitoring.FunnelLimits;
 import org.sideport.stats.monitoring.SignalKind;
+import org.sideport.workflow.ComplicationsView.OfTrainee;
 import org.sideport.workflow.ComputeTimings.TimedCase;
 import org.sideport.workflow.ProgressTimes.Tagged;
 import org.sideport.workflow.ProgressView.Change;
@@ -37,7 +37,6 @@ import org.sideport.workflow.ProgressView.Timed;
 final class WorkbookCourse {
 
     private static final double LEVEL = 0.95;
-    private static final double FAR = 0.998;
 
     private final int recent;
     private final boolean logComplete;
@@ -78,7 +77,8 @@ final class WorkbookCourse {
         Map<String, List<SurgicalCase>> byTrainee = cases.stream()
                 .sorted(java.util.Comparator.comparing(SurgicalCase::date).thenComparing(SurgicalCase::code))
                 .collect(Collectors.groupingBy(SurgicalCase::trainee, TreeMap::new, Collectors.toList()));
-        int first = complications.size();
+        List<String> kinds = ProgressWatch.kinds(procedure);
+        List<OfTrainee> rows = new ArrayList<>();
         int done = 0;
         for (Map.Entry<String, List<SurgicalCase>> own : byTrainee.entrySet()) {
             progress.check();
@@ -97,9 +97,10 @@ final class WorkbookCourse {
                 }
             }
             times(procedure, own.getKey(), numbered, tagged);
-            watch(procedure, own.getKey(), numbered, taggings);
+            rows.add(UnitComplications.row(procedure, kinds, own.getKey(), numbered, taggings, logComplete));
         }
-        funnel(first);
+        ComplicationsView unit = UnitComplications.limited(procedure, kinds, rows, 0);
+        unit.trainees().forEach(of -> complications.add(complications(unit, of)));
     }
 
     /** Whose tags count: see {@link WhichTagging}. */
@@ -211,45 +212,34 @@ final class WorkbookCourse {
         return String.join("; ", notes);
     }
 
-    private void watch(
-            Procedure procedure, String trainee, List<OneCase> cases, Map<String, Collection<Tagging>> taggings) {
-        List<String> kinds = procedure.events().stream()
-                .map(Procedure.EventKind::id)
-                .filter(ProgressWatch.COUNTED::contains)
-                .toList();
-        int known = (int) cases.stream()
-                .filter(c -> !taggings.getOrDefault(c.code(), List.of()).isEmpty())
-                .count();
-        int events = (int) cases.stream()
-                .filter(c -> taggings.getOrDefault(c.code(), List.of()).stream()
-                        .flatMap(t -> t.events().stream())
-                        .anyMatch(e -> kinds.contains(e.kind())))
-                .count();
-        Outcome<Monitoring> watched = ProgressWatch.of(procedure, cases, taggings, logComplete, false);
-        Interval limits = known == 0 ? null : BinomialLimits.CLOPPER_PEARSON.of(events, known, LEVEL);
-        BinaryChart chart = watched instanceof Outcome.Found<Monitoring> found
+    private static Complications complications(ComplicationsView unit, OfTrainee of) {
+        int known = of.known();
+        Interval limits = known == 0 ? null : BinomialLimits.CLOPPER_PEARSON.of(of.failures(), known, LEVEL);
+        Interval near = of.inner();
+        Interval far = of.outer();
+        BinaryChart chart = of.monitoring() instanceof Outcome.Found<Monitoring> found
                 ? found.value().chart()
                 : null;
         ChartPoint last =
                 chart == null ? null : chart.points().get(chart.points().size() - 1);
-        complications.add(new Complications(
-                procedure.id(),
-                trainee,
-                cases.size(),
+        return new Complications(
+                unit.procedure().id(),
+                of.trainee(),
+                of.cases(),
                 known,
-                events,
-                String.join(", ", kinds),
-                known == 0 ? null : (Double) ((double) events / known),
+                of.failures(),
+                String.join(", ", unit.kinds()),
+                of.share(),
                 limits == null ? null : (Double) limits.lower(),
                 limits == null ? null : (Double) limits.upper(),
-                null,
-                null,
-                null,
-                null,
-                null,
+                unit.rate(),
+                near == null ? null : (Double) near.lower(),
+                near == null ? null : (Double) near.upper(),
+                far == null ? null : (Double) far.lower(),
+                far == null ? null : (Double) far.upper(),
                 last == null ? null : (Double) last.statistic(),
                 last == null ? null : last.upper(),
-                chart == null ? refused(watched) : state(chart)));
+                chart == null ? refused(of.monitoring()) : state(chart));
     }
 
     private static String refused(Outcome<Monitoring> watched) {
@@ -267,38 +257,5 @@ final class WorkbookCourse {
                 + (alarm == null
                         ? "; none of a worse one since"
                         : "; signal of a worse one at case " + alarm.caseNumber());
-    }
-
-    /** Once the counts of all trainees of a procedure are known. */
-    private void funnel(int first) {
-        List<Complications> own = complications.subList(first, complications.size());
-        int known = own.stream().mapToInt(Complications::known).sum();
-        int events = own.stream().mapToInt(Complications::events).sum();
-        if (known == 0) {
-            return;
-        }
-        double rate = (double) events / known;
-        own.replaceAll(c -> {
-            Interval near = c.known() == 0 || rate == 0 || rate == 1 ? null : FunnelLimits.at(rate, c.known(), LEVEL);
-            Interval far = c.known() == 0 || rate == 0 || rate == 1 ? null : FunnelLimits.at(rate, c.known(), FAR);
-            return new Complications(
-                    c.procedure(),
-                    c.trainee(),
-                    c.cases(),
-                    c.known(),
-                    c.events(),
-                    c.kinds(),
-                    c.share(),
-                    c.lower(),
-                    c.upper(),
-                    rate,
-                    near == null ? null : (Double) near.lower(),
-                    near == null ? null : (Double) near.upper(),
-                    far == null ? null : (Double) far.lower(),
-                    far == null ? null : (Double) far.upper(),
-                    c.statistic(),
-                    c.limit(),
-                    c.state());
-        });
     }
 }

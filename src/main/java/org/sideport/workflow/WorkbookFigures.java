@@ -20,7 +20,6 @@ import org.sideport.report.workbook.UnitFigures;
 import org.sideport.report.workbook.UnitFigures.CaseShare;
 import org.sideport.report.workbook.UnitFigures.Competency;
 import org.sideport.report.workbook.UnitFigures.Group;
-import org.sideport.rubric.Score;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
 import org.sideport.stats.Outcome;
@@ -95,16 +94,16 @@ final class WorkbookFigures {
 
     private void competencies(Marked of) {
         Rubric rubric = of.rubric();
-        List<CohortView.Row> rows = FollowCohort.rows(
-                FollowCohort.competencies(rubric, CohortView.By.DOMAIN), of.cases(), of.marks(), last);
+        List<CohortView.Competency> domains = FollowCohort.competencies(rubric, CohortView.By.DOMAIN);
+        List<CohortView.Row> rows = FollowCohort.rows(domains, of.cases(), of.marks(), last);
         Map<String, List<SignedMark>> byTrainee =
                 of.marks().stream().collect(Collectors.groupingBy(SignedMark::trainee));
         Standard standard = inForce(rubric);
         for (CohortView.Row row : rows) {
             group(of, row, UnitFigures.WHOLE, "Whole", row.whole(), SignedMark::share, byTrainee, standard);
         }
-        for (int d = 0; d < rubric.domains().size(); d++) {
-            Rubric.Domain domain = rubric.domains().get(d);
+        for (int d = 0; d < domains.size(); d++) {
+            CohortView.Competency domain = domains.get(d);
             for (CohortView.Row row : rows) {
                 group(
                         of,
@@ -112,7 +111,7 @@ final class WorkbookFigures {
                         domain.id(),
                         domain.title(),
                         row.competencies().get(d),
-                        mark -> share(mark, domain.id()),
+                        mark -> FollowCohort.share(mark, domain),
                         byTrainee,
                         null);
             }
@@ -180,14 +179,6 @@ final class WorkbookFigures {
             }
         }
         return means;
-    }
-
-    private static @Nullable Double share(SignedMark mark, String domain) {
-        return mark.score().domains().stream()
-                .filter(d -> d.domain().equals(domain))
-                .findFirst()
-                .map(Score.DomainScore::share)
-                .orElse(null);
     }
 
     private static int reaching(double[] shares, double limit) {

@@ -15,7 +15,6 @@ import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.FlowPane;
-import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
@@ -61,14 +60,14 @@ public final class CohortPane implements ProgrammePane {
         middle.getStyleClass().add("items");
         scroll.setId("cohort-scroll");
         scroll.setFitToWidth(true);
-        usual = List.of(named(
-                "standard.rubric",
+        usual = List.of(Ui.named(
+                texts.get("standard.rubric"),
                 StandardsPane.rubrics("cohort-rubric", texts, model.rubrics(), model.rubricProperty())));
-        last = named("cohort.last", last("cohort-last", "cohort.last"));
-        latest = named("cohort.latest", last("cohort-latest", "cohort.latest"));
-        by = named("cohort.by", by());
-        wish = named(
-                "cohort.wish",
+        last = Ui.named(texts.get("cohort.last"), last("cohort-last", "cohort.last"));
+        latest = Ui.named(texts.get("cohort.latest"), last("cohort-latest", "cohort.latest"));
+        by = Ui.named(texts.get("cohort.by"), by());
+        wish = Ui.named(
+                texts.get("cohort.wish"),
                 number(
                         "cohort-wish",
                         0.5,
@@ -76,8 +75,8 @@ public final class CohortPane implements ProgrammePane {
                         model.wishProperty().get(),
                         0.05,
                         v -> model.wishProperty().set(v)));
-        minutes = named(
-                "cohort.minutes",
+        minutes = Ui.named(
+                texts.get("cohort.minutes"),
                 number(
                         "cohort-minutes",
                         1,
@@ -176,15 +175,6 @@ public final class CohortPane implements ProgrammePane {
         });
         box.setValue(model.byProperty().get());
         box.setOnAction(event -> model.byProperty().set(box.getValue()));
-        return box;
-    }
-
-    private HBox named(String key, Node control) {
-        Label name = Ui.label(texts.get(key), "text-muted");
-        name.setMinWidth(Region.USE_PREF_SIZE);
-        name.setLabelFor(control);
-        HBox box = new HBox(Ui.STEP, name, control);
-        box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }
 

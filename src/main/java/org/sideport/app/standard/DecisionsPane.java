@@ -12,7 +12,6 @@ import javafx.scene.control.TextArea;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
-import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -62,18 +61,9 @@ public final class DecisionsPane implements ProgrammePane {
         FlowPane box = new FlowPane(
                 Ui.STEP * 2,
                 Ui.STEP,
-                named("decision.trainee", trainees),
-                named("standard.rubric", rubrics),
-                named("decision.last", last));
-        box.setAlignment(Pos.CENTER_LEFT);
-        return box;
-    }
-
-    private HBox named(String key, Node control) {
-        Label name = Ui.label(texts.get(key), "text-muted");
-        name.setMinWidth(Region.USE_PREF_SIZE);
-        name.setLabelFor(control);
-        HBox box = new HBox(Ui.STEP, name, control);
+                Ui.named(texts.get("decision.trainee"), trainees),
+                Ui.named(texts.get("standard.rubric"), rubrics),
+                Ui.named(texts.get("decision.last"), last));
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }

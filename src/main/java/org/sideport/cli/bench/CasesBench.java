@@ -5,12 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
-import java.util.stream.Stream;
 import org.sideport.app.cases.CasesTrial;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
@@ -86,7 +84,7 @@ final class CasesBench {
                 fill(folder, CASES);
                 return CasesTrial.run(folder, CASES);
             } finally {
-                delete(folder);
+                Scratch.delete(folder);
             }
         } catch (IOException e) {
             throw new InputException(
@@ -94,14 +92,6 @@ final class CasesBench {
                     System.getProperty("java.io.tmpdir"),
                     "make room there",
                     e);
-        }
-    }
-
-    private static void delete(Path folder) throws IOException {
-        try (Stream<Path> files = Files.walk(folder)) {
-            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
         }
     }
 

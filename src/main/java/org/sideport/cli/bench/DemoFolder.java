@@ -3,8 +3,6 @@ package org.sideport.cli.bench;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Comparator;
-import java.util.stream.Stream;
 import org.sideport.cli.console.Console;
 import org.sideport.workflow.RunDemo;
 
@@ -29,10 +27,6 @@ record DemoFolder(Path folder, Path workspace, Path home) implements AutoCloseab
 
     @Override
     public void close() throws IOException {
-        try (Stream<Path> files = Files.walk(folder)) {
-            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
-        }
+        Scratch.delete(folder);
     }
 }

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -82,7 +81,7 @@ final class PageClick {
                 // 37 is prime to the number of comments: all over the recording
                 times[i] = chromium.await(click((i + 1) * 37 % COMMENTS));
             }
-            return new Found(median(opens), median(times));
+            return new Found(Stopwatch.median(opens), Stopwatch.median(times));
         }
     }
 
@@ -104,13 +103,6 @@ final class PageClick {
               requestAnimationFrame(look);
             })\
             """, comment);
-    }
-
-    private static double median(double[] values) {
-        double[] sorted = values.clone();
-        Arrays.sort(sorted);
-        int n = sorted.length;
-        return (sorted[(n - 1) / 2] + sorted[n / 2]) / 2;
     }
 
     private static Path page(Path folder, int minutes, Progress progress) throws IOException {

@@ -7,13 +7,10 @@ import java.lang.management.MemoryType;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
-import java.util.Arrays;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.model.Procedure;
@@ -68,7 +65,7 @@ final class ReportBench {
                 figures.forEach((key, value) -> console.say(key + " " + (value == null ? "–" : value)));
             }
         } finally {
-            delete(folder);
+            Scratch.delete(folder);
         }
     }
 
@@ -122,9 +119,10 @@ final class ReportBench {
                 bare[i] = (end - middle) / 1e6;
             }
         }
-        Map<String, @Nullable Object> figures = figure("workbook_ratio", median(own) / median(bare));
-        figures.putAll(figure("workbook_ms", median(own)));
-        figures.putAll(figure("bare_ms", median(bare)));
+        Map<String, @Nullable Object> figures =
+                figure("workbook_ratio", Stopwatch.median(own) / Stopwatch.median(bare));
+        figures.putAll(figure("workbook_ms", Stopwatch.median(own)));
+        figures.putAll(figure("bare_ms", Stopwatch.median(bare)));
         return figures;
     }
 
@@ -156,7 +154,7 @@ final class ReportBench {
                     times[i] = (System.nanoTime() - start) / 1e6;
                 }
             }
-            return figure("programme_ms", median(times));
+            return figure("programme_ms", Stopwatch.median(times));
         }
     }
 
@@ -179,19 +177,5 @@ final class ReportBench {
         Map<String, @Nullable Object> figure = new LinkedHashMap<>();
         figure.put(key, Double.valueOf(String.format(Locale.ROOT, "%.2f", value)));
         return figure;
-    }
-
-    private static double median(double[] times) {
-        double[] sorted = times.clone();
-        Arrays.sort(sorted);
-        return sorted[sorted.length / 2];
-    }
-
-    private static void delete(Path folder) throws IOException {
-        try (Stream<Path> files = Files.walk(folder)) {
-            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
-        }
     }
 }

@@ -3,11 +3,9 @@ package org.sideport.cli.bench;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
@@ -107,10 +105,8 @@ final class StoreBench {
         if (folder == null) {
             return;
         }
-        try (Stream<Path> files = Files.walk(folder)) {
-            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
-            }
+        try {
+            Scratch.delete(folder);
         } catch (IOException e) {
             // a temporary folder: the system's own tidying takes it
             org.slf4j.LoggerFactory.getLogger(StoreBench.class).info("not deleted: {}", e.toString());
