@@ -3,21 +3,38 @@ package org.sideport.app;
 import atlantafx.base.theme.PrimerDark;
 import java.nio.file.Path;
 import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
 import javafx.application.Application;
 import javafx.application.Platform;
 import javafx.collections.ListChangeListener;
 import javafx.stage.Stage;
 import javafx.stage.Window;
+import org.jspecify.annotations.Nullable;
+import org.sideport.app.frame.OpeningWindow;
 import org.sideport.store.Workspace;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** Starts JavaFX, and the program in it; at most once in a program's life. */
 public final class AppLauncher {
+
+    private static final Logger LOG = LoggerFactory.getLogger(AppLauncher.class);
+
+    private static final long LONGEST_S = 2;
 
     private final CompletableFuture<Boolean> ready = new CompletableFuture<>();
     private final CompletableFuture<Boolean> ended = new CompletableFuture<>();
     private final FxThread screen = new FxThread();
     private final CompletableFuture<SideportApp> app = new CompletableFuture<>();
+
+    /** The window before the workspace is there; on the screen's thread. */
+    private @Nullable Stage early;
+
+    /** Done when that window has been drawn, or there is none. */
+    private final CompletableFuture<Boolean> drawn = new CompletableFuture<>();
+
+    private boolean awaited;
 
     private AppLauncher() {}
 
@@ -46,6 +63,40 @@ public final class AppLauncher {
         }
     }
 
+    /** Shows the window as soon as JavaFX is there, saying that {@code folder} is being opened; returns at once. */
+    public void opening(Path folder) {
+        opening(folder, () -> {});
+    }
+
+    /** @param shown is told on the screen's thread when the window has been drawn */
+    public void opening(Path folder, Runnable shown) {
+        awaited = true;
+        CompletableFuture<Void> unused = ready.thenRun(() -> screen.execute(() -> {
+            try {
+                Stage stage = new Stage();
+                OpeningWindow.show(stage, folder, AppContext.settings(folder, ""));
+                early = stage;
+                FirstPicture.of(stage.getScene(), () -> {
+                    shown.run();
+                    drawn.complete(true);
+                });
+            } catch (RuntimeException failure) {
+                // the window comes with its workspace then
+                LOG.warn("no early window", failure);
+                drawn.complete(false);
+            }
+        }));
+    }
+
+    /** Takes the early window away: there is no workspace to show in it. */
+    public void giveUp() {
+        CompletableFuture<Void> unused = ready.thenRun(() -> screen.execute(() -> {
+            if (early != null) {
+                early.close();
+            }
+        }));
+    }
+
     /** Opens the window on a workspace and returns when all windows are closed; so is the workspace then. */
     public void launch(Workspace workspace) {
         launch(workspace, stage -> {});
@@ -53,23 +104,34 @@ public final class AppLauncher {
 
     /** As {@link #launch(Workspace)}, on a folder; a shared database is signed in to in the window. */
     public void launch(Path folder) {
-        show(stage -> app.join().start(stage, folder));
+        show(stage -> app.join().start(stage, folder), () -> {});
     }
 
-    /** @param started gets the window on the screen's thread, once it has been told to show itself */
-    public void launch(Workspace workspace, Consumer<Stage> started) {
-        show(stage -> {
-            app.join().start(stage, workspace);
-            started.accept(stage);
-        });
+    /** @param shown gets the window on the screen's thread, once it has been told to show itself */
+    public void launch(Workspace workspace, Consumer<Stage> shown) {
+        show(
+                stage -> {
+                    app.join().start(stage, workspace);
+                    shown.accept(stage);
+                },
+                workspace::close);
     }
 
-    private void show(Consumer<Stage> start) {
+    /** @param unwanted what to do if the window was closed before it could be filled */
+    private void show(Consumer<Stage> start, Runnable unwanted) {
         ready.join();
+        if (awaited) {
+            // a window that nobody can see may never be drawn
+            drawn.completeOnTimeout(false, LONGEST_S, TimeUnit.SECONDS).join();
+        }
         screen.execute(() -> {
             try {
-                Stage stage = new Stage();
-                start.accept(stage);
+                if (early != null && !early.isShowing()) {
+                    unwanted.run();
+                    ended.complete(true);
+                    return;
+                }
+                start.accept(early == null ? new Stage() : early);
                 endWithTheLastWindow();
             } catch (RuntimeException | LinkageError failure) {
                 app.join().stop();

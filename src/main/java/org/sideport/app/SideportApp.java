@@ -108,8 +108,12 @@ public final class SideportApp {
         context = made;
         MainWindow shown = new MainWindow(made, on, this::reopen);
         window = shown;
-        made.findPlayer();
-        made.backUpIfDue();
+        FirstPicture.of(on.getScene(), () -> {
+            if (context == made) {
+                made.findPlayer();
+                made.backUpIfDue();
+            }
+        });
         return shown;
     }
 

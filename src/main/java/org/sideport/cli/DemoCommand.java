@@ -49,7 +49,9 @@ final class DemoCommand implements Callable<Integer> {
         }
         if (!noWindow) {
             if (DemoFiles.hasScreen()) {
-                AppLauncher.begin().launch(console.workspaces().openOrCreate(folder));
+                AppLauncher app = AppLauncher.begin();
+                app.opening(folder);
+                app.launch(console.workspaces().openOrCreate(folder));
             } else {
                 console.say("There is no screen here, so the app is not opened.");
             }

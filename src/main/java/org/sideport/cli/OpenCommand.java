@@ -36,14 +36,18 @@ final class OpenCommand implements Callable<Integer> {
                     "work from the command line, or start it under a virtual screen: xvfb-run -a ./sideport open");
         }
         AppLauncher app = AppLauncher.begin();
-        // opened here, so that what is wrong with it is said before a window appears
         Path named = dir == null ? console.namedWorkspace() : dir;
+        Path folder = console.workspaces().folder(named);
+        app.opening(folder);
         Workspace workspace;
         try {
             workspace = console.workspaces().openOrCreate(named);
         } catch (LoginRefusedException refused) {
-            app.launch(console.workspaces().folder(named));
+            app.launch(folder);
             return 0;
+        } catch (InputException unusable) {
+            app.giveUp();
+            throw unusable;
         }
         app.launch(workspace);
         return 0;

@@ -1,14 +1,24 @@
 package org.sideport.store;
 
-/** What one transaction added to the audit trail. */
+/** What is to be done once a transaction is on the disk: what it added to the audit trail, and what it took away. */
 final class AuditGrowth {
 
     private long lines;
     private String digest = "";
+    private boolean erased;
 
     void add(String lastDigest) {
         lines++;
         digest = lastDigest;
+    }
+
+    /** What was deleted must not be found in the store's files any more. */
+    void erase() {
+        erased = true;
+    }
+
+    boolean hasErased() {
+        return erased;
     }
 
     long lines() {

@@ -1,5 +1,7 @@
 package org.sideport.store;
 
+import com.zaxxer.hikari.HikariConfig;
+import com.zaxxer.hikari.HikariDataSource;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.locks.ReentrantLock;
@@ -12,6 +14,9 @@ import org.sqlite.SQLiteDataSource;
 /** One SQLite file, held by one program at a time. */
 final class SqliteEngine implements Engine {
 
+    private static final int MOST_CONNECTIONS = 32;
+
+    private final HikariDataSource pool;
     private final Jdbi jdbi;
     private final SQLiteDataSource source;
     private final Path file;
@@ -20,8 +25,12 @@ final class SqliteEngine implements Engine {
     /** SQLite lets one connection write, and refuses another that has read meanwhile: so our own writers queue here. */
     private final ReentrantLock writing = new ReentrantLock(true);
 
-    private SqliteEngine(Jdbi jdbi, SQLiteDataSource source, Path file, WorkspaceLock lock, AuditHeadFile head) {
-        this.jdbi = jdbi;
+    /** Whether the log still holds what was deleted for good. */
+    private boolean toErase;
+
+    private SqliteEngine(SQLiteDataSource source, Path file, WorkspaceLock lock, AuditHeadFile head) {
+        this.pool = pool(source);
+        this.jdbi = Jdbi.create(pool);
         this.source = source;
         this.file = file;
         this.lock = lock;
@@ -38,11 +47,27 @@ final class SqliteEngine implements Engine {
         WorkspaceLock lock = WorkspaceLock.take(dir);
         try {
             SQLiteDataSource source = new SqliteStore(file).open();
-            return new SqliteEngine(Jdbi.create(source), source, file, lock, new AuditHeadFile(dir));
+            return new SqliteEngine(source, file, lock, new AuditHeadFile(dir));
         } catch (RuntimeException e) {
             lock.close();
             throw e;
         }
+    }
+
+    /**
+     * Connections that stay open: to open one takes longer than most of our work, and with the last one SQLite would put
+     * its log away each time.
+     */
+    private static HikariDataSource pool(SQLiteDataSource source) {
+        HikariConfig config = new HikariConfig();
+        config.setDataSource(source);
+        config.setMaximumPoolSize(MOST_CONNECTIONS);
+        config.setMinimumIdle(1);
+        config.setIdleTimeout(60_000);
+        config.setMaxLifetime(0);
+        config.setKeepaliveTime(0);
+        config.setInitializationFailTimeout(-1);
+        return new HikariDataSource(config);
     }
 
     Jdbi jdbi() {
@@ -76,10 +101,21 @@ final class SqliteEngine implements Engine {
             if (growth.lines() > 0) {
                 head.grew(growth.lines(), growth.digest());
             }
+            toErase |= growth.hasErased();
+            if (toErase) {
+                toErase = !emptyLog();
+            }
             return result;
         } finally {
             writing.unlock();
         }
+    }
+
+    /** @return false if somebody is still reading from the log */
+    private boolean emptyLog() {
+        return jdbi.withHandle(handle -> handle.createQuery("pragma wal_checkpoint(truncate)")
+                .map((row, context) -> row.getInt("busy") == 0)
+                .one());
     }
 
     @Override
@@ -100,6 +136,13 @@ final class SqliteEngine implements Engine {
 
     @Override
     public void close() {
-        lock.close();
+        // what is being written is written to its end
+        writing.lock();
+        try {
+            pool.close();
+        } finally {
+            writing.unlock();
+            lock.close();
+        }
     }
 }

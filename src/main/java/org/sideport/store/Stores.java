@@ -81,7 +81,7 @@ public final class Stores {
     }
 
     public DeletionStore deletions() {
-        return new DeletionStore(handle, veil);
+        return new DeletionStore(handle, veil, growth);
     }
 
     public OriginStore origins() {

@@ -1,9 +1,10 @@
 package org.sideport.app.bench;
 
+import java.nio.file.Path;
 import java.util.function.Supplier;
-import javafx.application.Platform;
 import javafx.stage.Stage;
 import org.sideport.app.AppLauncher;
+import org.sideport.app.FirstPicture;
 import org.sideport.store.Workspace;
 
 /** Opens the program's window as {@code open} does, says so when it has been drawn, and ends. */
@@ -14,29 +15,21 @@ public final class FirstWindow {
     /**
      * Returns when the window has been drawn and closed; once in the life of a program.
      *
-     * @param opening opens the workspace
-     * @param drawn is told when the window is there
+     * @param opening opens the workspace in {@code folder}
+     * @param early is told when the window is there
+     * @param filled is told when it shows the workspace's cases
      */
-    public static void run(Supplier<Workspace> opening, Runnable drawn) {
+    public static void run(Path folder, Supplier<Workspace> opening, Runnable early, Runnable filled) {
         AppLauncher app = AppLauncher.begin();
-        app.launch(opening.get(), stage -> whenDrawn(stage, drawn));
+        app.opening(folder, early);
+        app.launch(opening.get(), stage -> whenDrawn(stage, filled));
     }
 
-    /** The second layout comes after the first picture is on the screen. Closes the window then. */
+    /** Closes the window when it has been drawn. */
     static void whenDrawn(Stage stage, Runnable drawn) {
-        stage.getScene().addPostLayoutPulseListener(new Runnable() {
-            private int pulses;
-
-            @Override
-            public void run() {
-                pulses++;
-                if (pulses == 2) {
-                    drawn.run();
-                    stage.close();
-                } else {
-                    Platform.requestNextPulse();
-                }
-            }
+        FirstPicture.of(stage.getScene(), () -> {
+            drawn.run();
+            stage.close();
         });
     }
 }

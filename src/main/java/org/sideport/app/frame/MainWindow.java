@@ -1,8 +1,9 @@
 package org.sideport.app.frame;
 
-import java.util.LinkedHashMap;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.Consumer;
 import javafx.beans.binding.Bindings;
 import javafx.beans.value.ChangeListener;
@@ -26,6 +27,7 @@ import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.AppContext;
 import org.sideport.app.CurrentCase;
+import org.sideport.app.FirstPicture;
 import org.sideport.app.Notice;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
@@ -36,17 +38,9 @@ import org.sideport.app.cases.CaseIntake;
 import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
 import org.sideport.app.cases.IntakeWindows;
-import org.sideport.app.compare.CompareView;
 import org.sideport.app.keys.PhaseKeys;
-import org.sideport.app.marking.MarkingView;
-import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.people.Session;
 import org.sideport.app.picture.PictureView;
-import org.sideport.app.programme.ProgrammeView;
-import org.sideport.app.review.CutsViewModel;
-import org.sideport.app.review.PictureTools;
-import org.sideport.app.review.ReviewView;
-import org.sideport.app.review.ReviewViewModel;
 import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.Language;
 import org.sideport.model.MediaTime;
@@ -66,20 +60,10 @@ public final class MainWindow implements Navigator {
     private final VBox bottom;
     private final TopBar bar;
     private final Screen cases;
-    private final Screen review;
-    private final Screen marking;
-    private final Screen compare;
-    private final Screen progress;
-    private final Screen programme;
+    private final Scene scene;
     private final @Nullable Session session;
-    /** By the name under which the place is remembered. */
-    private final Map<String, Screen> screens = new LinkedHashMap<>();
-
-    private final Map<Screen, ToggleButton> buttons = new LinkedHashMap<>();
-    private final ReviewViewModel reviewing;
+    private final Map<Destination, ToggleButton> buttons = new EnumMap<>(Destination.class);
     private final WindowPlace place;
-    private final PlaceKeeper keeper;
-    private final OneHand oneHand;
     private final PictureWindow second;
     private final JobsPanel jobsPanel;
     private final StackPane layers;
@@ -87,6 +71,8 @@ public final class MainWindow implements Navigator {
     private final FirstStepsLayer firstSteps;
     // held weakly by the stage, which outlives this window's content when a workspace is opened anew
     private final ChangeListener<Boolean> fullScreen = (property, old, now) -> leaveFullPicture(now);
+    private @Nullable LaterScreens later;
+    private Destination at = Destination.CASES;
     private Screen current;
 
     public MainWindow(AppContext context, Stage stage) {
@@ -108,35 +94,14 @@ public final class MainWindow implements Navigator {
                 this,
                 intake,
                 context.cases().thumbnails());
-        reviewing = context.reviewViewModel();
-        PictureTools tools = context.pictureTools(reviewing);
-        CutsViewModel cuts = context.cutsViewModel(reviewing);
-        ReviewView watching = new ReviewView(
-                reviewing,
-                cuts,
-                context.besides(reviewing, cuts),
-                tools,
-                context.recordingLanes(),
-                context.refineBar(reviewing),
-                texts,
-                this);
-        review = watching;
-        MarkingViewModel markingModel = context.markingViewModel();
-        marking = new MarkingView(markingModel, context.gapPane(markingModel), texts, this);
-        compare = new CompareView(context.compareViewModel(), context.stackViewModel(), texts, this);
-        progress = context.progressScreen(this);
-        programme = new ProgrammeView(() -> context.programmePanes(this));
         session = context.session(stage, this);
         current = cases;
         bar = bar();
-        place("cases", Feather.LIST, texts.get("nav.cases"), Shortcut.TO_CASES, cases);
-        place("review", Feather.FILM, texts.get("nav.review"), Shortcut.TO_REVIEW, review);
-        place("marking", Feather.CLIPBOARD, texts.get("nav.marking"), Shortcut.TO_MARKING, marking);
-        place("compare", Feather.COLUMNS, texts.get("nav.compare"), Shortcut.TO_COMPARE, compare);
-        place("progress", Feather.TRENDING_UP, texts.get("nav.progress"), Shortcut.TO_PROGRESS, progress);
-        place("programme", Feather.USERS, texts.get("nav.programme"), Shortcut.TO_PROGRAMME, programme);
+        for (Destination each : Destination.values()) {
+            buttons.put(each, bar.place(each.id(), each.icon(), texts.get(each.text()), each.key(), () -> go(each)));
+        }
         if (!whyNoProgramme().isEmpty()) {
-            ToggleButton unused = buttons.get(programme);
+            ToggleButton unused = buttons.get(Destination.PROGRAMME);
             if (unused != null) {
                 unused.setDisable(true);
                 unused.setAccessibleHelp(whyNoProgramme());
@@ -162,7 +127,7 @@ public final class MainWindow implements Navigator {
         layers = new StackPane(root, jobsPanel, notice);
         firstSteps = new FirstStepsLayer(
                 context, layers, this, intake, casesModel, this::speak, reopening, () -> current.takeFocus());
-        Scene scene = new Scene(layers, 1280, 800);
+        scene = new Scene(layers, 1280, 800);
         context.theme().dress(scene);
         scene.addEventFilter(KeyEvent.KEY_PRESSED, this::keyPressed);
         stage.setScene(scene);
@@ -174,37 +139,63 @@ public final class MainWindow implements Navigator {
         stage.setFullScreenExitHint("");
         stage.fullScreenProperty().addListener(new WeakChangeListener<>(fullScreen));
         place = new WindowPlace(stage, context.settings());
-        oneHand = new OneHand(context.settings(), reviewing, context.notices());
         second = new PictureWindow(context, stage, this::keyPressed);
-        keeper = new PlaceKeeper(
-                context.place(),
-                context.current(),
-                context.desk(),
-                watching.timeline(),
-                tools.comments(),
-                scene,
-                this::screenId);
         place.restore();
-        go(cases);
+        go(Destination.CASES);
     }
 
+    /** Shows the window; the other screens are made when its first picture is there, or when the first is gone to. */
     public void show() {
+        afterFirstPicture(this::later);
         stage.show();
     }
 
-    /** Goes back to where the user was if the program was killed, and asks at the first start who the user is. */
+    private LaterScreens later() {
+        LaterScreens made = later;
+        if (made == null) {
+            made = new LaterScreens(context, this, scene, () -> at.id());
+            later = made;
+        }
+        return made;
+    }
+
+    private void open(String code) {
+        later();
+        context.current().open(code);
+    }
+
+    private Screen screen(Destination place) {
+        return place == Destination.CASES
+                ? cases
+                : Objects.requireNonNull(later().screens().get(place));
+    }
+
+    /**
+     * Once the window's first picture is there, goes back to where the user was if the program was killed, and asks at the
+     * first start who the user is.
+     */
     public void begin() {
         Place was = Place.of(context.place());
         boolean killed = Place.wasCutShort(context.place());
         Place.opened(context.place(), true);
-        if (killed && !was.screen().isEmpty() && !was.code().isEmpty()) {
-            goBack(was);
-            return;
-        }
-        keeper.begin();
-        if (ChosenRoles.chosen(context.settings()).isEmpty()) {
-            firstSteps.show();
-        }
+        afterFirstPicture(() -> {
+            if (killed && !was.screen().isEmpty() && !was.code().isEmpty()) {
+                goBack(was);
+                return;
+            }
+            later().keeper().begin();
+            if (ChosenRoles.chosen(context.settings()).isEmpty()) {
+                firstSteps.show();
+            }
+        });
+    }
+
+    private void afterFirstPicture(Runnable then) {
+        FirstPicture.of(scene, () -> {
+            if (stage.getScene() == scene && stage.isShowing()) {
+                then.run();
+            }
+        });
     }
 
     /** Goes to where the user was before the window was opened anew. */
@@ -212,27 +203,23 @@ public final class MainWindow implements Navigator {
         Place was = Place.of(context.place());
         Place.opened(context.place(), true);
         if (was.code().isEmpty()) {
-            keeper.begin();
+            later().keeper().begin();
         } else {
-            keeper.goBack(was, this::goTo, () -> {});
+            later().keeper().goBack(was, this::goTo, () -> {});
         }
     }
 
     private void goBack(Place was) {
-        keeper.goBack(was, this::goTo, () -> context.notices().show(Notice.done(texts.get("frame.back"), was.code())));
+        later().keeper()
+                .goBack(
+                        was,
+                        this::goTo,
+                        () -> context.notices().show(Notice.done(texts.get("frame.back"), was.code())));
     }
 
     private void goTo(Place was) {
-        context.current().open(was.code());
-        go(screens.getOrDefault(was.screen(), cases));
-    }
-
-    private String screenId() {
-        return screens.entrySet().stream()
-                .filter(place -> place.getValue() == current)
-                .map(Map.Entry::getKey)
-                .findFirst()
-                .orElse("");
+        open(was.code());
+        go(Destination.of(was.screen()).orElse(Destination.CASES));
     }
 
     // ---- the bar at the top
@@ -300,42 +287,41 @@ public final class MainWindow implements Navigator {
                         "nav.case", open.code(), Veiled.trainee(open.overview().surgicalCase(), texts));
     }
 
-    private void place(String name, Feather icon, String text, Shortcut key, Screen screen) {
-        screens.put(name, screen);
-        buttons.put(screen, bar.place(name, icon, text, key, () -> go(screen)));
-    }
-
     // ---- going places
 
-    private void go(Screen screen) {
-        if (screen == programme && !whyNoProgramme().isEmpty()) {
+    private void go(Destination to) {
+        if (to == Destination.PROGRAMME && !whyNoProgramme().isEmpty()) {
             context.notices().hint(whyNoProgramme());
             return;
         }
+        Screen screen = screen(to);
         current = screen;
+        at = to;
         context.notices().clearPassing();
-        buttons.forEach((place, button) -> button.setSelected(place == screen));
-        if (screen != review && screen != marking) {
+        buttons.forEach((place, button) -> button.setSelected(place == to));
+        if (to != Destination.REVIEW && to != Destination.MARKING) {
             context.desk().pause();
         }
-        if (screen != compare) {
+        if (to != Destination.COMPARE) {
             context.pair().pause();
         }
         root.setCenter(screen.node());
         fullPicture(screen.isFullPicture());
         screen.shown();
-        keeper.note();
+        if (later != null) {
+            later.keeper().note();
+        }
     }
 
     @Override
     public void toCases() {
-        go(cases);
+        go(Destination.CASES);
     }
 
     @Override
     public void toReview(String code) {
-        context.current().open(code);
-        go(review);
+        open(code);
+        go(Destination.REVIEW);
     }
 
     @Override
@@ -348,8 +334,8 @@ public final class MainWindow implements Navigator {
 
     @Override
     public void toMarking(String code) {
-        context.current().open(code);
-        go(marking);
+        open(code);
+        go(Destination.MARKING);
     }
 
     @Override
@@ -386,7 +372,7 @@ public final class MainWindow implements Navigator {
 
     private void speak(Language language) {
         context.settings().put("language", language.id());
-        keeper.note();
+        later().keeper().note();
         reopening.reopen(context, context.folder());
     }
 
@@ -421,12 +407,12 @@ public final class MainWindow implements Navigator {
         if (window != null) {
             switch (window) {
                 case SHORTCUTS -> showKeys();
-                case TO_CASES -> go(cases);
-                case TO_REVIEW -> go(review);
-                case TO_MARKING -> go(marking);
-                case TO_COMPARE -> go(compare);
-                case TO_PROGRESS -> go(progress);
-                case TO_PROGRAMME -> go(programme);
+                case TO_CASES -> go(Destination.CASES);
+                case TO_REVIEW -> go(Destination.REVIEW);
+                case TO_MARKING -> go(Destination.MARKING);
+                case TO_COMPARE -> go(Destination.COMPARE);
+                case TO_PROGRESS -> go(Destination.PROGRESS);
+                case TO_PROGRAMME -> go(Destination.PROGRAMME);
                 case SETTINGS -> showSettings();
                 case LIGHT_OR_DARK ->
                     context.theme()
@@ -476,12 +462,7 @@ public final class MainWindow implements Navigator {
         }
         boolean presses =
                 focus instanceof ButtonBase && (event.getCode() == KeyCode.SPACE || event.getCode() == KeyCode.ENTER);
-        if (!presses
-                && ((current != cases
-                                && current != progress
-                                && current != programme
-                                && oneHand.handle(event, current == review))
-                        || current.handle(event))) {
+        if (!presses && ((later != null && later.oneHand(event, at)) || current.handle(event))) {
             event.consume();
         }
     }

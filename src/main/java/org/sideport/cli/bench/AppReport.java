@@ -39,7 +39,7 @@ final class AppReport {
                 console.say(program.run(arguments).strip());
             }
         }
-        Files.delete(home);
+        Scratch.delete(home);
         if (console.isJson()) {
             all.put("name", "app");
             console.printJson(all);

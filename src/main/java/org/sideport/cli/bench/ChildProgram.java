@@ -7,6 +7,7 @@ import java.lang.management.ManagementFactory;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.TimeUnit;
@@ -81,16 +82,18 @@ record ChildProgram(Class<?> mainClass, Path home, Predicate<String> options, Li
         }
     }
 
-    /** @return milliseconds from its start to its line {@code said}; it is waited for */
-    double untilItSays(String said, String... arguments) throws IOException, InterruptedException {
+    /** @return milliseconds from its start to each of the lines {@code said}, in their order; it is waited for */
+    double[] untilItSays(List<String> said, String... arguments) throws IOException, InterruptedException {
         long start = System.nanoTime();
         Process process = start(List.of(arguments));
         try (BufferedReader out =
                 new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8))) {
-            double ms = Double.NaN;
+            double[] ms = new double[said.size()];
+            Arrays.fill(ms, Double.NaN);
             for (String line = out.readLine(); line != null; line = out.readLine()) {
-                if (line.equals(said)) {
-                    ms = (System.nanoTime() - start) / 1e6;
+                int which = said.indexOf(line);
+                if (which >= 0) {
+                    ms[which] = (System.nanoTime() - start) / 1e6;
                 }
             }
             end(process, arguments);

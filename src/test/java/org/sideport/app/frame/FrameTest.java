@@ -93,8 +93,9 @@ class FrameTest {
         assertThat(text("#jobs")).isEmpty();
         ListedJob job = app.context.jobs().all().get(0);
         assertThat(job.stateProperty().get()).isEqualTo(ListedJob.State.STOPPED);
+        OpenApp.until(() -> there("#dismiss-job"));
         app.robot.clickOn("#dismiss-job");
-        assertThat(app.context.jobs().all()).isEmpty();
+        OpenApp.until(() -> app.context.jobs().all().isEmpty());
     }
 
     @Test

@@ -61,10 +61,11 @@ public final class KilledApp extends Application {
         var context = app.context();
         switch (step) {
             case 0 -> {
-                context.settings().put("annotator", "A1");
-                if (scene.lookup("#first-steps") != null) {
-                    press(scene, KeyCode.ESCAPE);
+                if (scene.lookup("#first-steps") == null) {
+                    return;
                 }
+                context.settings().put("annotator", "A1");
+                press(scene, KeyCode.ESCAPE);
                 app.window().toReview("C-2");
                 step++;
             }
