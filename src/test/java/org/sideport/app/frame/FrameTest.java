@@ -95,7 +95,8 @@ class FrameTest {
         assertThat(job.stateProperty().get()).isEqualTo(ListedJob.State.STOPPED);
         OpenApp.until(() -> there("#dismiss-job"));
         app.robot.clickOn("#dismiss-job");
-        OpenApp.until(() -> app.context.jobs().all().isEmpty());
+        // on a busy machine what the program began by itself may be listed too
+        OpenApp.until(() -> !app.context.jobs().all().contains(job));
     }
 
     @Test
