@@ -19,6 +19,7 @@ public final class CohortPage {
             List<String> heads,
             List<List<String>> rows,
             String basis,
+            String leftOut,
             List<List<String>> missing,
             List<List<String>> work,
             List<List<String>> assessors,
@@ -49,6 +50,7 @@ public final class CohortPage {
                 heads,
                 report.rows().stream().map(r -> row(r, words)).toList(),
                 words.get("cohort.basis", report.last()),
+                leftOut(report.leftOut(), words),
                 report.missing().stream()
                         .map(m -> List.of(m.caseCode(), m.trainee(), words.date(m.date())))
                         .toList(),
@@ -89,6 +91,10 @@ public final class CohortPage {
                 words.cautions(),
                 words.get("made.paper", words.moment(report.madeAt()), report.program()),
                 report.program());
+    }
+
+    private static String leftOut(int cases, PageWords words) {
+        return cases == 0 ? "" : words.get("leftOut", cases);
     }
 
     private static List<String> row(CohortReport.Row row, PageWords words) {

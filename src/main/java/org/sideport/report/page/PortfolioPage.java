@@ -39,6 +39,15 @@ public final class PortfolioPage {
                 out);
     }
 
+    private static List<Fact> facts(Portfolio portfolio, PageWords words) {
+        String cases = Integer.toString(portfolio.cases().size());
+        return List.of(
+                new Fact(words.get("fact.procedure"), portfolio.procedure()),
+                new Fact(
+                        words.get("portfolio.cases"),
+                        portfolio.leftOut() == 0 ? cases : cases + "; " + words.get("leftOut", portfolio.leftOut())));
+    }
+
     private static View view(Portfolio portfolio, PageWords words) {
         MarkViews marks = new MarkViews(words, us -> MediaTime.ofMicros(us).toSecondsText());
         String heading = words.get("portfolio.heading", portfolio.trainee());
@@ -46,11 +55,7 @@ public final class PortfolioPage {
                 heading,
                 words.get("portfolio.eyebrow"),
                 heading,
-                List.of(
-                        new Fact(words.get("fact.procedure"), portfolio.procedure()),
-                        new Fact(
-                                words.get("portfolio.cases"),
-                                Integer.toString(portfolio.cases().size()))),
+                facts(portfolio, words),
                 portfolio.cases().stream()
                         .map(c -> new CaseRow(
                                 Integer.toString(c.number()),

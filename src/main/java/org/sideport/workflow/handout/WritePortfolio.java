@@ -11,9 +11,6 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.chart.Chart;
-import org.sideport.model.ConsentPurpose;
-import org.sideport.model.ConsentRuling;
-import org.sideport.model.ConsentSituation;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.SurgicalCase;
@@ -34,7 +31,6 @@ import org.sideport.workflow.ProgressView;
 import org.sideport.workflow.ProgressView.CaseShare;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
-import org.sideport.workflow.consent.ConsentGate;
 import org.sideport.workflow.progress.ProgressCharts;
 import org.sideport.workflow.progress.ProgressWords;
 
@@ -98,6 +94,7 @@ public final class WritePortfolio {
                 trainee,
                 view.procedure().title(),
                 cases(view),
+                view.leftOut().cases(),
                 marks,
                 charts(view, new ProgressWords(words.locale())),
                 OffsetDateTime.now(ZoneId.systemDefault()),
@@ -152,14 +149,11 @@ public final class WritePortfolio {
     }
 
     private static List<Dated> marks(Stores stores, ProgressView view) {
-        Map<ConsentSituation, ConsentRuling> rules = stores.consents().rules();
         List<Dated> marks = new ArrayList<>();
         for (ProgressView.OneCase one : view.cases()) {
             SurgicalCase of = stores.cases().get(one.code());
-            if (ConsentGate.allows(rules, of, ConsentPurpose.ASSESSMENT)) {
-                FeedbackReading.signed(stores, of, stores.ratings().ofCase(of.code()))
-                        .forEach(r -> marks.add(new Dated(one.date(), FeedbackReading.signed(stores, r))));
-            }
+            FeedbackReading.signed(stores, of, stores.ratings().ofCase(of.code()))
+                    .forEach(r -> marks.add(new Dated(one.date(), FeedbackReading.signed(stores, r))));
         }
         return marks;
     }
