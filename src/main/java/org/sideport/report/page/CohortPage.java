@@ -31,7 +31,7 @@ public final class CohortPage {
             String program) {}
 
     public static void pdf(CohortReport report, PageWords words, OutputStream out) {
-        Paper.write(FeedbackPage.paper("cohort", view(report, words), words), List.of(), report.program(), out);
+        Paper.write(FeedbackPage.paper("cohort", view(report, words), words), List.of(), report.program(), words, out);
     }
 
     private static View view(CohortReport report, PageWords words) {
@@ -81,12 +81,11 @@ public final class CohortPage {
                         .map(p -> List.of(
                                 Integer.toString(p.cases()),
                                 Integer.toString(p.assessorsEach()),
-                                words.number(p.phi(), 2),
+                                words.fixed(p.phi(), 2),
                                 words.number(p.minutes(), 0)))
                         .toList(),
                 report.planRefused().isEmpty()
-                        ? words.get(
-                                "cohort.plan", words.number(report.wish(), 2), words.number(report.minutesEach(), 0))
+                        ? words.get("cohort.plan", words.fixed(report.wish(), 2), words.number(report.minutesEach(), 0))
                         : words.get("cohort.plan.refused", report.planRefused()),
                 words.cautions(),
                 words.get("made.paper", words.moment(report.madeAt()), report.program()),

@@ -36,6 +36,7 @@ public final class PortfolioPage {
                 FeedbackPage.paper("portfolio", view(portfolio, words), words),
                 portfolio.charts(),
                 portfolio.program(),
+                words,
                 out);
     }
 

@@ -20,6 +20,7 @@ import org.sideport.report.page.Portfolio;
 import org.sideport.report.page.Portfolio.Dated;
 import org.sideport.report.page.Portfolio.OneCase;
 import org.sideport.report.page.PortfolioPage;
+import org.sideport.store.StoredRating;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Codes;
@@ -103,7 +104,8 @@ public final class WritePortfolio {
         AtomicFile.write(out, to -> PortfolioPage.pdf(portfolio, words, to));
         workspace.change(stores -> stores.audit().add("export.portfolio", trainee, "", ""));
         progress.report(1, "Written");
-        return new Written(out.toAbsolutePath(), portfolio.cases().size(), marks.size());
+        return new Written(out.toAbsolutePath(), portfolio.cases().size(), (int)
+                marks.stream().filter(m -> m.signed().agreement() == null).count());
     }
 
     private static String procedure(FollowProgress follow, String trainee) {
@@ -152,8 +154,10 @@ public final class WritePortfolio {
         List<Dated> marks = new ArrayList<>();
         for (ProgressView.OneCase one : view.cases()) {
             SurgicalCase of = stores.cases().get(one.code());
-            FeedbackReading.signed(stores, of, stores.ratings().ofCase(of.code()))
-                    .forEach(r -> marks.add(new Dated(one.date(), FeedbackReading.signed(stores, r))));
+            List<StoredRating> signed =
+                    FeedbackReading.signed(stores, of, stores.ratings().ofCase(of.code()));
+            FeedbackReading.agreed(stores, signed).forEach(a -> marks.add(new Dated(one.date(), a)));
+            signed.forEach(r -> marks.add(new Dated(one.date(), FeedbackReading.signed(stores, r))));
         }
         return marks;
     }
