@@ -28,6 +28,7 @@ import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.ComputeTimings.Level;
 import org.sideport.workflow.ComputeTimings.TimedCase;
 import org.sideport.workflow.Vocabularies;
+import org.sideport.workflow.consent.LeftOut;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -173,7 +174,13 @@ final class TimingCommand implements Callable<Integer> {
         ComputeTimings job = new ComputeTimings(workspace);
         Map<String, CaseTiming> rolledUp = new HashMap<>();
         job.all(Level.PHASE).forEach(t -> rolledUp.put(key(t), t.timing()));
-        List<TimedCase> timed = job.all(Level.STEP).stream()
+        // one case's own times may be looked at; figures over several are of those that count
+        ComputeTimings.Counted counted =
+                code == null ? job.counted(Level.STEP) : new ComputeTimings.Counted(job.all(Level.STEP), LeftOut.NONE);
+        if (counted.leftOut().cases() > 0) {
+            console.note(counted.leftOut().sentence());
+        }
+        List<TimedCase> timed = counted.cases().stream()
                 .filter(t -> code == null || t.surgicalCase().code().equalsIgnoreCase(code))
                 .filter(t -> trainee == null || t.surgicalCase().trainee().equals(trainee))
                 .filter(t -> annotator == null || t.timing().annotator().equals(annotator))

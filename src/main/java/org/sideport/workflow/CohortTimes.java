@@ -22,6 +22,8 @@ import org.sideport.workflow.CohortTimesView.OfTrainee;
 import org.sideport.workflow.CohortTimesView.Term;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
+import org.sideport.workflow.consent.LeftOut;
 
 /** What the phases of a procedure take the trainees of a cohort, each trainee counted once. */
 public final class CohortTimes {
@@ -48,9 +50,18 @@ public final class CohortTimes {
             throw new InputException("the latest " + last + " cases", null, "write 1 or more");
         }
         Procedure procedure = vocabularies.procedure(procedureId);
-        record Read(Map<String, List<Map<String, @Nullable Long>>> times, List<Map<String, @Nullable Long>> held) {}
-        Read read = workspace.read(
-                stores -> new Read(times(stores, procedure, last), ProgressReading.exemplars(stores, procedure)));
+        record Read(
+                Map<String, List<Map<String, @Nullable Long>>> times,
+                List<Map<String, @Nullable Long>> held,
+                LeftOut leftOut) {}
+        Read read = workspace.read(stores -> {
+            CountedCases counted =
+                    CountedCases.forAssessment(stores, stores.cases().all());
+            return new Read(
+                    times(stores, counted.cases(), procedure, last),
+                    ProgressReading.exemplars(stores, procedure),
+                    counted.leftOut(procedure.id()));
+        });
         List<Term> terms = new ArrayList<>();
         terms.add(term(procedure.id(), ProgressView.WHOLE, "", false, read.times(), read.held()));
         for (Procedure.Term term : procedure.terms()) {
@@ -61,14 +72,16 @@ public final class CohortTimes {
         return new CohortTimesView(
                 procedure,
                 last,
-                terms.stream().filter(t -> !t.trainees().isEmpty()).toList());
+                terms.stream().filter(t -> !t.trainees().isEmpty()).toList(),
+                read.leftOut());
     }
 
-    private static Map<String, List<Map<String, @Nullable Long>>> times(Stores stores, Procedure procedure, int last) {
+    private static Map<String, List<Map<String, @Nullable Long>>> times(
+            Stores stores, List<SurgicalCase> counted, Procedure procedure, int last) {
         Map<String, Map<String, Tagging>> tags = stores.taggings().byCase(CaseReach.ALL);
         Map<String, List<Cut>> cuts = stores.cuts().all();
         Map<String, List<SurgicalCase>> byTrainee = new TreeMap<>();
-        stores.cases().all().stream()
+        counted.stream()
                 .filter(c -> c.procedure().equals(procedure.id())
                         && !c.hides(Hidden.TRAINEE)
                         && !c.hides(Hidden.DATE)

@@ -3,14 +3,16 @@ package org.sideport.workflow;
 import java.util.List;
 import org.sideport.model.Procedure;
 import org.sideport.workflow.ProgressView.Held;
+import org.sideport.workflow.consent.LeftOut;
 
 /**
  * What phases take a cohort. Formative: speed is not competence.
  *
  * @param last how many of the latest cases of each trainee count
  * @param terms the whole operation first, then phases and steps in the procedure's order; those that occur
+ * @param leftOut cases of the procedure that do not count here
  */
-public record CohortTimesView(Procedure procedure, int last, List<Term> terms) {
+public record CohortTimesView(Procedure procedure, int last, List<Term> terms, LeftOut leftOut) {
 
     public CohortTimesView {
         terms = List.copyOf(terms);

@@ -5,6 +5,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Rubric;
 import org.sideport.stats.Outcome;
+import org.sideport.workflow.consent.LeftOut;
 
 /**
  * A cohort by one rubric: how far each trainee's signed marks have come, what work is missing, how assessors differ, and
@@ -18,6 +19,7 @@ import org.sideport.stats.Outcome;
  * @param assessors by code
  * @param agreement {@code null} where no two assessors marked the same case
  * @param planner refused, in plain words, where the marks are too few
+ * @param leftOut cases of the rubric's procedure that do not count here
  */
 public record CohortView(
         Rubric rubric,
@@ -28,7 +30,8 @@ public record CohortView(
         List<Work> work,
         List<Assessor> assessors,
         @Nullable Agreement agreement,
-        Outcome<Planner> planner) {
+        Outcome<Planner> planner,
+        LeftOut leftOut) {
 
     public CohortView {
         competencies = List.copyOf(competencies);

@@ -8,6 +8,7 @@ import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
 import org.sideport.workflow.ProgressView.Monitoring;
 import org.sideport.workflow.ProgressView.OneCase;
+import org.sideport.workflow.consent.LeftOut;
 
 /**
  * Complications of a unit. No verdict on anybody: case mix, chance and who tagged lie behind every difference.
@@ -21,6 +22,7 @@ import org.sideport.workflow.ProgressView.OneCase;
  * @param fewest counts below are hidden; 0 for none
  * @param masked true if those of the whole unit are too few to be shared; then they are 0 here, without a rate
  * @param trainees by code
+ * @param leftOut cases of the procedure that do not count here
  */
 public record ComplicationsView(
         Procedure procedure,
@@ -32,7 +34,8 @@ public record ComplicationsView(
         @Nullable Interval rateLimits,
         int fewest,
         boolean masked,
-        List<OfTrainee> trainees) {
+        List<OfTrainee> trainees,
+        LeftOut leftOut) {
 
     /** Levels of the funnel's limits, about 2 and 3 standard deviations (Spiegelhalter 2005). */
     public static final double INNER = 0.95;

@@ -23,6 +23,8 @@ import org.sideport.timing.CaseTimer;
 import org.sideport.timing.CaseTiming;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
+import org.sideport.workflow.consent.LeftOut;
 
 /** Phase timings of the cases in the store. */
 public final class ComputeTimings {
@@ -99,6 +101,22 @@ public final class ComputeTimings {
         });
         return timed(new Raw(one, session.annotator(), session.tagging(), cuts), timer(session.procedure(), level))
                 .timing();
+    }
+
+    /** @param leftOut cases that somebody tagged and that do not count */
+    public record Counted(List<TimedCase> cases, LeftOut leftOut) {
+        public Counted {
+            cases = List.copyOf(cases);
+        }
+    }
+
+    /** As {@link #all}, of those that count in figures over several cases. */
+    public Counted counted(Level level) {
+        List<TimedCase> all = all(level);
+        CountedCases counted = workspace.read(stores -> CountedCases.forAssessment(
+                stores, all.stream().map(TimedCase::surgicalCase).distinct().toList()));
+        return new Counted(
+                all.stream().filter(t -> counted.has(t.surgicalCase().code())).toList(), counted.leftOut(c -> true));
     }
 
     /** Every tagging in the store of cases that the caller may see, by case date, code and annotator. */

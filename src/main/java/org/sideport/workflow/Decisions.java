@@ -22,6 +22,8 @@ import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
+import org.sideport.workflow.consent.LeftOut;
 
 /** Lays before a panel what is known of a trainee, and keeps what the panel decides. The program decides nothing. */
 public final class Decisions {
@@ -146,6 +148,7 @@ public final class Decisions {
 
     private DecisionView view(Stores stores, Question question) {
         String trainee = question.trainee().strip();
+        CountedCases counted = CountedCases.forAssessment(stores, stores.cases().all());
         if (stores.cases().all().stream().noneMatch(c -> c.trainee().equals(trainee))) {
             throw new InputException(
                     "there is no case of trainee \"" + trainee + "\"", null, "see the codes with: sideport case list");
@@ -173,7 +176,13 @@ public final class Decisions {
                 standard,
                 distance,
                 distance == null || standard == null ? null : error(precision, standard),
-                notes(unit, trainee, marks, standard));
+                notes(
+                        unit,
+                        counted.leftOut(c -> c.procedure().equals(rubric.procedure())
+                                && c.trainee().equals(trainee)),
+                        trainee,
+                        marks,
+                        standard));
     }
 
     private static Outcome<Precision> precision(
@@ -197,8 +206,11 @@ public final class Decisions {
     }
 
     private static List<String> notes(
-            SignedMarks unit, String trainee, List<SignedMark> marks, @Nullable Standard standard) {
+            SignedMarks unit, LeftOut leftOut, String trainee, List<SignedMark> marks, @Nullable Standard standard) {
         List<String> notes = new ArrayList<>();
+        if (leftOut.cases() > 0) {
+            notes.add(leftOut.sentence() + ".");
+        }
         int others = unit.withOtherVersions(trainee);
         if (others > 0) {
             notes.add(Plural.of(others, "mark") + " with another version of the rubric " + (others == 1 ? "is" : "are")

@@ -36,6 +36,7 @@ import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
 
 /** Follows a cohort by one rubric. */
 public final class FollowCohort {
@@ -98,7 +99,8 @@ public final class FollowCohort {
             List<SignedMark> marks = SignedMarks.of(
                             stores, rubric, all, stores.ratings().signed(rubric.id()))
                     .all();
-            List<SurgicalCase> cases = all.stream()
+            CountedCases counted = CountedCases.forAssessment(stores, all);
+            List<SurgicalCase> cases = counted.cases().stream()
                     .filter(c -> c.procedure().equals(rubric.procedure()))
                     .toList();
             List<CohortView.Competency> competencies = competencies(rubric, asked.by());
@@ -114,7 +116,8 @@ public final class FollowCohort {
                     UnitPrecision.of(marks)
                             .flatMap(unit -> unit.fromNothing(asked.wish(), asked.minutes())
                                     .map(plans -> new CohortView.Planner(
-                                            asked.wish(), asked.minutes(), plans, unit.described()))));
+                                            asked.wish(), asked.minutes(), plans, unit.described()))),
+                    counted.leftOut(rubric.procedure()));
         });
     }
 

@@ -121,6 +121,7 @@ public final class FollowProgress {
                 procedure,
                 found.cases(),
                 found.hidden(),
+                found.leftOut(),
                 found.cases().size() - found.tagged().size(),
                 asked.recent(),
                 found.fewestPeers(),
@@ -128,7 +129,13 @@ public final class FollowProgress {
                 found.marks(),
                 gap(trainee, found.marks()),
                 found.comments(),
-                ProgressWatch.of(procedure, found.cases(), found.taggings(), asked.logComplete(), isSelection));
+                ProgressWatch.of(
+                        procedure,
+                        found.cases(),
+                        found.taggings(),
+                        asked.logComplete(),
+                        isSelection,
+                        found.leftOut().cases()));
     }
 
     private List<TermTimes> times(Procedure procedure, ProgressReading found, int recent) {

@@ -3,6 +3,7 @@ package org.sideport.workflow;
 import java.util.List;
 import org.sideport.model.Rubric;
 import org.sideport.stats.Outcome;
+import org.sideport.workflow.consent.LeftOut;
 
 /**
  * How much marking it takes until a decision about a trainee is sure enough.
@@ -10,8 +11,9 @@ import org.sideport.stats.Outcome;
  * @param wish coefficient Φ that is asked for
  * @param minutesEach of an assessor for one case
  * @param found refused, in plain words, where the unit's marks are too few
+ * @param leftOut cases of the rubric's procedure whose marks do not count here
  */
-public record MarkingPlan(Rubric rubric, double wish, double minutesEach, Outcome<Found> found) {
+public record MarkingPlan(Rubric rubric, double wish, double minutesEach, Outcome<Found> found, LeftOut leftOut) {
 
     /**
      * @param plans what reaches the wish, the fewest minutes first; empty if nothing tried does

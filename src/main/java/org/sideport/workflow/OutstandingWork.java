@@ -16,6 +16,7 @@ import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
 
 /** What a unit has still to do by one rubric, the most pressing first. */
 public final class OutstandingWork {
@@ -68,7 +69,8 @@ public final class OutstandingWork {
                     SignedMarks.rubric(stores, vocabularies, rubricId, version).rubric();
             // what the caller marks blind is known here under its label only, and so left out
             Map<String, SurgicalCase> cases = new HashMap<>();
-            stores.cases().bare().stream()
+            // nobody may mark what does not count
+            CountedCases.forAssessment(stores, stores.cases().bare()).cases().stream()
                     .filter(c -> c.procedure().equals(rubric.procedure()) && !c.hides(Hidden.TRAINEE))
                     .forEach(c -> cases.put(c.code(), c));
             return items(stores, rubric, cases, today);

@@ -7,6 +7,8 @@ import org.sideport.model.Rubric;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
+import org.sideport.workflow.consent.LeftOut;
 
 /** Plans how many cases of a trainee must be marked by how many assessors, from the unit's own marks. */
 public final class PlanMarking {
@@ -36,11 +38,14 @@ public final class PlanMarking {
                     null,
                     "write such as 0.80 and 15");
         }
-        record Read(Rubric rubric, List<SignedMark> marks) {}
+        record Read(Rubric rubric, List<SignedMark> marks, LeftOut leftOut) {}
         Read read = workspace.read(stores -> {
             Rubric rubric =
                     SignedMarks.rubric(stores, vocabularies, rubricId, version).rubric();
-            return new Read(rubric, SignedMarks.of(stores, rubric).all());
+            return new Read(
+                    rubric,
+                    SignedMarks.of(stores, rubric).all(),
+                    CountedCases.forAssessment(stores, stores.cases().bare()).leftOut(rubric.procedure()));
         });
         return new MarkingPlan(
                 read.rubric(),
@@ -49,6 +54,7 @@ public final class PlanMarking {
                 UnitPrecision.of(read.marks())
                         .flatMap(unit -> unit.fromNothing(wish, minutes)
                                 .flatMap(plans -> unit.curve(MOST_DRAWN, minutes)
-                                        .map(curve -> new MarkingPlan.Found(plans, curve, unit.described())))));
+                                        .map(curve -> new MarkingPlan.Found(plans, curve, unit.described())))),
+                read.leftOut());
     }
 }

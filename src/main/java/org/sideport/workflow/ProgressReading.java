@@ -13,6 +13,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.CommentThread;
 import org.sideport.model.CommentTone;
+import org.sideport.model.ConsentPurpose;
 import org.sideport.model.Cut;
 import org.sideport.model.Exemplar;
 import org.sideport.model.Hidden;
@@ -27,12 +28,15 @@ import org.sideport.workflow.ProgressView.OneCase;
 import org.sideport.workflow.ProgressView.Said;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
+import org.sideport.workflow.consent.LeftOut;
 
 /**
  * What of the store bears on a trainee's progress, as the caller may see it.
  *
  * @param cases of the trainee
  * @param hidden how many more there are
+ * @param leftOut how many of the trainee's cases do not count
  * @param tagged those of them that somebody tagged phases of
  * @param taggings of each of them by everybody
  * @param peers of each other trainee: times by phase or step and case number, microseconds; nobody's code
@@ -41,6 +45,7 @@ import org.sideport.workflow.access.Permission;
 record ProgressReading(
         List<OneCase> cases,
         int hidden,
+        LeftOut leftOut,
         List<Tagged> tagged,
         Map<String, Collection<Tagging>> taggings,
         List<Map<String, Map<Integer, Long>>> peers,
@@ -57,7 +62,8 @@ record ProgressReading(
                 .filter(c -> !c.hides(Hidden.TRAINEE) && !c.hides(Hidden.DATE))
                 .map(SurgicalCase::code)
                 .collect(Collectors.toSet());
-        List<SurgicalCase> all = stores.cases().all().stream()
+        CountedCases counted = CountedCases.forAssessment(stores, stores.cases().all());
+        List<SurgicalCase> all = counted.cases().stream()
                 .filter(c -> c.procedure().equals(procedure.id()) && !c.hides(Hidden.TRAINEE) && !c.hides(Hidden.DATE))
                 .sorted(order)
                 .toList();
@@ -65,6 +71,7 @@ record ProgressReading(
                 all.stream().filter(c -> c.trainee().equals(trainee)).toList();
         List<SurgicalCase> shown =
                 own.stream().filter(c -> seen.contains(c.code())).toList();
+        LeftOut leftOut = UnitComplications.ofTrainee(counted, procedure, trainee);
         if (shown.isEmpty() && !Access.directsOrIs(stores.caller(), trainee)) {
             Access.require(stores.caller(), Permission.SEE_COHORT);
         }
@@ -86,6 +93,7 @@ record ProgressReading(
         return new ProgressReading(
                 cases,
                 own.size() - shown.size(),
+                leftOut,
                 tagged,
                 taggings,
                 peers(procedure, all, trainee, tags, cuts),
@@ -151,9 +159,21 @@ record ProgressReading(
         return peers;
     }
 
+    /** Operations to be held against; what may be taught with, may be held against too. */
+    static List<Exemplar> exemplarsThatCount(Stores stores, String procedure) {
+        return stores.exemplars().of(procedure).stream()
+                .filter(one -> {
+                    List<SurgicalCase> of = List.of(stores.cases().get(one.caseCode()));
+                    return CountedCases.forAssessment(stores, of).has(of.get(0).code())
+                            || CountedCases.of(stores, of, ConsentPurpose.TEACHING)
+                                    .has(of.get(0).code());
+                })
+                .toList();
+    }
+
     static List<Map<String, @Nullable Long>> exemplars(Stores stores, Procedure procedure) {
         List<Map<String, @Nullable Long>> times = new ArrayList<>();
-        for (Exemplar one : stores.exemplars().of(procedure.id())) {
+        for (Exemplar one : exemplarsThatCount(stores, procedure.id())) {
             List<Cut> cuts = stores.cuts().of(one.caseCode());
             stores.taggings()
                     .find(one.caseCode(), one.annotator())

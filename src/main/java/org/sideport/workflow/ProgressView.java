@@ -14,6 +14,7 @@ import org.sideport.stats.monitoring.BinaryChart;
 import org.sideport.stats.monitoring.LearningCurveDesign;
 import org.sideport.workflow.ReferenceTimes.Usual;
 import org.sideport.workflow.assign.SelfAndAssessor.OverTime;
+import org.sideport.workflow.consent.LeftOut;
 
 /**
  * How a trainee comes along in one procedure. Formative: speed is not competence, and no figure here is a verdict.
@@ -21,6 +22,7 @@ import org.sideport.workflow.assign.SelfAndAssessor.OverTime;
  * @param cases all that the caller may see, by date, then code; their numbers count within this workspace only
  * @param hidden how many more the trainee has that the caller may not see; then the cases are a selection, and what needs
  *     every case in turn is refused
+ * @param leftOut how many of the trainee's cases do not count, here or in any figure, and have no number
  * @param untagged how many of the cases nobody has tagged
  * @param recent how many of the latest cases are compared with those before
  * @param fewestPeers below, what is known of others stays hidden
@@ -35,6 +37,7 @@ public record ProgressView(
         Procedure procedure,
         List<OneCase> cases,
         int hidden,
+        LeftOut leftOut,
         int untagged,
         int recent,
         int fewestPeers,

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Plural;
 import org.sideport.model.Procedure;
 import org.sideport.model.Tagging;
 import org.sideport.stats.Outcome;
@@ -39,13 +40,15 @@ final class ProgressWatch {
      * @param taggings of each case by everybody, by code; a case without any has no known outcome
      * @param stated whether somebody stated that every operation in turn is here
      * @param isSelection whether the caller sees some of the cases only
+     * @param leftOut how many cases do not count for want of consent; without them the rest is a selection too
      */
     static Outcome<Monitoring> of(
             Procedure procedure,
             List<OneCase> cases,
             Map<String, Collection<Tagging>> taggings,
             boolean stated,
-            boolean isSelection) {
+            boolean isSelection,
+            int leftOut) {
         List<String> kinds = kinds(procedure);
         if (kinds.isEmpty()) {
             return Outcome.refused(
@@ -59,6 +62,14 @@ final class ProgressWatch {
                     "you see some of the trainee's cases only, and a chart of chosen cases shows the choice, not the"
                             + " skill",
                     "the trainee and the programme director see all of them");
+        }
+        if (leftOut > 0) {
+            return Outcome.refused(
+                    Refusal.Reason.SELECTED_SERIES,
+                    Plural.of(leftOut, "case") + (leftOut == 1 ? " does" : " do")
+                            + " not count without consent for assessment use, and a chart of the others shows the"
+                            + " choice, not the skill",
+                    "record the consent if there is one; what a missing one leads to is a rule of your unit");
         }
         if (!stated) {
             return Outcome.refused(

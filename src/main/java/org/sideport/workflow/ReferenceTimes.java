@@ -26,6 +26,7 @@ import org.sideport.timing.PublishedDurations;
 import org.sideport.workflow.ComputeTimings.Level;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
 
 /**
  * What the times of a case can be held against while it is reviewed: the unit's exemplars, the trainee's own earlier cases,
@@ -194,7 +195,7 @@ public final class ReferenceTimes {
         Found found = workspace.read(stores -> {
             SurgicalCase of = stores.cases().get(caseCode);
             List<Raw> exemplars = new ArrayList<>();
-            for (Exemplar one : stores.exemplars().of(of.procedure())) {
+            for (Exemplar one : ProgressReading.exemplarsThatCount(stores, of.procedure())) {
                 if (!one.caseCode().equals(of.code())) {
                     tagging(stores, one.caseCode(), one.annotator())
                             .ifPresent(tagging -> exemplars.add(new Raw(
@@ -252,7 +253,7 @@ public final class ReferenceTimes {
     private static List<SurgicalCase> earlier(Stores stores, SurgicalCase of) {
         Comparator<SurgicalCase> order =
                 Comparator.comparing(SurgicalCase::date).thenComparing(SurgicalCase::code);
-        return stores.cases().all().stream()
+        return CountedCases.forAssessment(stores, stores.cases().all()).cases().stream()
                 .filter(one -> one.trainee().equals(of.trainee())
                         && one.procedure().equals(of.procedure())
                         && order.compare(one, of) < 0)

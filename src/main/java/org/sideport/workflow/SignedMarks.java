@@ -18,6 +18,7 @@ import org.sideport.rubric.Scorer;
 import org.sideport.store.CohortStore;
 import org.sideport.store.SignedRating;
 import org.sideport.store.Stores;
+import org.sideport.workflow.consent.CountedCases;
 
 /** The unit's signed marks with one version of a rubric. */
 final class SignedMarks {
@@ -40,10 +41,10 @@ final class SignedMarks {
         return of(stores, rubric, stores.cases().bare(), stores.ratings().signed(rubric.id(), trainee));
     }
 
-    /** @param all cases that the caller may know of */
+    /** @param all cases that the caller may know of; those that do not count for assessment are left out here */
     static SignedMarks of(Stores stores, Rubric rubric, List<SurgicalCase> all, List<SignedRating> ratings) {
         Map<String, SurgicalCase> cases = new HashMap<>();
-        all.forEach(c -> cases.put(c.code(), c));
+        CountedCases.forAssessment(stores, all).cases().forEach(c -> cases.put(c.code(), c));
         CohortStore.Practice practice = stores.cohort().practice();
         Scorer scorer = new Scorer(rubric);
         List<SignedMark> marks = new ArrayList<>();

@@ -22,6 +22,8 @@ import org.sideport.workflow.ComplicationsView.OfTrainee;
 import org.sideport.workflow.ProgressView.OneCase;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
+import org.sideport.workflow.consent.LeftOut;
 
 /**
  * Complications of a unit by trainee: shares in a funnel, and case by case where a log is stated to be complete. What counts
@@ -59,17 +61,22 @@ public final class UnitComplications {
     public ComplicationsView show(Question asked) {
         Access.require(workspace, Permission.SEE_COHORT);
         Procedure procedure = vocabularies.procedure(asked.procedure());
-        record Read(Map<String, List<SurgicalCase>> byTrainee, Map<String, Map<String, Tagging>> tags) {}
+        record Read(
+                Map<String, List<SurgicalCase>> byTrainee,
+                Map<String, Map<String, Tagging>> tags,
+                CountedCases counted) {}
         Read read = workspace.read(stores -> {
+            CountedCases counted =
+                    CountedCases.forAssessment(stores, stores.cases().bare());
             Map<String, List<SurgicalCase>> byTrainee = new TreeMap<>();
-            stores.cases().bare().stream()
+            counted.cases().stream()
                     .filter(c ->
                             c.procedure().equals(procedure.id()) && !c.hides(Hidden.TRAINEE) && !c.hides(Hidden.DATE))
                     .sorted(Comparator.comparing(SurgicalCase::date).thenComparing(SurgicalCase::code))
                     .forEach(c -> byTrainee
                             .computeIfAbsent(c.trainee(), t -> new ArrayList<>())
                             .add(c));
-            return new Read(byTrainee, stores.taggings().byCase(CaseReach.ALL));
+            return new Read(byTrainee, stores.taggings().byCase(CaseReach.ALL), counted);
         });
         List<String> kinds = ProgressWatch.kinds(procedure);
         List<OfTrainee> rows = new ArrayList<>();
@@ -83,9 +90,16 @@ public final class UnitComplications {
                         read.tags().getOrDefault(one.code(), Map.of()).values());
             }
             boolean complete = asked.complete().contains(of.getKey());
-            rows.add(row(procedure, kinds, of.getKey(), numbered, taggings, complete));
+            int without = ofTrainee(read.counted(), procedure, of.getKey()).cases();
+            rows.add(row(procedure, kinds, of.getKey(), numbered, taggings, complete, without));
         }
-        return limited(procedure, kinds, rows, asked.fewest());
+        return limited(procedure, kinds, rows, asked.fewest(), read.counted().leftOut(procedure.id()));
+    }
+
+    /** How many cases of one trainee do not count. */
+    static LeftOut ofTrainee(CountedCases counted, Procedure procedure, String trainee) {
+        return counted.leftOut(
+                c -> c.procedure().equals(procedure.id()) && c.trainee().equals(trainee));
     }
 
     /**
@@ -94,6 +108,7 @@ public final class UnitComplications {
      * @param kinds of events that count
      * @param taggings everybody's, by case code
      * @param complete whether somebody states that every operation is here
+     * @param leftOut how many of the trainee's cases do not count
      */
     static OfTrainee row(
             Procedure procedure,
@@ -101,7 +116,8 @@ public final class UnitComplications {
             String trainee,
             List<OneCase> numbered,
             Map<String, Collection<Tagging>> taggings,
-            boolean complete) {
+            boolean complete,
+            int leftOut) {
         int known = 0;
         int failures = 0;
         for (OneCase one : numbered) {
@@ -118,7 +134,7 @@ public final class UnitComplications {
                 null,
                 false,
                 numbered,
-                ProgressWatch.of(procedure, numbered, taggings, complete, false));
+                ProgressWatch.of(procedure, numbered, taggings, complete, false, leftOut));
     }
 
     /**
@@ -126,7 +142,8 @@ public final class UnitComplications {
      *
      * @param fewest counts below are hidden; 0 to hide none
      */
-    static ComplicationsView limited(Procedure procedure, List<String> kinds, List<OfTrainee> rows, int fewest) {
+    static ComplicationsView limited(
+            Procedure procedure, List<String> kinds, List<OfTrainee> rows, int fewest, LeftOut leftOut) {
         int known = rows.stream().mapToInt(OfTrainee::known).sum();
         int failures = rows.stream().mapToInt(OfTrainee::failures).sum();
         boolean hidden = failures > 0 && failures < fewest;
@@ -157,7 +174,8 @@ public final class UnitComplications {
                                 ComplicationsView.INNER),
                 fewest,
                 hidden,
-                all);
+                all,
+                leftOut);
     }
 
     /** Where one alone is hidden the total would give it away, so the next smallest is hidden with it. */

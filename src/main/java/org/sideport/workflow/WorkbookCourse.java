@@ -32,6 +32,7 @@ import org.sideport.workflow.ProgressView.Curve;
 import org.sideport.workflow.ProgressView.Monitoring;
 import org.sideport.workflow.ProgressView.OneCase;
 import org.sideport.workflow.ProgressView.Timed;
+import org.sideport.workflow.consent.CountedCases;
 
 /** Times and complications over the cases of every trainee, for the workbook, by the rules of {@link FollowProgress}. */
 final class WorkbookCourse {
@@ -64,11 +65,13 @@ final class WorkbookCourse {
 
     /**
      * @param cases of the procedure
+     * @param counted says which of all cases count, and so which are left out here
      * @param timed every tagging of these cases
      */
     void add(
             Procedure procedure,
             List<SurgicalCase> cases,
+            CountedCases counted,
             List<TimedCase> timed,
             Map<String, List<Cut>> cuts,
             Progress progress) {
@@ -97,9 +100,17 @@ final class WorkbookCourse {
                 }
             }
             times(procedure, own.getKey(), numbered, tagged);
-            rows.add(UnitComplications.row(procedure, kinds, own.getKey(), numbered, taggings, logComplete));
+            rows.add(UnitComplications.row(
+                    procedure,
+                    kinds,
+                    own.getKey(),
+                    numbered,
+                    taggings,
+                    logComplete,
+                    UnitComplications.ofTrainee(counted, procedure, own.getKey())
+                            .cases()));
         }
-        ComplicationsView unit = UnitComplications.limited(procedure, kinds, rows, 0);
+        ComplicationsView unit = UnitComplications.limited(procedure, kinds, rows, 0, counted.leftOut(procedure.id()));
         unit.trainees().forEach(of -> complications.add(complications(unit, of)));
     }
 

@@ -14,9 +14,6 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
-import org.sideport.model.ConsentPurpose;
-import org.sideport.model.ConsentRuling;
-import org.sideport.model.ConsentSituation;
 import org.sideport.model.Cut;
 import org.sideport.model.Progress;
 import org.sideport.model.RatingState;
@@ -39,7 +36,7 @@ import org.sideport.workflow.ComputeTimings.Level;
 import org.sideport.workflow.ComputeTimings.TimedCase;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
-import org.sideport.workflow.consent.ConsentGate;
+import org.sideport.workflow.consent.CountedCases;
 
 /** Writes the competency workbook of all cases. */
 public final class WriteWorkbook {
@@ -104,8 +101,13 @@ public final class WriteWorkbook {
     }
 
     private WorkbookOptions options(Wish wish) {
-        int fewest = workspace.read(stores -> stores.rules().fewestPeers(FollowProgress.USUAL_PEERS));
-        return new WorkbookOptions(wish.language(), wish.shared(), fewest);
+        return workspace.read(stores -> new WorkbookOptions(
+                wish.language(),
+                wish.shared(),
+                stores.rules().fewestPeers(FollowProgress.USUAL_PEERS),
+                CountedCases.forAssessment(stores, stores.cases().bare())
+                        .leftOut(c -> true)
+                        .sentence()));
     }
 
     /** {@link #data()} with all figures computed of it. */
@@ -113,31 +115,37 @@ public final class WriteWorkbook {
         WorkbookData data = data();
         progress.check();
         progress.report(0.1, "computing");
-        Set<String> allowed = data.cases().stream().map(SurgicalCase::code).collect(Collectors.toSet());
         Set<RubricRef> used = data.ratings().stream()
                 .filter(r -> r.state() == RatingState.SIGNED && !r.rating().self())
                 .map(r -> RubricRef.of(r.rubric()))
                 .collect(Collectors.toCollection(LinkedHashSet::new));
-        record Read(List<WorkbookFigures.Marked> marked, List<Standard> standards, Map<String, List<Cut>> cuts) {}
+        record Read(
+                List<WorkbookFigures.Marked> marked,
+                List<Standard> standards,
+                Map<String, List<Cut>> cuts,
+                CountedCases counted) {}
         Vocabularies vocabularies = new Vocabularies(workspace);
         Read read = workspace.read(stores -> new Read(
                 used.stream()
-                        .map(ref -> marked(stores, vocabularies, ref, data, allowed))
+                        .map(ref -> marked(stores, vocabularies, ref, data))
                         .toList(),
                 stores.standards().all(),
-                stores.cuts().all()));
+                stores.cuts().all(),
+                CountedCases.forAssessment(stores, stores.cases().bare())));
         WorkbookFigures figures = new WorkbookFigures(data.recentCases(), read.standards());
         for (WorkbookFigures.Marked one : read.marked()) {
             progress.check();
             figures.add(one);
         }
         WorkbookCourse course = new WorkbookCourse(data.recentCases(), wish.logComplete());
-        List<TimedCase> timed = timed(allowed);
+        List<TimedCase> timed =
+                new ComputeTimings(workspace).counted(Level.PHASE).cases();
         Map<String, List<SurgicalCase>> byProcedure = data.cases().stream()
                 .collect(Collectors.groupingBy(SurgicalCase::procedure, TreeMap::new, Collectors.toList()));
         byProcedure.forEach((id, cases) -> course.add(
                 vocabularies.procedure(id),
                 cases,
+                read.counted(),
                 timed.stream()
                         .filter(t -> t.surgicalCase().procedure().equals(id))
                         .toList(),
@@ -147,24 +155,15 @@ public final class WriteWorkbook {
     }
 
     private static WorkbookFigures.Marked marked(
-            Stores stores, Vocabularies vocabularies, RubricRef ref, WorkbookData data, Set<String> allowed) {
+            Stores stores, Vocabularies vocabularies, RubricRef ref, WorkbookData data) {
         Rubric rubric = SignedMarks.rubric(stores, vocabularies, ref.id(), ref.version())
                 .rubric();
         return new WorkbookFigures.Marked(
                 rubric,
-                SignedMarks.of(stores, rubric).all().stream()
-                        .filter(m -> allowed.contains(m.caseCode()))
-                        .toList(),
+                SignedMarks.of(stores, rubric).all(),
                 data.cases().stream()
                         .filter(c -> c.procedure().equals(rubric.procedure()))
                         .toList());
-    }
-
-    private List<TimedCase> timed(Set<String> allowed) {
-        return new ComputeTimings(workspace)
-                .all(Level.PHASE).stream()
-                        .filter(t -> allowed.contains(t.surgicalCase().code()))
-                        .toList();
     }
 
     /** True if the caller may write it. */
@@ -178,23 +177,18 @@ public final class WriteWorkbook {
      */
     public WorkbookData data() {
         Access.require(workspace, Permission.SEE_COHORT);
-        record Raw(List<SurgicalCase> cases, List<StoredRating> ratings, CohortStore.Practice practice) {}
-        Raw raw = workspace.read(stores -> {
-            Map<ConsentSituation, ConsentRuling> rules = stores.consents().rules();
-            return new Raw(
-                    stores.cases().all().stream()
-                            .filter(c -> ConsentGate.allows(rules, c, ConsentPurpose.ASSESSMENT))
-                            .toList(),
-                    stores.ratings().all(Access.marks(stores.caller())),
-                    stores.cohort().practice());
-        });
-        Set<String> allowed = raw.cases().stream().map(SurgicalCase::code).collect(Collectors.toSet());
-        List<TimedCase> timed = timed(allowed);
+        record Raw(CountedCases counted, List<StoredRating> ratings, CohortStore.Practice practice) {}
+        Raw raw = workspace.read(stores -> new Raw(
+                CountedCases.forAssessment(stores, stores.cases().all()),
+                stores.ratings().all(Access.marks(stores.caller())),
+                stores.cohort().practice()));
+        List<TimedCase> timed =
+                new ComputeTimings(workspace).counted(Level.PHASE).cases();
         return new WorkbookData(
-                raw.cases(),
+                raw.counted().cases(),
                 ratings(
                         raw.ratings().stream()
-                                .filter(r -> allowed.contains(r.caseCode()))
+                                .filter(r -> raw.counted().has(r.caseCode()))
                                 .toList(),
                         raw.practice()),
                 timed.stream()

@@ -127,6 +127,8 @@ class GuardedCallsTest {
             // guards themselves, asked within the transaction of a call that has asked the table; the rule of passwords
             "Access.*",
             "ConsentGate.require(Stores,SurgicalCase,ConsentPurpose)",
+            // what counts of cases that such a call has read
+            "CountedCases.*",
             "PasswordRule.*");
 
     @TempDir

@@ -53,6 +53,8 @@ final class GuardedCaseCalls {
             return new CompareCases(g.on()).compare(same, same, null, PHASE);
         });
         all.general(Permission.SEE_CASE, "ComputeTimings.all(Level)", g -> new ComputeTimings(g.on()).all(PHASE));
+        all.general(
+                Permission.SEE_CASE, "ComputeTimings.counted(Level)", g -> new ComputeTimings(g.on()).counted(PHASE));
         all.ofCase(Permission.SEE_CASE, "ComputeTimings.of(TagSession,Level)", g -> {
             g.tagged("A1", GuardedCalls.TAGS);
             return new ComputeTimings(g.on()).of(new TagRecording(g.anyones()).open(GuardedCalls.CASE, "A1"), PHASE);

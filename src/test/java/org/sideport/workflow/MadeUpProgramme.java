@@ -27,7 +27,7 @@ import org.sideport.store.Workspace;
  * A made-up programme, stored for real: trainees who get quicker and better, assessors more and less severe, one case in
  * three marked twice, an agreed standard. The first trainee is unmarked; of the second all shares are equal.
  */
-final class MadeUpProgramme {
+public final class MadeUpProgramme {
 
     private static final String RUBRIC = "phaco-competency";
     private static final Instant SIGNED = Instant.parse("2026-06-01T10:00:00Z");
@@ -46,7 +46,7 @@ final class MadeUpProgramme {
     private final Rubric rubric;
     private final String text;
 
-    MadeUpProgramme(Workspace workspace, long seed) {
+    public MadeUpProgramme(Workspace workspace, long seed) {
         this.workspace = workspace;
         this.random = new Random(seed);
         Vocabularies.RubricText found = new Vocabularies(workspace).rubric(RUBRIC);
@@ -54,7 +54,7 @@ final class MadeUpProgramme {
         this.text = found.json();
     }
 
-    void fill(int trainees, int casesEach) {
+    public void fill(int trainees, int casesEach) {
         workspace.change(stores -> {
             stores.ratings().keepRubric(rubric.id(), rubric.version(), text);
             for (int t = 1; t <= trainees; t++) {

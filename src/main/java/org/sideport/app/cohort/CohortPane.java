@@ -28,6 +28,7 @@ import org.sideport.app.programme.ProgrammePane;
 import org.sideport.app.progress.ChartKit;
 import org.sideport.app.standard.StandardsPane;
 import org.sideport.workflow.CohortView.By;
+import org.sideport.workflow.consent.LeftOut;
 
 /** A cohort: matrix, missing and late work, planning, complications, times, assessors; one at a time. */
 public final class CohortPane implements ProgrammePane {
@@ -191,6 +192,16 @@ public final class CohortPane implements ProgrammePane {
     }
 
     private void show(@Nullable Shown shown) {
+        fill(shown);
+        LeftOut leftOut = shown == null ? LeftOut.NONE : shown.leftOut();
+        if (leftOut.cases() > 0) {
+            Label label = Ui.wrapped(texts.get("consent.leftOut.assessment", leftOut.cases()), "text-muted");
+            label.setId("cohort-left-out");
+            middle.getChildren().add(0, label);
+        }
+    }
+
+    private void fill(@Nullable Shown shown) {
         if (shown instanceof Shown.Matrix matrix && !matrix.view().rows().isEmpty()) {
             middle.getChildren().setAll(new MatrixBox(matrix.view(), model, texts), caution());
         } else if (shown instanceof Shown.Cell cell) {

@@ -7,11 +7,22 @@ import org.sideport.workflow.CohortView;
 import org.sideport.workflow.ComplicationsView;
 import org.sideport.workflow.MarkingPlan;
 import org.sideport.workflow.OutstandingWork;
+import org.sideport.workflow.consent.LeftOut;
 
 /** What of the cohort is on the screen. */
 sealed interface Shown {
 
-    record Matrix(CohortView view) implements Shown {}
+    /** Cases that do not count in it. */
+    default LeftOut leftOut() {
+        return LeftOut.NONE;
+    }
+
+    record Matrix(CohortView view) implements Shown {
+        @Override
+        public LeftOut leftOut() {
+            return view.leftOut();
+        }
+    }
 
     record Cell(CellMarks marks) implements Shown {}
 
@@ -21,11 +32,31 @@ sealed interface Shown {
         }
     }
 
-    record Plan(MarkingPlan plan) implements Shown {}
+    record Plan(MarkingPlan plan) implements Shown {
+        @Override
+        public LeftOut leftOut() {
+            return plan.leftOut();
+        }
+    }
 
-    record Complications(ComplicationsView view) implements Shown {}
+    record Complications(ComplicationsView view) implements Shown {
+        @Override
+        public LeftOut leftOut() {
+            return view.leftOut();
+        }
+    }
 
-    record Times(CohortTimesView view) implements Shown {}
+    record Times(CohortTimesView view) implements Shown {
+        @Override
+        public LeftOut leftOut() {
+            return view.leftOut();
+        }
+    }
 
-    record Assessors(CohortView view) implements Shown {}
+    record Assessors(CohortView view) implements Shown {
+        @Override
+        public LeftOut leftOut() {
+            return view.leftOut();
+        }
+    }
 }

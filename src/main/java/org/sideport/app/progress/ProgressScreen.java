@@ -153,6 +153,12 @@ public final class ProgressScreen implements Screen {
         }
         ProgressCharts charts = new ProgressCharts(view, words);
         content.getChildren().setAll(summary(view));
+        if (view.leftOut().cases() > 0) {
+            Label leftOut = Ui.wrapped(
+                    texts.get("consent.leftOut.assessment", view.leftOut().cases()), "text-muted");
+            leftOut.setId("progress-left-out");
+            content.getChildren().add(leftOut);
+        }
         times(view, charts);
         heading("progress.comments");
         content.getChildren().add(new SaidList(view.comments(), texts, navigator));

@@ -7,6 +7,7 @@ import org.sideport.chart.Chart;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.LeftOutCases;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortView;
 import org.sideport.workflow.FollowCohort;
@@ -72,10 +73,13 @@ final class CohortAssessorsCommand implements Callable<Integer> {
                         agreement == null ? null : agreement.withinOne(),
                         "comparisons",
                         agreement == null ? 0 : agreement.comparisons(),
+                        "left_out",
+                        LeftOutCases.json(view.leftOut()),
                         "files",
                         files));
             } else {
                 charts.print(all, files, console);
+                LeftOutCases.say(view.leftOut(), console);
             }
         }
         return 0;

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.chart.Chart;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.LeftOutCases;
 import org.sideport.stats.Interval;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.ComplicationsView;
@@ -89,10 +90,12 @@ final class CohortComplicationsCommand implements Callable<Integer> {
                                         .map(t -> trainee(t, new ProgressSentences(words)))
                                         .toList(),
                         "says", drawn.sentence(view),
+                        "left_out", LeftOutCases.json(view.leftOut()),
                         "files", files));
             } else {
                 console.say(drawn.sentence(view));
                 charts.print(all, files, console);
+                LeftOutCases.say(view.leftOut(), console);
             }
         }
         return 0;

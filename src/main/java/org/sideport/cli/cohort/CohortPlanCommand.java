@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.chart.Chart;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.LeftOutCases;
 import org.sideport.stats.Outcome;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.DecisionFigures;
@@ -70,12 +71,14 @@ final class CohortPlanCommand implements Callable<Integer> {
             if (console.isJson()) {
                 Map<String, @Nullable Object> json = json(plan);
                 json.put("says", drawn.sentence(plan));
+                json.put("left_out", LeftOutCases.json(plan.leftOut()));
                 json.put("files", files);
                 console.printJson(json);
             } else {
                 console.say(drawn.sentence(plan));
                 drawn.meanings().forEach(console::say);
                 charts.print(List.of(), files, console);
+                LeftOutCases.say(plan.leftOut(), console);
             }
         }
         return 0;

@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.chart.Chart;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.LeftOutCases;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortTimes;
 import org.sideport.workflow.CohortTimesView;
@@ -72,9 +73,11 @@ final class CohortTimesCommand implements Callable<Integer> {
                                 view.terms().stream()
                                         .map(CohortTimesCommand::json)
                                         .toList(),
+                        "left_out", LeftOutCases.json(view.leftOut()),
                         "files", files));
             } else {
                 charts.print(all, files, console);
+                LeftOutCases.say(view.leftOut(), console);
             }
         }
         return 0;

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.LeftOutCases;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
@@ -34,6 +35,7 @@ final class ProgressJson {
         json.put("procedure", view.procedure().id());
         json.put("cases", view.cases().stream().map(ProgressJson::oneCase).toList());
         json.put("cases_not_shown", view.hidden());
+        json.put("left_out", LeftOutCases.json(view.leftOut()));
         json.put("cases_not_tagged", view.untagged());
         json.put("recent", view.recent());
         json.put("fewest_each", FollowProgress.FEWEST_EACH);

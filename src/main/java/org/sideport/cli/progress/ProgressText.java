@@ -3,6 +3,7 @@ package org.sideport.cli.progress;
 import java.util.Locale;
 import org.sideport.chart.Chart;
 import org.sideport.cli.console.Console;
+import org.sideport.cli.console.LeftOutCases;
 import org.sideport.model.Plural;
 import org.sideport.workflow.ProgressView;
 import org.sideport.workflow.progress.ProgressCharts;
@@ -20,6 +21,7 @@ final class ProgressText {
                 + Plural.of(view.cases().size(), "case")
                 + (view.hidden() > 0 ? " that you may see, " + view.hidden() + " more" : "")
                 + ", " + view.untagged() + " of them not tagged.");
+        LeftOutCases.say(view.leftOut(), console);
         for (Chart chart : charts.all()) {
             if (!chart.id().equals("complications")) {
                 console.say("");

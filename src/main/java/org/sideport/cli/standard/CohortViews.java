@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.LeftOutCases;
 import org.sideport.cli.console.TextTable;
 import org.sideport.model.Plural;
 import org.sideport.model.Rubric;
@@ -79,6 +80,7 @@ final class CohortViews {
                                         "exact", agreement.exact(),
                                         "within_one_level", agreement.withinOne()),
                 "planner", planner(view.planner()),
+                "left_out", LeftOutCases.json(view.leftOut()),
                 "caution", CAUTION);
     }
 
@@ -161,6 +163,7 @@ final class CohortViews {
                             : ", within one level in " + Words.percent(agreement.withinOne()) + "."));
         }
         console.say(plan(view.rubric(), view.planner()));
+        LeftOutCases.say(view.leftOut(), console);
         console.say(CAUTION);
     }
 

@@ -19,6 +19,7 @@ public final class CohortPage {
             List<String> heads,
             List<List<String>> rows,
             String basis,
+            String leftOut,
             List<List<String>> missing,
             List<List<String>> work,
             List<List<String>> assessors,
@@ -30,7 +31,7 @@ public final class CohortPage {
             String program) {}
 
     public static void pdf(CohortReport report, PageWords words, OutputStream out) {
-        Paper.write(FeedbackPage.paper("cohort", view(report, words), words), List.of(), report.program(), out);
+        Paper.write(FeedbackPage.paper("cohort", view(report, words), words), List.of(), report.program(), words, out);
     }
 
     private static View view(CohortReport report, PageWords words) {
@@ -49,6 +50,7 @@ public final class CohortPage {
                 heads,
                 report.rows().stream().map(r -> row(r, words)).toList(),
                 words.get("cohort.basis", report.last()),
+                leftOut(report.leftOut(), words),
                 report.missing().stream()
                         .map(m -> List.of(m.caseCode(), m.trainee(), words.date(m.date())))
                         .toList(),
@@ -79,16 +81,19 @@ public final class CohortPage {
                         .map(p -> List.of(
                                 Integer.toString(p.cases()),
                                 Integer.toString(p.assessorsEach()),
-                                words.number(p.phi(), 2),
+                                words.fixed(p.phi(), 2),
                                 words.number(p.minutes(), 0)))
                         .toList(),
                 report.planRefused().isEmpty()
-                        ? words.get(
-                                "cohort.plan", words.number(report.wish(), 2), words.number(report.minutesEach(), 0))
+                        ? words.get("cohort.plan", words.fixed(report.wish(), 2), words.number(report.minutesEach(), 0))
                         : words.get("cohort.plan.refused", report.planRefused()),
                 words.cautions(),
                 words.get("made.paper", words.moment(report.madeAt()), report.program()),
                 report.program());
+    }
+
+    private static String leftOut(int cases, PageWords words) {
+        return cases == 0 ? "" : words.get("leftOut", cases);
     }
 
     private static List<String> row(CohortReport.Row row, PageWords words) {

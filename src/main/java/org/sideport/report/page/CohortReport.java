@@ -14,6 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param missing cases that no assessor has signed a mark of
  * @param agreement {@code null} where no two assessors marked the same case
  * @param planRefused why there is no plan; empty if there is one
+ * @param leftOut cases without consent for assessment use
  */
 public record CohortReport(
         String rubric,
@@ -28,6 +29,7 @@ public record CohortReport(
         double minutesEach,
         List<Plan> plans,
         String planRefused,
+        int leftOut,
         OffsetDateTime madeAt,
         String program) {
 

@@ -20,7 +20,7 @@ import org.sideport.timing.CaseTiming;
  *
  * @param film {@code null} without a recording
  * @param tagging {@code null} if nobody has tagged the case
- * @param marks signed ones, the assessors' first
+ * @param marks agreed ones, then signed ones, the assessors' first
  * @param voices names of the sound files within the film's folder by the digests of voices
  * @param times {@code null} where there are none
  */
@@ -60,11 +60,12 @@ public record Feedback(
     }
 
     /**
-     * Signed marks.
+     * Signed marks, or what was agreed where they differed.
      *
      * @param signedAt {@code null} if it is not known
      * @param seal {@code null} for marks from before there were seals
      * @param reason why they were amended; empty if they were not
+     * @param agreement {@code null} for what one person marked and signed
      */
     public record Signed(
             String caseCode,
@@ -73,7 +74,16 @@ public record Feedback(
             Score score,
             @Nullable OffsetDateTime signedAt,
             @Nullable RatingSeal seal,
-            String reason) {}
+            String reason,
+            @Nullable Agreement agreement) {}
+
+    /**
+     * How several assessors' marks were settled.
+     *
+     * @param by codes of those who agreed
+     * @param standing the assessor whose marks stand; empty if they were agreed anew
+     */
+    public record Agreement(String by, OffsetDateTime at, String why, String standing) {}
 
     /**
      * How long it took.

@@ -30,7 +30,7 @@ public final class FeedbackPage {
         String html = paper("feedback", new FeedbackViews(feedback, words, true).made(), words);
         List<Chart> charts =
                 feedback.times() == null ? List.of() : feedback.times().charts();
-        Paper.write(html, charts, feedback.program(), out);
+        Paper.write(html, charts, feedback.program(), words, out);
     }
 
     /** @param page its record of views, by whose names the template knows it */

@@ -63,7 +63,8 @@ public record FeedbackView(
             List<DomainView> domains,
             String signed,
             String digest,
-            String verify) {}
+            String verify,
+            boolean agreed) {}
 
     public record DomainView(String title, String sum, List<ItemView> items) {}
 

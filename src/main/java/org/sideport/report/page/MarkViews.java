@@ -52,17 +52,29 @@ final class MarkViews {
         }
         Double share = score.share();
         RatingSeal seal = signed.seal();
-        String key = signed.rating().self() ? "marks.self" : "marks.assessor";
+        Feedback.Agreement agreement = signed.agreement();
+        String key = agreement != null ? "marks.agreed" : signed.rating().self() ? "marks.self" : "marks.assessor";
         return new MarkView(
                 words.get(key, rubric.title(), signed.rating().assessor()),
                 share == null ? words.get("share.none") : words.percent(share),
                 words.get("share.basis", score.marked(), score.items(), score.excusedCount()),
                 signed.rating().actions(),
-                signed.rating().comment(),
+                agreement == null ? signed.rating().comment() : agreement.why(),
                 domains,
-                signedText(signed),
+                agreement == null ? signedText(signed) : agreedText(signed, agreement),
                 seal == null ? "" : seal.digest(),
-                seal == null ? "" : words.get("digest.verify", seal.form(), signed.caseCode()));
+                seal == null ? "" : words.get("digest.verify", seal.form(), signed.caseCode()),
+                agreement != null);
+    }
+
+    private String agreedText(Signed signed, Feedback.Agreement agreement) {
+        String said = words.get(
+                "agreed",
+                words.moment(agreement.at()),
+                agreement.by(),
+                signed.rubric().id(),
+                signed.rubric().version());
+        return agreement.standing().isEmpty() ? said : said + " " + words.get("agreed.stands", agreement.standing());
     }
 
     private String signedText(Signed signed) {

@@ -11,6 +11,7 @@ import org.sideport.chart.Chart;
  *
  * @param procedure its title
  * @param cases by date
+ * @param leftOut how many more there are without consent for assessment use
  * @param marks signed ones by case and signing; those with this procedure
  * @param charts of progress, with their sentences
  */
@@ -18,6 +19,7 @@ public record Portfolio(
         String trainee,
         String procedure,
         List<OneCase> cases,
+        int leftOut,
         List<Dated> marks,
         List<Chart> charts,
         OffsetDateTime madeAt,

@@ -36,7 +36,17 @@ public final class PortfolioPage {
                 FeedbackPage.paper("portfolio", view(portfolio, words), words),
                 portfolio.charts(),
                 portfolio.program(),
+                words,
                 out);
+    }
+
+    private static List<Fact> facts(Portfolio portfolio, PageWords words) {
+        String cases = Integer.toString(portfolio.cases().size());
+        return List.of(
+                new Fact(words.get("fact.procedure"), portfolio.procedure()),
+                new Fact(
+                        words.get("portfolio.cases"),
+                        portfolio.leftOut() == 0 ? cases : cases + "; " + words.get("leftOut", portfolio.leftOut())));
     }
 
     private static View view(Portfolio portfolio, PageWords words) {
@@ -46,11 +56,7 @@ public final class PortfolioPage {
                 heading,
                 words.get("portfolio.eyebrow"),
                 heading,
-                List.of(
-                        new Fact(words.get("fact.procedure"), portfolio.procedure()),
-                        new Fact(
-                                words.get("portfolio.cases"),
-                                Integer.toString(portfolio.cases().size()))),
+                facts(portfolio, words),
                 portfolio.cases().stream()
                         .map(c -> new CaseRow(
                                 Integer.toString(c.number()),

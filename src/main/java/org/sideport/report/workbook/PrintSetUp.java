@@ -13,7 +13,9 @@ import org.sideport.report.Cautions;
 record PrintSetUp(String made, String note) {
 
     /** Letters of this size in points. */
-    private static final String SMALL = "&8";
+    private static final String SMALL = "&\"" + Styles.FACE + ",Regular\"&8";
+
+    private static final String USUAL = "&\"" + Styles.FACE + ",Regular\"";
 
     /** @param pages how many pages the columns are spread over */
     void apply(Sheet sheet, int pages) {
@@ -23,9 +25,9 @@ record PrintSetUp(String made, String note) {
         setup.setLandscape(true);
         setup.setFitWidth((short) Math.max(1, pages));
         setup.setFitHeight((short) 0);
-        sheet.getHeader().setLeft("&A");
+        sheet.getHeader().setLeft(USUAL + "&A");
         sheet.getHeader().setRight(SMALL + " " + (note.isEmpty() ? made : note + " · " + made).replace("&", "&&"));
         sheet.getFooter().setLeft(SMALL + " " + Cautions.SHORT);
-        sheet.getFooter().setRight("Page &P of &N");
+        sheet.getFooter().setRight(USUAL + "Page &P of &N");
     }
 }

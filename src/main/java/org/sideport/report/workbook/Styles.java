@@ -20,6 +20,8 @@ final class Styles {
 
     private static final Color FIELD = new XSSFColor(new byte[] {(byte) 0xF8, (byte) 0xF6, (byte) 0xEA});
 
+    static final String FACE = "Arial";
+
     private final Map<Kind, CellStyle> plain = new EnumMap<>(Kind.class);
     private final Map<Kind, CellStyle> quoted = new EnumMap<>(Kind.class);
     private final Map<Kind, CellStyle> input = new EnumMap<>(Kind.class);
@@ -28,6 +30,8 @@ final class Styles {
     private final CellStyle title;
 
     Styles(Workbook book) {
+        // on every machine, or in its measures: another face in each row would be ugly
+        book.getFontAt(0).setFontName(FACE);
         for (Kind kind : Kind.values()) {
             plain.put(kind, style(book, kind, false));
             quoted.put(kind, style(book, kind, true));
@@ -42,6 +46,7 @@ final class Styles {
 
     private static Font font(Workbook book, int points) {
         Font font = book.createFont();
+        font.setFontName(FACE);
         font.setBold(true);
         font.setFontHeightInPoints((short) points);
         return font;

@@ -21,6 +21,7 @@ import org.sideport.workflow.Codes;
 import org.sideport.workflow.StoredRubrics;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.CountedCases;
 
 /**
  * The trainee's own marks beside the assessors', once both are signed, and how well the trainee judges oneself over time.
@@ -140,7 +141,8 @@ public final class SelfAndAssessor {
         }
         List<CaseGap> gaps = workspace.read(stores -> {
             List<CaseGap> found = new ArrayList<>();
-            for (SurgicalCase one : stores.cases().all()) {
+            for (SurgicalCase one :
+                    CountedCases.forAssessment(stores, stores.cases().all()).cases()) {
                 if (one.trainee().equals(who)) {
                     CaseGap gap = gap(one, sides(stores, one, rubric));
                     if (gap != null) {

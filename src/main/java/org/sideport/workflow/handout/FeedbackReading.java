@@ -1,9 +1,14 @@
 package org.sideport.workflow.handout;
 
+import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.AgreedMark;
 import org.sideport.model.Caller;
 import org.sideport.model.CommentThread;
 import org.sideport.model.ConsentPurpose;
@@ -13,6 +18,7 @@ import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
+import org.sideport.report.page.Feedback;
 import org.sideport.report.page.Feedback.Signed;
 import org.sideport.rubric.Scorer;
 import org.sideport.store.CohortStore;
@@ -75,7 +81,8 @@ record FeedbackReading(
         String annotator = annotator(stores, one, signed);
         return new FeedbackReading(
                 one,
-                signed.stream().map(r -> signed(stores, r)).toList(),
+                Stream.concat(agreed(stores, signed).stream(), signed.stream().map(r -> signed(stores, r)))
+                        .toList(),
                 stores.comments().threads(one.code(), ""),
                 annotator,
                 annotator == null
@@ -84,6 +91,11 @@ record FeedbackReading(
                 stores.cuts().of(one.code()),
                 warning,
                 selfFirst && !self);
+    }
+
+    /** How many were signed; what was agreed of them is not one more. */
+    int signedMarks() {
+        return (int) marks.stream().filter(m -> m.agreement() == null).count();
     }
 
     private static void refuseWhatIsHidden(Stores stores, SurgicalCase one) {
@@ -122,7 +134,55 @@ record FeedbackReading(
                         ? null
                         : stored.signedAt().atZone(ZoneId.systemDefault()).toOffsetDateTime(),
                 stores.seals().find(stored.id()).orElse(null),
-                reason == null ? "" : reason);
+                reason == null ? "" : reason,
+                null);
+    }
+
+    /**
+     * What was agreed where the signed marks that the caller sees differed; not if a mark was signed since.
+     *
+     * @param signed of one case
+     */
+    static List<Signed> agreed(Stores stores, List<StoredRating> signed) {
+        Map<String, Signed> latest = new LinkedHashMap<>();
+        for (AgreedMark mark : stores.agreedMarks().all(AgreedMark.Purpose.ADJUDICATION)) {
+            List<StoredRating> of = signed.stream()
+                    .filter(r -> !r.rating().self()
+                            && r.caseCode().equals(mark.caseCode())
+                            && r.rating().rubric().equals(mark.rubric())
+                            && r.rating().rubricVersion().equals(mark.rubricVersion()))
+                    .toList();
+            // whoever sees one of several marks must not work out the other
+            if (of.size() > 1
+                    && of.stream()
+                            .allMatch(r -> r.signedAt() == null || !r.signedAt().isAfter(mark.agreedAt()))) {
+                latest.put(mark.rubric() + " " + mark.rubricVersion(), agreed(mark, of));
+            }
+        }
+        return List.copyOf(latest.values());
+    }
+
+    private static Signed agreed(AgreedMark mark, List<StoredRating> of) {
+        Rubric rubric = StoredRubrics.of(of.get(0));
+        OffsetDateTime at = mark.agreedAt().atZone(ZoneId.systemDefault()).toOffsetDateTime();
+        Long stands = mark.stands();
+        return new Signed(
+                mark.caseCode(),
+                rubric,
+                mark.asRating(),
+                Scorer.score(rubric, mark.asRating()),
+                at,
+                null,
+                "",
+                new Feedback.Agreement(
+                        mark.agreedBy(),
+                        at,
+                        mark.reason(),
+                        of.stream()
+                                .filter(r -> stands != null && r.id() == stands)
+                                .map(r -> r.rating().assessor())
+                                .findFirst()
+                                .orElse("")));
     }
 
     private static @Nullable String annotator(Stores stores, SurgicalCase one, List<StoredRating> signed) {

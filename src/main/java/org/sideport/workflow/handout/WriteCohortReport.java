@@ -119,6 +119,7 @@ public final class WriteCohortReport {
                 view.planner() instanceof Outcome.Refused<CohortView.Planner> refused
                         ? refused.refusal().why()
                         : "",
+                view.leftOut().cases(),
                 OffsetDateTime.now(clock),
                 Program.VERSION);
     }

@@ -104,7 +104,7 @@ public final class WriteFeedback {
                     out.toAbsolutePath(),
                     null,
                     false,
-                    reading.marks().size(),
+                    reading.signedMarks(),
                     reading.comments().size(),
                     warnings);
         }
@@ -134,7 +134,7 @@ public final class WriteFeedback {
                     out.toAbsolutePath(),
                     copy == null ? null : out.toAbsolutePath().resolveSibling(folder.name()),
                     copy != null && copy.encoded(),
-                    reading.marks().size(),
+                    reading.signedMarks(),
                     reading.comments().size(),
                     warnings);
         }

@@ -11,9 +11,6 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.chart.Chart;
-import org.sideport.model.ConsentPurpose;
-import org.sideport.model.ConsentRuling;
-import org.sideport.model.ConsentSituation;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.SurgicalCase;
@@ -23,6 +20,7 @@ import org.sideport.report.page.Portfolio;
 import org.sideport.report.page.Portfolio.Dated;
 import org.sideport.report.page.Portfolio.OneCase;
 import org.sideport.report.page.PortfolioPage;
+import org.sideport.store.StoredRating;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Codes;
@@ -34,7 +32,6 @@ import org.sideport.workflow.ProgressView;
 import org.sideport.workflow.ProgressView.CaseShare;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
-import org.sideport.workflow.consent.ConsentGate;
 import org.sideport.workflow.progress.ProgressCharts;
 import org.sideport.workflow.progress.ProgressWords;
 
@@ -98,6 +95,7 @@ public final class WritePortfolio {
                 trainee,
                 view.procedure().title(),
                 cases(view),
+                view.leftOut().cases(),
                 marks,
                 charts(view, new ProgressWords(words.locale())),
                 OffsetDateTime.now(ZoneId.systemDefault()),
@@ -106,7 +104,8 @@ public final class WritePortfolio {
         AtomicFile.write(out, to -> PortfolioPage.pdf(portfolio, words, to));
         workspace.change(stores -> stores.audit().add("export.portfolio", trainee, "", ""));
         progress.report(1, "Written");
-        return new Written(out.toAbsolutePath(), portfolio.cases().size(), marks.size());
+        return new Written(out.toAbsolutePath(), portfolio.cases().size(), (int)
+                marks.stream().filter(m -> m.signed().agreement() == null).count());
     }
 
     private static String procedure(FollowProgress follow, String trainee) {
@@ -152,14 +151,13 @@ public final class WritePortfolio {
     }
 
     private static List<Dated> marks(Stores stores, ProgressView view) {
-        Map<ConsentSituation, ConsentRuling> rules = stores.consents().rules();
         List<Dated> marks = new ArrayList<>();
         for (ProgressView.OneCase one : view.cases()) {
             SurgicalCase of = stores.cases().get(one.code());
-            if (ConsentGate.allows(rules, of, ConsentPurpose.ASSESSMENT)) {
-                FeedbackReading.signed(stores, of, stores.ratings().ofCase(of.code()))
-                        .forEach(r -> marks.add(new Dated(one.date(), FeedbackReading.signed(stores, r))));
-            }
+            List<StoredRating> signed =
+                    FeedbackReading.signed(stores, of, stores.ratings().ofCase(of.code()));
+            FeedbackReading.agreed(stores, signed).forEach(a -> marks.add(new Dated(one.date(), a)));
+            signed.forEach(r -> marks.add(new Dated(one.date(), FeedbackReading.signed(stores, r))));
         }
         return marks;
     }

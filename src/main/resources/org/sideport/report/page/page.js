@@ -182,7 +182,11 @@
   all(".listen").forEach((button) => {
     const index = Number(button.dataset.voice);
     button.addEventListener("click", () => listen(button, index));
-    byId("voice-" + index).addEventListener("ended", stopSpoken);
+    const sound = byId("voice-" + index);
+    const silent = () => { byId("voice-trouble").hidden = false; };
+    sound.addEventListener("ended", stopSpoken);
+    sound.addEventListener("error", silent);
+    if (sound.error) silent();
   });
   addEventListener("beforeprint", () => all("details").forEach((d) => { d.open = true; }));
   if (!video) return;

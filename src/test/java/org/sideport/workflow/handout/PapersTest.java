@@ -31,6 +31,7 @@ import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.Progress;
+import org.sideport.model.Rating;
 import org.sideport.model.Role;
 import org.sideport.model.Rubric;
 import org.sideport.model.Tagging;
@@ -43,6 +44,7 @@ import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.NewCase;
+import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.handout.WriteFeedback.Wanted;
 
 /** What stands on paper, read back out of the PDF by Apache PDFBox. */
@@ -264,5 +266,84 @@ class PapersTest {
                                 workspace.as(new Caller.Person("A1", Set.of(Role.ASSESSOR))), CLOCK)
                         .write(null, 6, "en", out, Progress.NONE))
                 .isInstanceOf(InputException.class);
+    }
+
+    /** Names of letters as in the charts of the Unicode Standard. */
+    @Test
+    void lettersThatPaperCannotShowAreNamedWithTheirPlaceAndNoneIsLostSilently() throws IOException {
+        String greek = "Ωμέγα γωνία";
+        String cyrillic = "Угол зрачка";
+        String signs = "≥ 3 − 1 → 2";
+        String others = "中文 ا א क";
+        new ImportRecording(workspace)
+                .addCase(new NewCase("C-10", "T04", LocalDate.of(2026, 3, 10), "phaco", Map.of()), null);
+        MarkCase marks = new MarkCase(workspace);
+        marks.rate("C-10", HandoutCase.rating("A1", false, greek + "; " + cyrillic + "; " + signs + "; " + others));
+        marks.sign("C-10", HandoutCase.RUBRIC.id(), "A1", false);
+        Path out = dir.resolve("c10.pdf");
+        new WriteFeedback(workspace).write(new Wanted("C-10", "en", true, false, List.of()), out, Progress.NONE);
+        Read paper = read(out);
+        assertThat(paper.loose()).isEmpty();
+        assertThat(paper.words())
+                .contains(greek, cyrillic, signs, "□□ □ □ □")
+                .contains(
+                        "U+4E2D CJK UNIFIED IDEOGRAPHS 4E2D",
+                        "U+6587 CJK UNIFIED IDEOGRAPHS 6587",
+                        "U+0627 ARABIC LETTER ALEF",
+                        "U+05D0 HEBREW LETTER ALEF",
+                        "U+0915 DEVANAGARI LETTER KA")
+                .contains("Letters that this paper cannot show", "Agreed to work on next: " + greek)
+                .as("the library's own sign for a letter that it lacks")
+                .doesNotContain("#");
+        new WriteFeedback(workspace)
+                .write(new Wanted("C-01", "en", true, false, List.of()), dir.resolve("plain.pdf"), Progress.NONE);
+        assertThat(read(dir.resolve("plain.pdf")).words()).doesNotContain("cannot show");
+    }
+
+    @Test
+    void whatWasAgreedStandsBeforeTheMarksThatDiffered() throws IOException {
+        Rating other = HandoutCase.rating("D1", false, "");
+        List<ItemScore> scores = other.scores().stream()
+                .<ItemScore>map(s -> s instanceof ItemScore.Marked m ? new ItemScore.Marked(m.item(), 4, "") : s)
+                .toList();
+        Adjudication settling = new Adjudication(workspace, Clock.systemUTC());
+        settling.agree(
+                "C-01",
+                new Rating(other.rubric(), other.rubricVersion(), "D1", false, false, scores, ""),
+                "D1, A2",
+                "seen together");
+        settling.letStand("C-02", HandoutCase.RUBRIC.id(), "A2", "D1", "A1 misread the scale");
+        Path html = dir.resolve("c01.html");
+        WriteFeedback.Written written = new WriteFeedback(workspace)
+                .write(new Wanted("C-01", "en", false, false, List.of()), html, Progress.NONE);
+        assertThat(written.marks())
+                .as("an agreed mark is no further signed one")
+                .isEqualTo(2);
+        String page = java.nio.file.Files.readString(html);
+        String[] inTurn = {
+            ": agreed marks<", ">100\u00a0%<", "seen together", "by D1, A2, rubric", ": marks by A1<", ": marks by A2<"
+        };
+        int at = 0;
+        for (String words : inTurn) {
+            int next = page.indexOf(words, at);
+            assertThat(next).as(words).isGreaterThanOrEqualTo(at);
+            at = next;
+        }
+        Path paper = dir.resolve("t04.pdf");
+        new WritePortfolio(workspace)
+                .write(new WritePortfolio.Wanted("T04", null, null, false, "en"), paper, Progress.NONE);
+        assertThat(read(paper).words()).contains("agreed marks", "The marks by A2 stand.", "A1 misread the scale");
+
+        new MarkCase(workspace).rate("C-01", HandoutCase.rating("A3", false, ""));
+        new MarkCase(workspace).sign("C-01", HandoutCase.RUBRIC.id(), "A3", false);
+        new WriteFeedback(workspace).write(new Wanted("C-01", "en", false, false, List.of()), html, Progress.NONE);
+        assertThat(java.nio.file.Files.readString(html))
+                .as("a mark that was signed since is not settled")
+                .doesNotContain("agreed marks");
+        new WritePortfolio(workspace.as(new Caller.Person("T04", Set.of(Role.TRAINEE))))
+                .write(new WritePortfolio.Wanted("T04", null, null, false, "en"), paper, Progress.NONE);
+        assertThat(read(paper).words())
+                .as("before the own marks neither the assessors' are seen nor what they agreed")
+                .doesNotContain("marks by A1", "agreed marks");
     }
 }
