@@ -9,6 +9,7 @@ import javafx.stage.Stage;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.assign.GapPane;
 import org.sideport.app.assign.ToMarkModel;
+import org.sideport.app.cases.Thumbnails;
 import org.sideport.app.comment.CommentsViewModel;
 import org.sideport.app.comment.LiveDrawing;
 import org.sideport.app.compare.CompareViewModel;
@@ -489,6 +490,7 @@ public final class AppContext implements AutoCloseable {
         players.close();
         settings.close();
         place.close();
+        Thumbnails.leaveNone(workspace);
         workspace.close();
     }
 }

@@ -90,6 +90,7 @@ record ProgrammeParts(
                         Permission.ASSIGN,
                         navigator -> new CalibrationPane(
                                 new CalibrationSet(workspace, clock),
+                                vocabularies,
                                 CALIBRATED_RUBRIC,
                                 work,
                                 charts.notices(),

@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
+import org.jspecify.annotations.Nullable;
 import org.sideport.model.Assignment;
 import org.sideport.model.Hidden;
 
@@ -20,16 +21,20 @@ final class AssignmentRows {
     private static final String SELECT =
             "select a.*, c.code from assignment a join surgical_case c on c.id = a.case_id ";
 
+    /** For one or few: where the cases are a view, joining them would go through all that the caller reaches. */
+    private static final String SELECT_FEW =
+            "select a.*, (select c.code from surgical_case c where c.id = a.case_id) code from assignment a where ";
+
     private AssignmentRows() {}
 
     static Optional<Assignment> byLabel(Handle handle, String label) {
-        return list(handle.createQuery(SELECT + "where a.label = :label").bind("label", label.toUpperCase(Locale.ROOT)))
+        return list(handle.createQuery(SELECT_FEW + "a.label = :label").bind("label", label.toUpperCase(Locale.ROOT)))
                 .stream()
                 .findFirst();
     }
 
     static Optional<Assignment> byId(Handle handle, String id) {
-        return list(handle.createQuery(SELECT + "where a.id = :id").bind("id", id)).stream()
+        return list(handle.createQuery(SELECT_FEW + "a.id = :id").bind("id", id)).stream()
                 .findFirst();
     }
 
@@ -38,7 +43,7 @@ final class AssignmentRows {
     }
 
     static List<Assignment> ofCase(Handle handle, long caseId) {
-        return list(handle.createQuery(SELECT + "where a.case_id = :id order by a.assigned_at, a.assessor")
+        return list(handle.createQuery(SELECT_FEW + "a.case_id = :id order by a.assigned_at, a.assessor")
                 .bind("id", caseId));
     }
 
@@ -65,6 +70,26 @@ final class AssignmentRows {
         return byCase;
     }
 
+    /** The open one of an assessor that hides something of this case, or {@code null}. */
+    static @Nullable Assignment hiding(Handle handle, String assessor, long caseId) {
+        return hiding(handle, assessor, ":id", caseId);
+    }
+
+    /** As {@link #hiding(Handle, String, long)}, of the case that a rating is of. */
+    static @Nullable Assignment hidingRated(Handle handle, String assessor, long ratingId) {
+        return hiding(handle, assessor, "(select r.case_id from rating r where r.id = :id)", ratingId);
+    }
+
+    private static @Nullable Assignment hiding(Handle handle, String assessor, String ofCase, long id) {
+        return list(handle.createQuery(SELECT_FEW + "a.case_id = " + ofCase
+                                + " and a.assessor = :assessor and a.state = 'open' and a.hidden <> ''")
+                        .bind("id", id)
+                        .bind("assessor", assessor))
+                .stream()
+                .findFirst()
+                .orElse(null);
+    }
+
     /** The open assignment that a rating was made for is done with its signature. */
     static void done(Handle handle, long ratingId, Instant when) {
         handle.execute(
@@ -76,7 +101,13 @@ final class AssignmentRows {
     }
 
     private static List<Assignment> list(Query query) {
-        return query.map((row, context) -> map(row)).list();
+        // one without a code is of a case that the caller does not reach
+        return query
+                .map((row, context) -> Optional.ofNullable(row.getString("code") == null ? null : map(row)))
+                .list()
+                .stream()
+                .flatMap(Optional::stream)
+                .toList();
     }
 
     private static Assignment map(ResultSet row) throws SQLException {

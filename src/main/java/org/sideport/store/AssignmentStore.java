@@ -23,9 +23,12 @@ public final class AssignmentStore {
      * its own code once the marks are signed.
      */
     public boolean isGiven(String caseCode, String assessor) {
-        return handle.createQuery("select count(*) from assignment a join surgical_case c on c.id = a.case_id"
-                                + " where a.assessor = :assessor and a.state <> 'withdrawn' and"
-                                + " (a.label = :code or (c.code = :code and (a.state = 'done' or a.hidden = '')))")
+        // without a join: see AssignmentRows
+        return handle.createQuery("select count(*) from assignment a where (a.label = :code or a.case_id ="
+                                + " (select c.id from surgical_case c where c.code = :code)"
+                                + " and (a.state = 'done' or a.hidden = ''))"
+                                + " and a.assessor = :assessor and a.state <> 'withdrawn'"
+                                + " and (select count(*) from surgical_case c where c.id = a.case_id) > 0")
                         .bind("code", caseCode)
                         .bind("assessor", assessor)
                         .mapTo(Integer.class)
@@ -100,8 +103,8 @@ public final class AssignmentStore {
                     added.caseCode() + " is given to " + added.assessor() + " already", null, "withdraw that first");
         }
         handle.createUpdate("insert into assignment (id, case_id, assessor, purpose, label, hidden, state,"
-                        + " assigned_by, assigned_at, due_on) values (:id, :caseId, :assessor, :purpose, :label, :hidden, :state,"
-                        + " :by, :at, :due)")
+            + " assigned_by, assigned_at, due_on) values (:id, :caseId, :assessor, :purpose, :label, :hidden, :state,"
+            + " :by, :at, :due)")
                 .bind("id", added.id())
                 .bind("caseId", caseId)
                 .bind("assessor", added.assessor())

@@ -40,7 +40,9 @@ final class MarkRows {
         for (ItemScore gone : old.scores()) {
             if (!kept.contains(gone)) {
                 handle.execute("delete from item_score where rating_id = ? and item = ?", id, gone.item());
-                handle.execute("delete from item_evidence where rating_id = ? and item = ?", id, gone.item());
+                if (!gone.evidence().isEmpty()) {
+                    handle.execute("delete from item_evidence where rating_id = ? and item = ?", id, gone.item());
+                }
             }
         }
         insert(id, rating.withScores(changed).withActions(List.of()));

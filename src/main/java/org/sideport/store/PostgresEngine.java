@@ -65,6 +65,7 @@ final class PostgresEngine implements Engine {
         HikariDataSource pool = pool(plain);
         try {
             Jdbi jdbi = Jdbi.create(pool);
+            jdbi.getConfig(Dialect.class).setPostgresql();
             return new PostgresEngine(pool, jdbi, url, jdbi.withHandle(handle -> callerOf(handle, url)));
         } catch (JdbiException e) {
             pool.close();

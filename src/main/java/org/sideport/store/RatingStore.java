@@ -27,6 +27,15 @@ public final class RatingStore {
             "select r.*, c.code, d.json from rating r join surgical_case c on c.id = r.case_id and c.consent <>"
                     + " 'withdrawn' join rubric_document d on d.rubric = r.rubric and d.version = r.rubric_version ";
 
+    /** One by its id: where the cases are a view, joining them would go through all that the caller reaches. */
+    private static final String SELECT_ONE = "select r.*, (select c.code from surgical_case c where c.id = r.case_id"
+            + " and c.consent <> 'withdrawn') code, (select d.json from rubric_document d where d.rubric = r.rubric"
+            + " and d.version = r.rubric_version) json from rating r where r.id = :id";
+
+    /** As {@link #SELECT_ONE}, without the rubric's long text, which a stroke has no use for. */
+    private static final String SELECT_BARE = "select r.*, (select c.code from surgical_case c where c.id = r.case_id"
+            + " and c.consent <> 'withdrawn') code, '' json from rating r where r.id = :id";
+
     /** So many ratings' marks are asked for by their ids; of more, all are read. */
     private static final int MOST_BY_ID = 500;
 
@@ -112,7 +121,12 @@ public final class RatingStore {
      * @throws ConflictException if something else is stored by now; nothing is changed then
      */
     public void saveDraft(long id, Rating rating, Set<Rating> seen) {
-        StoredRating found = requireUnchanged(id, seen);
+        StoredRating found =
+                find(id, SELECT_BARE + Dialect.of(handle).lockedR()).orElse(null);
+        if (found == null || found.state() != RatingState.DRAFT || !(seen.isEmpty() || seen.contains(found.rating()))) {
+            // refuses it, and says why
+            found = requireUnchanged(id, seen);
+        }
         handle.createUpdate("update rating set blind = :blind, comment = :comment, changed_at = :now where id = :id")
                 .bind("blind", rating.blind())
                 .bind("comment", rating.comment())
@@ -128,7 +142,7 @@ public final class RatingStore {
      * @throws InputException if the rating is no draft
      */
     public void deleteDraft(long id) {
-        requireDraft(id);
+        requireDraft(id, SELECT_ONE);
         handle.execute("delete from rating where id = ?", id);
     }
 
@@ -177,11 +191,20 @@ public final class RatingStore {
     }
 
     public Optional<StoredRating> find(long id) {
-        return list(handle.createQuery(SELECT + "where r.id = :id").bind("id", id)).stream()
-                .findFirst()
-                .map(r -> !veil.isAny() || veil.find(r.caseCode()).isPresent()
-                        ? r
-                        : new MarkSight(handle, veil).named(r));
+        return find(id, SELECT_ONE).map(this::named);
+    }
+
+    private Optional<StoredRating> find(long id, String query) {
+        return list(handle.createQuery(query).bind("id", id)).stream().findFirst();
+    }
+
+    /** Under the label, where the caller may not know the case's own code. */
+    private StoredRating named(StoredRating one) {
+        if (!(veil.caller() instanceof Caller.Person)) {
+            return one;
+        }
+        Assignment hiding = AssignmentRows.hidingRated(handle, veil.caller().code(), one.id());
+        return hiding == null ? one : one.of(hiding.label());
     }
 
     /** The rating of this state that an assessor has for a case and a rubric. */
@@ -286,9 +309,7 @@ public final class RatingStore {
      * @throws ConflictException if it holds something else by now
      */
     public StoredRating requireUnchanged(long id, Set<Rating> seen) {
-        // any change locks the row in either database; "for update" only one of them knows
-        handle.execute("update rating set changed_at = changed_at where id = ? and state = 'draft'", id);
-        StoredRating found = requireDraft(id);
+        StoredRating found = requireDraft(id, SELECT_ONE + Dialect.of(handle).lockedR());
         if (!seen.isEmpty() && !seen.contains(found.rating())) {
             throw new ConflictException(
                     "the marks by " + found.rating().assessor() + " were changed in another window meanwhile",
@@ -297,9 +318,11 @@ public final class RatingStore {
         return found;
     }
 
-    private StoredRating requireDraft(long id) {
-        StoredRating found = find(id).orElseThrow(() ->
-                new InputException("there is no rating " + id, null, "list them with: sideport case show"));
+    private StoredRating requireDraft(long id, String query) {
+        StoredRating found = find(id, query)
+                .map(this::named)
+                .orElseThrow(() ->
+                        new InputException("there is no rating " + id, null, "list them with: sideport case show"));
         if (found.state() != RatingState.DRAFT) {
             throw new InputException(
                     "this rating of " + found.caseCode() + " by "
@@ -311,7 +334,13 @@ public final class RatingStore {
     }
 
     private List<StoredRating> list(Query query) {
-        List<StoredRating> bare = query.map((row, context) -> rating(row)).list();
+        // one without a code is of a case that the caller does not reach
+        List<StoredRating> bare = query
+                .map((row, context) -> Optional.ofNullable(row.getString("code") == null ? null : rating(row)))
+                .list()
+                .stream()
+                .flatMap(Optional::stream)
+                .toList();
         if (bare.isEmpty()) {
             return bare;
         }

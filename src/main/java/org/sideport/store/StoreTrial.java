@@ -4,19 +4,12 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Random;
-import java.util.Set;
-import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import java.util.function.ToLongFunction;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
-import org.sideport.model.ItemScore;
-import org.sideport.model.Rating;
+import org.sideport.model.Rubric;
 
 /**
  * How quick a store with very many made-up cases is. Made in an empty folder or an empty database, and taken away again from
@@ -25,69 +18,79 @@ import org.sideport.model.Rating;
 public final class StoreTrial {
 
     private static final int LINES = 200;
-    private static final int REPEATS = 5;
+    private static final int REPEATS = 9;
     private static final String PASSWORD = "bench-password";
 
     private final long cases;
     private final int assessors;
-    private final int saves;
-    private final int pauseMs;
+    private final Rubric rubric;
+    private final String json;
     private final Consumer<String> note;
 
     /**
-     * @param assessors how many save drafts at once
-     * @param saves how often each does
-     * @param pauseMs how long each looks at the picture between two, at most
+     * @param assessors how many get drafts and, where there are any, logins
+     * @param rubric with which all is marked
+     * @param json the rubric's text
      */
-    public StoreTrial(long cases, int assessors, int saves, int pauseMs, Consumer<String> note) {
+    public StoreTrial(long cases, int assessors, Rubric rubric, String json, Consumer<String> note) {
         this.cases = cases;
         this.assessors = assessors;
-        this.saves = saves;
-        this.pauseMs = pauseMs;
+        this.rubric = rubric;
+        this.json = json;
         this.note = note;
     }
+
+    /**
+     * An assessor at work, with a draft.
+     *
+     * @param caseCode a code, or the label of a blinded case
+     */
+    public record Desk(Workspace workspace, String assessor, String caseCode) {}
 
     /**
      * @param cohortMs director: the newest lines and the counts over all cases; median
      * @param traineeMs a trainee: all own lines; median
      * @param rlsRatio cohortMs to the same without row-level security; {@code null} where there is none
-     * @param saveP99Ms 99th percentile of saving a draft
-     * @param lost drafts that are not stored as they were saved last
      */
     public record Result(
             long cases,
             double cohortMs,
             double traineeMs,
-            @Nullable Double rlsRatio,
-            double saveP50Ms,
-            double saveP99Ms,
-            int saves,
-            int lost) {}
+            @Nullable Double rlsRatio) {}
 
-    /** In a new folder on SQLite. */
-    public Result sqlite(Path folder) {
+    /**
+     * In a new folder on SQLite.
+     *
+     * @param saving gets the desks at which drafts are saved, and the figures of before
+     */
+    public void sqlite(Path folder, Saving saving) {
         try (Workspace workspace = Workspace.create(folder)) {
-            TrialCases made = new TrialCases(cases, assessors, note);
+            TrialCases made = made();
             workspace.change(stores -> made.fill(stores.handle));
             double cohort = median(() -> cohort(workspace));
             double trainee = median(() -> (long) workspace
                     .read(s -> s.summaries().ofTrainee(TrialCases.TRAINEE))
                     .size());
-            List<Workspace> same = new ArrayList<>();
-            for (int i = 0; i < assessors; i++) {
-                same.add(workspace);
-            }
-            return result(cohort, trainee, null, same);
+            List<Desk> desks =
+                    made.assessors().stream().map(a -> desk(workspace, a)).toList();
+            saving.at(desks, new Result(cases, cohort, trainee, null));
         }
+    }
+
+    /** What is done once the views are measured. */
+    @FunctionalInterface
+    public interface Saving {
+        void at(List<Desk> desks, Result views);
     }
 
     /**
      * In an empty database, through logins that are made for it.
      *
      * @param folder a new folder, to name it
+     * @param saving as in {@link #sqlite}
      * @throws InputException if there are cases in it
      */
-    public Result postgresql(Path folder, String database, DatabaseLogin keeper) {
+    public void postgresql(Path folder, String database, DatabaseLogin keeper, Saving saving) {
         try (Workspace workspace = Workspace.create(folder, database, keeper)) {
             if (workspace.read(s -> s.summaries().counts().cases()) > 0) {
                 throw new InputException(
@@ -95,10 +98,11 @@ public final class StoreTrial {
                         null,
                         "name an empty one: what is made is deleted at the end");
             }
-            TrialCases made = new TrialCases(cases, assessors, note);
+            TrialCases made = made();
             List<Workspace> open = new ArrayList<>();
             try {
                 workspace.change(stores -> made.fillQuickly(stores.handle));
+                // the database does so by itself, but some time after so much was written
                 workspace.change(stores -> stores.handle.execute("analyze"));
                 for (String person : made.people()) {
                     workspace.logins().orElseThrow().make(person, PASSWORD);
@@ -110,10 +114,13 @@ public final class StoreTrial {
                     stores.handle.execute("set local search_path = " + PostgresSchema.TABLES);
                     return cohort(stores);
                 }));
+                List<Desk> desks = new ArrayList<>();
                 for (String person : made.assessors()) {
-                    open.add(Workspace.open(folder, new DatabaseLogin(person, PASSWORD)));
+                    Workspace own = Workspace.open(folder, new DatabaseLogin(person, PASSWORD));
+                    open.add(own);
+                    desks.add(desk(own, person));
                 }
-                return result(cohort, trainee, cohort / without, open);
+                saving.at(desks, new Result(cases, cohort, trainee, cohort / without));
             } finally {
                 open.forEach(Workspace::close);
                 workspace.change(stores -> made.remove(stores.handle));
@@ -121,7 +128,15 @@ public final class StoreTrial {
         }
     }
 
-    private static double asPerson(Path folder, String person, java.util.function.ToLongFunction<Workspace> view) {
+    private TrialCases made() {
+        return new TrialCases(cases, assessors, rubric, json, note);
+    }
+
+    private static Desk desk(Workspace workspace, String assessor) {
+        return new Desk(workspace, assessor, workspace.read(s -> TrialCases.draftOf(s.handle, assessor)));
+    }
+
+    private static double asPerson(Path folder, String person, ToLongFunction<Workspace> view) {
         try (Workspace own = Workspace.open(folder, new DatabaseLogin(person, PASSWORD))) {
             return median(() -> view.applyAsLong(own));
         }
@@ -149,71 +164,5 @@ public final class StoreTrial {
         }
         Arrays.sort(times);
         return times[REPEATS / 2];
-    }
-
-    /** Each assessor has a draft of a case that he was given, and saves it again and again. */
-    private Result result(double cohort, double trainee, @Nullable Double ratio, List<Workspace> each) {
-        note.accept(assessors + " assessors save drafts …");
-        ExecutorService threads = Executors.newFixedThreadPool(assessors);
-        try {
-            List<Callable<double[]>> work = new ArrayList<>();
-            boolean[] lost = new boolean[assessors];
-            for (int i = 0; i < assessors; i++) {
-                int index = i;
-                work.add(() -> {
-                    double[] times = new double[saves];
-                    lost[index] = !save(each.get(index), TrialCases.assessor(index + 1), new Random(index), times);
-                    return times;
-                });
-            }
-            List<Double> all = new ArrayList<>();
-            for (Future<double[]> one : threads.invokeAll(work)) {
-                Arrays.stream(one.get()).forEach(all::add);
-            }
-            all.sort(null);
-            int missing = 0;
-            for (boolean one : lost) {
-                missing += one ? 1 : 0;
-            }
-            return new Result(
-                    cases,
-                    cohort,
-                    trainee,
-                    ratio,
-                    all.get(all.size() / 2),
-                    all.get((int) Math.ceil(all.size() * 0.99) - 1),
-                    all.size(),
-                    missing);
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-            throw new IllegalStateException(e);
-        } catch (ExecutionException e) {
-            throw e.getCause() instanceof RuntimeException told ? told : new IllegalStateException(e);
-        } finally {
-            threads.shutdownNow();
-        }
-    }
-
-    /** @return false if what is stored at the end is not what was saved last */
-    private boolean save(Workspace workspace, String assessor, Random random, double[] times)
-            throws InterruptedException {
-        StoredRating draft = workspace.read(
-                s -> s.ratings().find(TrialCases.draftOf(s.handle, assessor)).orElseThrow());
-        Rating last = draft.rating();
-        for (int i = 0; i < saves; i++) {
-            Thread.sleep(random.nextInt(pauseMs + 1));
-            List<ItemScore> scores = new ArrayList<>(last.scores());
-            // what is marked again stands last, as it does when people mark
-            scores.add(new ItemScore.Marked(scores.remove(0).item(), 1 + i % 5, "stroke " + i));
-            Rating changed = last.withScores(scores);
-            Rating seen = last;
-            long start = System.nanoTime();
-            workspace.change(s -> s.ratings().saveDraft(draft.id(), changed, Set.of(seen)));
-            times[i] = (System.nanoTime() - start) / 1e6;
-            last = changed;
-        }
-        Rating expected = last;
-        return workspace.read(
-                s -> s.ratings().find(draft.id()).orElseThrow().rating().equals(expected));
     }
 }

@@ -4,11 +4,13 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
+import org.sideport.model.Rubric;
 
 /**
- * Made-up cases in great number, each with 12 spans and 20 marks, 200 to a trainee; one text for both databases. Each is given
- * to an assessor, every other one blind; of each assessor one case in four is still a draft.
+ * Made-up cases in great number, each with 12 spans and a mark for each item of a rubric, 200 to a trainee; one text for both
+ * databases. Each is given to an assessor, every other one blind; of each assessor one case in four is still a draft.
  */
 final class TrialCases {
 
@@ -17,16 +19,22 @@ final class TrialCases {
 
     private static final int CASES_EACH = 200;
     private static final int SPANS = 12;
-    private static final int ITEMS = 20;
 
     private final long cases;
     private final int signingIn;
+    private final Rubric rubric;
+    private final String json;
     private final Consumer<String> note;
 
-    /** @param signingIn how many of the assessors get logins */
-    TrialCases(long cases, int signingIn, Consumer<String> note) {
+    /**
+     * @param signingIn how many of the assessors get logins
+     * @param rubric whose items each have the same number of points more than the one before
+     */
+    TrialCases(long cases, int signingIn, Rubric rubric, String json, Consumer<String> note) {
         this.cases = cases;
         this.signingIn = signingIn;
+        this.rubric = rubric;
+        this.json = json;
         this.note = note;
     }
 
@@ -49,10 +57,13 @@ final class TrialCases {
         return all;
     }
 
-    static long draftOf(Handle handle, String assessor) {
-        return handle.createQuery("select min(id) from rating where assessor = :who and state = 'draft'")
+    /** A code or label under which the assessor has a draft. */
+    static String draftOf(Handle handle, String assessor) {
+        return handle.createQuery("select case when a.hidden = '' then 'B-' else 'L-' end || r.case_id from rating r"
+                        + " join assignment a on a.case_id = r.case_id where r.id = (select min(id) from rating"
+                        + " where assessor = :who and state = 'draft')")
                 .bind("who", assessor)
-                .mapTo(Long.class)
+                .mapTo(String.class)
                 .one();
     }
 
@@ -84,7 +95,11 @@ final class TrialCases {
         people(handle, "bench-T", "trainee", trainees, now);
         people(handle, "bench-A", "assessor", assessors, now);
         String whose = "'bench-A' || (1 + id % " + assessors + ")";
-        handle.execute("insert into rubric_document (rubric, version, json) values ('bench', '1', '{}')");
+        handle.execute(
+                "insert into rubric_document (rubric, version, json) values (?, ?, ?)",
+                rubric.id(),
+                rubric.version(),
+                json);
         handle.execute("insert into surgical_case (id, code, trainee, operated_on, procedure_id) " + numbers(cases)
                 + "select i, 'B-' || i, 'bench-T' || (1 + i % " + trainees + "), '20' || (16 + i % 10) || '-'"
                 + " || (10 + i % 3) || '-' || (10 + i % 19), 'phaco' from g");
@@ -98,18 +113,29 @@ final class TrialCases {
         note.accept("making " + cases * SPANS + " spans …");
         handle.execute("insert into phase_span (tagging_id, phase, start_us, end_us) " + numbers(SPANS)
                 + "select c.id, 'rhexis', i * 60000000, i * 60000000 + 50000000 from surgical_case c cross join g");
-        note.accept("making " + cases * ITEMS + " marks …");
-        handle.execute("insert into rating (id, case_id, rubric, rubric_version, assessor, self, blind, comment, state,"
-                + " changed_at) select id, id, 'bench', '1', " + whose + ", false, false, '', 'draft', '" + now
-                + "' from surgical_case");
-        handle.execute("insert into item_score (rating_id, item, points, comment) " + numbers(ITEMS)
-                + "select c.id, 'item' || i, 1 + (c.id + i) % 5, '' from surgical_case c cross join g");
+        note.accept("making " + cases * rubric.items().size() + " marks …");
+        handle.execute(
+                "insert into rating (id, case_id, rubric, rubric_version, assessor, self, blind, comment, state,"
+                        + " changed_at) select id, id, ?, ?, " + whose + ", false, id % 2 = 0, '', 'draft', '" + now
+                        + "' from surgical_case",
+                rubric.id(),
+                rubric.version());
+        handle.execute(
+                "insert into item_score (rating_id, item, points, comment) with g(i, item, first, many) as (values "
+                        + rubric.items().stream().map(this::points).collect(Collectors.joining(", "))
+                        + ") select c.id, item, first + (c.id + i) % many, '' from surgical_case c cross join g");
         // nothing is signed without a seal; these seal nothing
         handle.execute("insert into rating_seal (rating_id, form, digest, rubric_sha256, tagging_of, tagging_sha256,"
                 + " recordings, amends_digest, late) select id, '', '" + "0".repeat(64) + "', '', '', '', '', '', false"
                 + " from rating where (id / " + assessors + ") % 4 <> 0");
         handle.execute("update rating set state = 'signed', signed_at = '" + now + "' where (id / " + assessors
                 + ") % 4 <> 0");
+    }
+
+    private String points(Rubric.Item item) {
+        List<Integer> points = rubric.pointsOf(item);
+        return "(" + rubric.items().indexOf(item) + ", '" + item.id() + "', " + points.get(0) + ", " + points.size()
+                + ")";
     }
 
     private static void people(Handle handle, String prefix, String role, long count, String now) {

@@ -52,7 +52,7 @@ final class Veil {
                         .bind("code", code)
                         .mapTo(Long.class)
                         .findOne()
-                        .filter(id -> !over().containsKey(id));
+                        .filter(id -> hiding(id) == null);
     }
 
     /**
@@ -98,10 +98,19 @@ final class Veil {
                 .filter(a -> !(caller instanceof Caller.Person p) || p.code().equals(a.assessor()));
     }
 
-    /** The open assignment that hides a case from the caller, or {@code null}. */
+    /** The open assignment that hides a case from the caller, or {@code null}; for lists, since it reads all of them once. */
     @Nullable
     Assignment over(long caseId) {
         return over().get(caseId);
+    }
+
+    /** As {@link #over}, for one case: somebody may have hundreds to mark. */
+    @Nullable
+    Assignment hiding(long caseId) {
+        if (over != null || !(caller instanceof Caller.Person person)) {
+            return over(caseId);
+        }
+        return AssignmentRows.hiding(handle, person.code(), caseId);
     }
 
     /** The label under which the caller knows the case with this code: of the open assignment that hides it, if any. */

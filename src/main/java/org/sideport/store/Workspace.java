@@ -129,6 +129,9 @@ public final class Workspace implements AutoCloseable {
             if (engine instanceof SqliteEngine sqlite) {
                 opened.change(stores -> sqlite.head().opened(stores.handle, stores.audit()));
                 opened.change(stores -> stores.ratings().sealOld());
+            } else if (opened.caller() instanceof Caller.Anyone) {
+                // who keeps a shared database is who brings it up to date
+                opened.change(stores -> stores.ratings().sealOld());
             }
             return opened;
         } catch (RuntimeException e) {

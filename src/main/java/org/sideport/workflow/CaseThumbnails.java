@@ -89,9 +89,19 @@ public final class CaseThumbnails {
         }
     }
 
+    /** Deletes all pictures, when a person signs out: what showed only to who signed in does not stay behind. */
+    public void clear() {
+        Access.require(workspace, Permission.SEE_CASE);
+        keepNewest(0);
+    }
+
     /** Deletes what has not been looked at for longest, where there are too many. */
     public void tidy() {
         Access.require(workspace, Permission.SEE_CASE);
+        keepNewest(most);
+    }
+
+    private void keepNewest(int kept) {
         if (!Files.isDirectory(folder())) {
             return;
         }
@@ -99,7 +109,7 @@ public final class CaseThumbnails {
             List<Path> newestFirst = files.sorted(
                             Comparator.comparing(CaseThumbnails::used).reversed())
                     .toList();
-            for (Path old : newestFirst.subList(Math.min(most, newestFirst.size()), newestFirst.size())) {
+            for (Path old : newestFirst.subList(Math.min(kept, newestFirst.size()), newestFirst.size())) {
                 Files.deleteIfExists(old);
             }
         } catch (IOException e) {

@@ -321,10 +321,11 @@ public final class MarkSession {
         try {
             id = workspace.write(stores -> {
                 MarkCase.requireMay(stores, caseCode, changed.assessor(), changed.self());
-                stores.ratings().keepRubric(rubric.id(), rubric.version(), rubricJson);
                 Long known = id == null && kept ? reached(stores) : id;
                 if (known == null) {
                     requireFirst(stores.ratings().ofCase(caseCode), changed);
+                    // a draft that is there refers to it already
+                    stores.ratings().keepRubric(rubric.id(), rubric.version(), rubricJson);
                     return stores.ratings().addDraft(caseCode, changed, null, null);
                 }
                 stores.ratings().saveDraft(known, changed, stored);

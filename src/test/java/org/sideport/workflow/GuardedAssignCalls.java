@@ -77,6 +77,10 @@ final class GuardedAssignCalls {
             markedByTwo(g);
             return adjudication(g).letStand(GuardedCalls.CASE, RUBRIC, "A7", "D1", "seen again");
         });
+        all.ofCase(Permission.ADJUDICATE, "Adjudication.differing(String,String)", g -> {
+            markedByTwo(g);
+            return adjudication(g).differing(GuardedCalls.CASE, RUBRIC);
+        });
         all.ofCase(Permission.ADJUDICATE, "Adjudication.agree(String,Rating,String,String)", g -> {
             markedByTwo(g);
             return adjudication(g).agree(GuardedCalls.CASE, agreed(), "D1", "seen again");

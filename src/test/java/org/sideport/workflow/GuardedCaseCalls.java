@@ -45,6 +45,10 @@ final class GuardedCaseCalls {
                 "CaseThumbnails.of(String,Progress)",
                 g -> String.valueOf(new CaseThumbnails(g.on()).of(GuardedCalls.CASE, Progress.NONE)));
         all.general(
+                Permission.SEE_CASE,
+                "CaseThumbnails.clear()",
+                g -> GuardedCalls.done(new CaseThumbnails(g.on())::clear));
+        all.general(
                 Permission.SEE_CASE, "CaseThumbnails.tidy()", g -> GuardedCalls.done(new CaseThumbnails(g.on())::tidy));
         all.general(Permission.SEE_CASE, "CompareCases.candidates()", g -> new CompareCases(g.on()).candidates());
         all.ofCase(Permission.SEE_CASE, "CompareCases.compare(Choice,Choice,String,Level)", g -> {

@@ -1,22 +1,31 @@
 package org.sideport.app.assign;
 
+import java.util.List;
 import java.util.Locale;
 import javafx.geometry.Insets;
+import javafx.geometry.Pos;
 import javafx.scene.Node;
+import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.TableView;
+import javafx.scene.control.TextField;
 import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.VBox;
+import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Background;
 import org.sideport.app.Columns;
 import org.sideport.app.Formats;
 import org.sideport.app.Headings;
+import org.sideport.app.Notice;
 import org.sideport.app.Notices;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
+import org.sideport.model.Rating;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
+import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.assign.CalibrationSet;
 import org.sideport.workflow.assign.CalibrationSet.Compared;
 import org.sideport.workflow.assign.CalibrationSet.ItemCompared;
@@ -25,6 +34,7 @@ import org.sideport.workflow.assign.CalibrationSet.ItemCompared;
 public final class CalibrationPane implements ProgrammePane {
 
     private final CalibrationSet set;
+    private final Vocabularies vocabularies;
     private final String rubric;
     private final Background work;
     private final Notices notices;
@@ -34,8 +44,15 @@ public final class CalibrationPane implements ProgrammePane {
     private final TableView<ItemCompared> items = new TableView<>();
     private final Label base = Ui.wrapped("", "text-muted");
 
-    public CalibrationPane(CalibrationSet set, String rubric, Background work, Notices notices, Texts texts) {
+    public CalibrationPane(
+            CalibrationSet set,
+            Vocabularies vocabularies,
+            String rubric,
+            Background work,
+            Notices notices,
+            Texts texts) {
         this.set = set;
+        this.vocabularies = vocabularies;
         this.rubric = rubric;
         this.work = work;
         this.notices = notices;
@@ -71,7 +88,52 @@ public final class CalibrationPane implements ProgrammePane {
         BorderPane.setMargin(tables, new Insets(Ui.STEP, 0, Ui.STEP, 0));
         root.setTop(base);
         root.setCenter(tables);
-        root.setBottom(Ui.wrapped(texts.get("calibration.note"), "small", "text-muted"));
+        root.setBottom(
+                new VBox(Ui.STEP, reference(), Ui.wrapped(texts.get("calibration.note"), "small", "text-muted")));
+    }
+
+    private FlowPane reference() {
+        TextField code = new TextField();
+        code.setId("reference-case");
+        code.setPromptText(texts.get("assign.column.case"));
+        code.setAccessibleText(texts.get("assign.column.case"));
+        code.setPrefColumnCount(10);
+        Button enter = Ui.button(
+                "enter-reference",
+                Feather.USERS,
+                texts.get("calibration.enter"),
+                () -> enter(code.getText().strip()));
+        FlowPane box = new FlowPane(Ui.STEP, Ui.STEP, code, enter);
+        box.setAlignment(Pos.CENTER_LEFT);
+        return box;
+    }
+
+    private void enter(String code) {
+        if (code.isEmpty()) {
+            notices.hint(texts.get("calibration.why.case"));
+            return;
+        }
+        work.run(
+                progress -> vocabularies.rubric(rubric).rubric(),
+                marked -> new AgreedDialog(
+                                root.getScene().getWindow(),
+                                texts,
+                                texts.get("calibration.enter.title", code),
+                                texts.get("calibration.enter.text"),
+                                new AgreedDraft(marked, List.of(), texts),
+                                (agreed, by, why) -> record(code, agreed, by, why))
+                        .show(),
+                notices::failed);
+    }
+
+    private void record(String code, Rating agreed, String by, String why) {
+        work.run(
+                progress -> set.setReference(code, agreed, by, why),
+                reference -> {
+                    notices.show(Notice.done(texts.get("calibration.entered", code), null));
+                    shown();
+                },
+                notices::failed);
     }
 
     private String severity(Compared one) {

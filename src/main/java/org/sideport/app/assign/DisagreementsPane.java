@@ -119,9 +119,25 @@ public final class DisagreementsPane implements ProgrammePane {
                 Feather.CHECK_CIRCLE,
                 texts.get("differ.settle"),
                 () -> model.letStand(selected(), standing.getValue(), by.getText(), why.getText()));
-        FlowPane box = new FlowPane(Ui.STEP, Ui.STEP, standing, by, why, settle);
+        Button anew = Ui.button("agree-anew", Feather.USERS, texts.get("differ.agree"), this::agree);
+        FlowPane box = new FlowPane(Ui.STEP, Ui.STEP, standing, by, why, settle, anew);
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
+    }
+
+    private void agree() {
+        Disagreement one = selected();
+        model.differing(one, draft -> {
+            String code = one == null ? "" : one.caseCode();
+            new AgreedDialog(
+                            root.getScene().getWindow(),
+                            texts,
+                            texts.get("differ.agree.title", code),
+                            texts.get("differ.agree.text"),
+                            draft,
+                            (agreed, by, why) -> model.agree(code, agreed, by, why))
+                    .show();
+        });
     }
 
     private @org.jspecify.annotations.Nullable Disagreement selected() {

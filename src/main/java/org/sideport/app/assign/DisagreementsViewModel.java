@@ -1,6 +1,7 @@
 package org.sideport.app.assign;
 
 import java.util.List;
+import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
@@ -16,6 +17,7 @@ import org.sideport.model.AgreedMark;
 import org.sideport.model.Assignment;
 import org.sideport.model.Hidden;
 import org.sideport.model.MarkingRules;
+import org.sideport.model.Rating;
 import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.assign.Adjudication.Disagreement;
 import org.sideport.workflow.assign.Assignments;
@@ -101,6 +103,29 @@ public final class DisagreementsViewModel {
                 progress -> adjudication.letStand(one.caseCode(), one.rubric(), assessor, by, why),
                 settled -> {
                     notices.show(Notice.done(texts.get("differ.settled", one.caseCode(), assessor), null));
+                    refresh();
+                },
+                notices::failed);
+    }
+
+    /** Fetches the marks of a case, for people to agree anew. */
+    void differing(@Nullable Disagreement one, Consumer<AgreedDraft> then) {
+        if (one == null) {
+            notices.hint(texts.get("differ.why.agree"));
+            return;
+        }
+        work.run(
+                progress -> adjudication.differing(one.caseCode(), one.rubric()),
+                differing -> then.accept(new AgreedDraft(differing.rubric(), differing.by(), texts)),
+                notices::failed);
+    }
+
+    /** Records marks that were agreed upon anew. */
+    void agree(String caseCode, Rating agreed, String by, String why) {
+        work.run(
+                progress -> adjudication.agree(caseCode, agreed, by, why),
+                settled -> {
+                    notices.show(Notice.done(texts.get("differ.agreed", caseCode), null));
                     refresh();
                 },
                 notices::failed);

@@ -8,7 +8,11 @@ import java.util.function.Consumer;
 import javafx.scene.image.Image;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Background;
+import org.sideport.model.Caller;
+import org.sideport.model.InputException;
+import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseThumbnails;
+import org.slf4j.LoggerFactory;
 
 /**
  * Small pictures for the list, made one after the other in the background, the one asked for last first: what was
@@ -85,5 +89,20 @@ public final class Thumbnails {
             arrived.accept(image);
         }
         next();
+    }
+
+    /**
+     * Deletes what shows cases that only who signed in may see, when that person leaves. Where nobody signs in the pictures stay,
+     * and the list comes sooner next time.
+     */
+    public static void leaveNone(Workspace workspace) {
+        if (workspace.caller() instanceof Caller.Person) {
+            try {
+                new CaseThumbnails(workspace).clear();
+            } catch (InputException e) {
+                // the window is gone, and nobody to tell: the next sign-out tries again
+                LoggerFactory.getLogger(Thumbnails.class).warn("pictures of cases stay behind: {}", e.toString());
+            }
+        }
     }
 }

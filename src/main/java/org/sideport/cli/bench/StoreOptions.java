@@ -38,9 +38,19 @@ final class StoreOptions {
     int assessors;
 
     @Option(
-            names = "--pause-ms",
+            names = "--strokes",
+            paramLabel = "N",
+            defaultValue = "30",
+            description =
+                    "With store: how many strokes each assessor makes at the own pace. Default: ${DEFAULT-VALUE}.")
+    int strokes;
+
+    @Option(
+            names = "--stroke-ms",
             paramLabel = "N",
             defaultValue = "1000",
-            description = "With store: how long each waits at most between two strokes. Default: ${DEFAULT-VALUE}.")
-    int pauseMs;
+            description =
+                    "With store: how long between two strokes of an assessor in the mean, each gap between half and"
+                            + " one and a half of it. Default: ${DEFAULT-VALUE}.")
+    int strokeMs;
 }

@@ -207,6 +207,27 @@ public final class Adjudication {
     }
 
     /**
+     * The marks that people have before them when they agree anew.
+     *
+     * @param rubric in the version that was marked with
+     * @param by what each assessor signed, in the order of signing
+     */
+    public record Differing(Rubric rubric, List<Rating> by) {}
+
+    /**
+     * @throws InputException if fewer than two have signed marks
+     */
+    public Differing differing(String caseCode, String rubric) {
+        Access.require(workspace, Permission.ADJUDICATE, caseCode);
+        return workspace.read(stores -> {
+            List<StoredRating> signed = signed(stores, caseCode, rubric);
+            return new Differing(
+                    StoredRubrics.of(signed.get(0)),
+                    signed.stream().map(StoredRating::rating).toList());
+        });
+    }
+
+    /**
      * Records that the marks of one assessor stand.
      *
      * @param by codes of those who decided; empty for who signed in

@@ -188,8 +188,13 @@ class PeopleWindowTest {
         signIn("D1", DIRECTORS);
         until(() -> app.context() != null && shows("#who"));
         WeakReference<Object> seen = new WeakReference<>(app.context());
+        Path picture = Files.createDirectories(Workspace.indexDir(folder).resolve("thumbnails"))
+                .resolve("of-a-case.png");
+        Files.writeString(picture, "x");
         choose("who-out");
         until(() -> shows("#sign-in-code") && app.context() == null);
+        // OWASP ASVS 5.0, 14.3.1: what only who signed in may see does not stay on the computer
+        assertThat(picture).doesNotExist();
         assertThat(robot.lookup("#sign-in-password")
                         .queryAs(TextInputControl.class)
                         .getText())

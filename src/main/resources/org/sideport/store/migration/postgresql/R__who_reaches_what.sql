@@ -14,28 +14,36 @@ exception when duplicate_object or unique_violation then
 end
 $$;
 
--- Who calls. session_user, since within these functions current_user is who keeps the database.
+-- Who calls; in plpgsql, since a function in SQL is planned anew in each query that asks it. session_user, since within these functions current_user is who keeps the database.
 
-create or replace function is_keeper() returns boolean language sql stable parallel safe security definer
+create or replace function is_keeper() returns boolean language plpgsql stable parallel safe security definer
     set search_path = ${flyway:defaultSchema}, pg_temp as $$
-    select pg_has_role(session_user, current_user, 'member')
+begin
+    return pg_has_role(session_user, current_user, 'member');
+end
 $$;
 
-create or replace function has_role(wanted text) returns boolean language sql stable parallel safe security definer
+create or replace function has_role(wanted text) returns boolean language plpgsql stable parallel safe security definer
     set search_path = ${flyway:defaultSchema}, pg_temp as $$
-    select exists (select 1 from person p join person_role r on r.person = p.code
-        where p.code = session_user::text and p.active and r.role = wanted)
+begin
+    return exists (select 1 from person p join person_role r on r.person = p.code
+        where p.code = session_user::text and p.active and r.role = wanted);
+end
 $$;
 
-create or replace function sees_all() returns boolean language sql stable parallel safe security definer
+create or replace function sees_all() returns boolean language plpgsql stable parallel safe security definer
     set search_path = ${flyway:defaultSchema}, pg_temp as $$
-    select is_keeper() or has_role('director')
+begin
+    return is_keeper() or has_role('director');
+end
 $$;
 
-create or replace function is_known() returns boolean language sql stable parallel safe security definer
+create or replace function is_known() returns boolean language plpgsql stable parallel safe security definer
     set search_path = ${flyway:defaultSchema}, pg_temp as $$
-    select is_keeper() or exists (select 1 from person p join person_role r on r.person = p.code
-        where p.code = session_user::text and p.active)
+begin
+    return is_keeper() or exists (select 1 from person p join person_role r on r.person = p.code
+        where p.code = session_user::text and p.active);
+end
 $$;
 
 -- Which person reaches which case, and how: kept up to date by triggers, so that a policy is one look into an index.
@@ -55,6 +63,8 @@ create table if not exists case_access (
     primary key (person, case_id)
 );
 create index if not exists case_access_by_case on case_access (case_id);
+-- a blinded case is found by its label, in any letters
+create index if not exists case_access_by_label on case_access (person, (label collate nocase)) where not plain;
 
 -- All rows that case_access should hold. Blinding wins: who is to mark a case blind sees it so in whatever way he reaches it.
 create or replace view case_access_due as
@@ -132,7 +142,7 @@ begin
             where n.nspname = '${flyway:defaultSchema}' loop
         execute format('revoke all on function %s from public', one.f);
         if one.proname in ('is_keeper', 'has_role', 'sees_all', 'is_known', 'is_assessor_only', 'rating_is_draft',
-                'make_login', 'change_password', 'random_id') then
+                'make_login', 'change_password', 'random_id', 'newest_cases', 'case_counts') then
             execute format('grant execute on function %s to sideport_member', one.f);
         end if;
     end loop;

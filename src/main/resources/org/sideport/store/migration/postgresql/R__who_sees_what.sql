@@ -68,10 +68,12 @@ select rule('exemplar',
         where a.person = session_user::text and a.case_id = exemplar.case_id and a.given and a.plain)');
 -- Of a case that is hidden from him in part, a person sees what he wrote himself, and tags and decisions of other assessors: a
 -- trainee's own would name the trainee.
-create or replace function is_assessor_only(code text) returns boolean language sql stable parallel safe security definer
+create or replace function is_assessor_only(code text) returns boolean language plpgsql stable parallel safe security definer
     set search_path = ${flyway:defaultSchema}, pg_temp as $$
-    select exists (select 1 from person_role r where r.person = code and r.role <> 'trainee')
-        and not exists (select 1 from person_role r where r.person = code and r.role = 'trainee')
+begin
+    return exists (select 1 from person_role r where r.person = code and r.role <> 'trainee')
+        and not exists (select 1 from person_role r where r.person = code and r.role = 'trainee');
+end
 $$;
 select rule('recording_cut',
     '(select sees_all()) or exists (select 1 from case_access a where a.person = session_user::text

@@ -53,6 +53,32 @@ grant select, insert, update, delete on ${shown}.surgical_case, ${shown}.segment
 grant select, insert on ${shown}.audit_event to sideport_member;
 grant select on flyway_schema_history to sideport_member;
 
+-- Two lists for who sees all: an index gives the newest cases, which is of no use behind a view of three parts, and cases are
+-- counted without asking of each whether it may be seen.
+create or replace function newest_cases(most integer) returns setof bigint language plpgsql stable security definer
+    set search_path = ${flyway:defaultSchema}, pg_temp as $$
+begin
+    if not sees_all() then
+        perform deny('only a director sees all cases');
+    end if;
+    -- planned anew for each number of lines
+    return query execute 'select c.id from surgical_case c where c.consent <> ''withdrawn''
+        order by c.operated_on desc, c.code limit $1' using most;
+end
+$$;
+
+create or replace function case_counts() returns table (cases bigint, tagged bigint, signed bigint)
+    language plpgsql stable security definer set search_path = ${flyway:defaultSchema}, pg_temp as $$
+begin
+    if not sees_all() then
+        perform deny('only a director sees all cases');
+    end if;
+    return query select (select count(*) from surgical_case c where c.consent <> 'withdrawn'),
+        (select count(*) from (select distinct t.case_id from tagging t) x),
+        (select count(*) from (select distinct r.case_id from rating r where r.state = 'signed' and not r.self) y);
+end
+$$;
+
 -- Changes through the views. What a column has by default it has there too.
 do $$
 declare
@@ -67,10 +93,20 @@ begin
 end
 $$;
 
-create or replace function may_change_case(of_case bigint) returns boolean language sql stable security definer
+create or replace function may_change_case(of_case bigint) returns boolean language plpgsql stable security definer
     set search_path = ${flyway:defaultSchema}, pg_temp as $$
-    select sees_all() or exists (select 1 from case_access a
-        where a.person = session_user::text and a.case_id = of_case and a.plain)
+begin
+    return sees_all() or exists (select 1 from case_access a
+        where a.person = session_user::text and a.case_id = of_case and a.plain);
+end
+$$;
+
+-- Asked for each mark that is changed; as in migration 8, but planned once in a session only.
+create or replace function rating_is_draft(rating bigint) returns boolean language plpgsql stable security definer
+    set search_path = ${flyway:defaultSchema}, pg_temp as $$
+begin
+    return coalesce((select r.state = 'draft' from rating r where r.id = $1), true);
+end
 $$;
 
 create or replace function deny(what text) returns void language plpgsql as $$
