@@ -159,7 +159,8 @@ record ProgrammeParts(
                         listedWork,
                         charts.notices(),
                         charts.texts(),
-                        clock),
+                        clock,
+                        new Me(workspace.caller())),
                 charts.texts(),
                 charts.notices());
     }
