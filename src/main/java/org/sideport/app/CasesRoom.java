@@ -12,7 +12,10 @@ import org.sideport.app.cases.EditCaseViewModel;
 import org.sideport.app.cases.ImportViewModel;
 import org.sideport.app.cases.SheetViewModel;
 import org.sideport.app.cases.Thumbnails;
+import org.sideport.app.exchange.ChaptersViewModel;
+import org.sideport.app.exchange.ConsentQuestion;
 import org.sideport.app.exchange.ExportBundleViewModel;
+import org.sideport.app.exchange.FilmViewModel;
 import org.sideport.app.exchange.FormReturn;
 import org.sideport.app.exchange.FormViewModel;
 import org.sideport.app.exchange.ImportBundleViewModel;
@@ -28,10 +31,13 @@ import org.sideport.workflow.ImportSheet;
 import org.sideport.workflow.ProposeCases;
 import org.sideport.workflow.Vocabularies;
 import org.sideport.workflow.WriteWorkbook;
+import org.sideport.workflow.consent.ConsentDoubts;
 import org.sideport.workflow.exchange.ExportCase;
+import org.sideport.workflow.exchange.ExportChapters;
 import org.sideport.workflow.exchange.ExportOpen;
 import org.sideport.workflow.exchange.ImportBundle;
 import org.sideport.workflow.exchange.ImportPlan;
+import org.sideport.workflow.exchange.MakeFilm;
 import org.sideport.workflow.exchange.MarkingForm;
 import org.sideport.workflow.handout.WriteFeedback;
 
@@ -95,6 +101,10 @@ public record CasesRoom(
         return model;
     }
 
+    public ConsentQuestion consentQuestion() {
+        return new ConsentQuestion(new ConsentDoubts(workspace), work, texts);
+    }
+
     public ExportBundleViewModel exportBundleViewModel(
             List<String> codes, Consumer<List<ExportCase.Exported>> written) {
         return new ExportBundleViewModel(
@@ -103,6 +113,27 @@ public record CasesRoom(
 
     public OpenFormatViewModel openFormatViewModel(String code, Consumer<ExportOpen.Exported> written) {
         return new OpenFormatViewModel(new ExportOpen(workspace, Clock.systemUTC()), code, work, texts, written);
+    }
+
+    public FilmViewModel filmViewModel(EditCase.Sheet sheet, Consumer<MakeFilm.Made> made) {
+        return new FilmViewModel(
+                new MakeFilm(workspace),
+                new ExportOpen(workspace, Clock.systemUTC()),
+                sheet.surgicalCase().code(),
+                sheet.procedure(),
+                listedWork.named("jobs.film"),
+                texts,
+                made);
+    }
+
+    public ChaptersViewModel chaptersViewModel(String code, Consumer<ExportChapters.Exported> written) {
+        return new ChaptersViewModel(
+                new ExportChapters(workspace),
+                new ExportOpen(workspace, Clock.systemUTC()),
+                code,
+                listedWork.named("jobs.chapters"),
+                texts,
+                written);
     }
 
     public ImportBundleViewModel importBundleViewModel(Path file, Consumer<ImportPlan> taken) {

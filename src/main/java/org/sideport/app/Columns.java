@@ -2,6 +2,8 @@ package org.sideport.app;
 
 import java.util.function.Function;
 import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.beans.value.ObservableValue;
+import javafx.scene.control.Label;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 
@@ -23,6 +25,12 @@ public final class Columns {
         column.setCellValueFactory(row -> new ReadOnlyStringWrapper(words.apply(row.getValue())));
         table.getColumns().add(column);
         return column;
+    }
+
+    /** What an empty table says once it is known to be empty. */
+    public static void whenEmpty(TableView<?> table, Label words, ObservableValue<Boolean> read) {
+        words.visibleProperty().bind(read);
+        table.setPlaceholder(words);
     }
 
     /** As {@link #add}, but not sorted by a click on its head: the order of the lines is what counts. */

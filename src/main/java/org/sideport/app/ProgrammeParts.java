@@ -160,7 +160,8 @@ record ProgrammeParts(
                         listedWork,
                         charts.notices(),
                         charts.texts(),
-                        clock),
+                        clock,
+                        new Me(workspace.caller())),
                 charts.texts(),
                 charts.notices());
     }

@@ -7,7 +7,10 @@ import javafx.beans.binding.Bindings;
 import javafx.beans.value.ObservableValue;
 import javafx.event.EventHandler;
 import javafx.geometry.Pos;
+import javafx.geometry.Rectangle2D;
 import javafx.scene.Node;
+import javafx.scene.Parent;
+import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
 import javafx.scene.control.DatePicker;
@@ -21,6 +24,8 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
+import javafx.stage.Screen;
+import javafx.stage.Stage;
 import javafx.util.converter.LocalDateStringConverter;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -31,6 +36,9 @@ public final class Ui {
 
     /** The one spacing step, pixels. */
     public static final double STEP = 8;
+
+    /** Size of a button's letters at 100 %, pixels. */
+    private static final double USUAL_LETTERS = 14;
 
     private Ui() {}
 
@@ -79,6 +87,28 @@ public final class Ui {
     /** The tooltip of something that has a key. */
     public static String withKey(Texts texts, Shortcut shortcut) {
         return texts.get("tooltip.withKey", texts.get(shortcut.textKey()), shortcut.keysText());
+    }
+
+    /**
+     * Makes a window, whose scene has its size for letters of the usual size, larger with the chosen size of letters, as far
+     * as the screen has room. To be called when the scene is dressed and not shown yet.
+     */
+    public static void growWithLetters(Stage stage) {
+        Scene scene = stage.getScene();
+        double factor = letters(scene.getRoot());
+        Rectangle2D screen = Screen.getPrimary().getVisualBounds();
+        if (factor > 1) {
+            stage.setWidth(Math.min(screen.getWidth() - 2 * STEP, scene.getWidth() * factor));
+            stage.setHeight(Math.min(screen.getHeight() - 2 * STEP, scene.getHeight() * factor));
+        }
+    }
+
+    /** How large letters are beside the usual size, by a button of what is shown; 1 if it has none. */
+    public static double letters(Parent shown) {
+        shown.applyCss();
+        return shown.lookup(".button") instanceof Button button
+                ? button.getFont().getSize() / USUAL_LETTERS
+                : 1;
     }
 
     public static <N extends Node> N styled(N node, String... styleClasses) {

@@ -118,6 +118,7 @@ class TextsTest {
         add(keys, "progress.export.", org.sideport.workflow.progress.ChartExport.Format.values());
         add(keys, "filter.state.", CaseFilter.State.values());
         add(keys, "consent.state.", ConsentState.values());
+        add(keys, "bundle.remark.", org.sideport.workflow.exchange.ImportRemark.Kind.values());
         add(keys, "consent.purpose.", ConsentPurpose.values());
         add(keys, "keeping.situation.", org.sideport.model.ConsentSituation.values());
         add(keys, "keeping.ruling.", org.sideport.model.ConsentRuling.values());

@@ -4,8 +4,10 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
 import java.util.Map;
+import org.sideport.model.ConsentPurpose;
 import org.sideport.model.Progress;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.ConsentDoubts;
 import org.sideport.workflow.exchange.ExportCase;
 import org.sideport.workflow.exchange.ExportOwnData;
 import org.sideport.workflow.exchange.ImportBundle;
@@ -74,6 +76,10 @@ final class GuardedExchangeCalls {
     }
 
     private static void bundles(GuardedCalls all) {
+        all.ofCase(
+                Permission.EXPORT_CASE,
+                "ConsentDoubts.of(List,ConsentPurpose)",
+                g -> new ConsentDoubts(g.on()).of(List.of(GuardedCalls.CASE), ConsentPurpose.TEACHING));
         all.ofCase(
                 Permission.EXPORT_CASE,
                 "ExportCase.export(Wanted,char[],Path,Progress)",

@@ -107,7 +107,7 @@ public final class AssignmentsPane implements ProgrammePane {
         Headings.whole(table);
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
-        table.setPlaceholder(Ui.wrapped(texts.get("assign.empty"), "text-muted"));
+        Columns.whenEmpty(table, Ui.wrapped(texts.get("assign.empty"), "text-muted"), model.loadedProperty());
         Columns.add(table, texts, "assign.column.case", 90, Assignment::caseCode);
         Columns.add(table, texts, "assign.column.assessor", 90, Assignment::assessor);
         Columns.add(

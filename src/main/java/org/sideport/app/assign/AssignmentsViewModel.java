@@ -6,6 +6,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
+import javafx.beans.property.ReadOnlyBooleanProperty;
+import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyStringProperty;
 import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.collections.FXCollections;
@@ -33,6 +35,7 @@ public final class AssignmentsViewModel {
         DONE
     }
 
+    private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final Assignments assignments;
     private final Background work;
     private final Notices notices;
@@ -64,6 +67,11 @@ public final class AssignmentsViewModel {
         return LocalDate.now(clock);
     }
 
+    /** True once what there is was read: before that nothing is known to be empty. */
+    public ReadOnlyBooleanProperty loadedProperty() {
+        return loaded.getReadOnlyProperty();
+    }
+
     public void refresh() {
         work.run(progress -> assignments.all(), this::arrived, notices::failed);
     }
@@ -74,6 +82,7 @@ public final class AssignmentsViewModel {
         long late = now.stream().filter(a -> a.isLate(today())).count();
         summary.set(texts.get("assign.summary", open, late, count(Assignment.State.DONE)));
         show(filter);
+        loaded.set(true);
     }
 
     private long count(Assignment.State state) {

@@ -2,6 +2,7 @@ package org.sideport.app.assign;
 
 import java.util.List;
 import java.util.Locale;
+import javafx.beans.property.SimpleBooleanProperty;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
@@ -42,6 +43,7 @@ public final class CalibrationPane implements ProgrammePane {
     private final BorderPane root = Ui.styled(new BorderPane(), "padded");
     private final TableView<Compared> table = new TableView<>();
     private final TableView<ItemCompared> items = new TableView<>();
+    private final SimpleBooleanProperty loaded = new SimpleBooleanProperty(false);
     private final Label base = Ui.wrapped("", "text-muted");
 
     public CalibrationPane(
@@ -60,7 +62,7 @@ public final class CalibrationPane implements ProgrammePane {
         table.setId("calibration-table");
         Headings.whole(table);
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
-        table.setPlaceholder(Ui.wrapped(texts.get("calibration.empty"), "text-muted"));
+        Columns.whenEmpty(table, Ui.wrapped(texts.get("calibration.empty"), "text-muted"), loaded);
         Columns.add(table, texts, "assign.column.assessor", 100, Compared::assessor);
         Columns.add(table, texts, "calibration.column.cases", 80, c -> String.valueOf(c.cases()));
         Columns.add(table, texts, "calibration.column.severity", 240, this::severity);
@@ -183,6 +185,7 @@ public final class CalibrationPane implements ProgrammePane {
                 report -> {
                     base.setText(texts.get("calibration.base", report.references(), report.rubric()));
                     table.getItems().setAll(report.assessors());
+                    loaded.set(true);
                 },
                 notices::failed);
     }

@@ -3,6 +3,8 @@ package org.sideport.app.assign;
 import java.util.List;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import javafx.beans.property.ReadOnlyBooleanProperty;
+import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.collections.FXCollections;
@@ -25,6 +27,7 @@ import org.sideport.workflow.assign.Assignments;
 /** Marks that differ beyond the limits: asks for a third, and records what stands. */
 public final class DisagreementsViewModel {
 
+    private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final Adjudication adjudication;
     private final Assignments assignments;
     private final Background work;
@@ -52,12 +55,18 @@ public final class DisagreementsViewModel {
 
     private record Read(List<Disagreement> found, MarkingRules rules) {}
 
+    /** True once what there is was read: before that nothing is known to be empty. */
+    public ReadOnlyBooleanProperty loadedProperty() {
+        return loaded.getReadOnlyProperty();
+    }
+
     public void refresh() {
         work.run(
                 progress -> new Read(adjudication.disagreements(), adjudication.rules()),
                 read -> {
                     shown.setAll(read.found());
                     rules.set(read.rules());
+                    loaded.set(true);
                 },
                 notices::failed);
     }

@@ -22,6 +22,7 @@ import javafx.scene.control.ProgressBar;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
 import javafx.scene.input.TransferMode;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
@@ -75,6 +76,7 @@ public final class AddCaseDialog {
         Scene scene = new Scene(content, 960, 640);
         look.accept(scene);
         stage.setScene(scene);
+        Ui.growWithLetters(stage);
         stage.setOnCloseRequest(event -> model.cancelMeasuring());
         stage.show();
     }
@@ -122,16 +124,13 @@ public final class AddCaseDialog {
         descriptors(model.procedureProperty().get());
         ScrollPane scroll = Ui.styled(new ScrollPane(form), "edge-to-edge");
         scroll.setFitToWidth(true);
-        scroll.setPrefWidth(400);
-        scroll.setMinWidth(400);
+        scroll.getStyleClass().add("case-form");
         return scroll;
     }
 
     private void row(String name, Node field) {
         int row = form.getRowCount();
-        Label label = Ui.wrapped(name, "text-muted");
-        label.setPrefWidth(128);
-        label.setMinWidth(128);
+        Label label = Ui.wrapped(name, "text-muted", "form-name");
         form.add(label, 0, row);
         form.add(field, 1, row);
         GridPane.setHgrow(field, Priority.ALWAYS);
@@ -174,7 +173,7 @@ public final class AddCaseDialog {
                 Ui.STEP,
                 Ui.label(texts.get("add.files"), "section"),
                 files,
-                new HBox(Ui.STEP / 2, choose, Ui.spring(), up, down, remove),
+                new FlowPane(Ui.STEP / 2, Ui.STEP / 2, choose, up, down, remove),
                 measuring,
                 warnings);
         HBox.setHgrow(box, Priority.ALWAYS);
@@ -267,12 +266,12 @@ public final class AddCaseDialog {
             stage.close();
         });
         cancel.setCancelButton(true);
-        Label why = Ui.label("", "small", "text-muted");
+        Label why = Ui.wrapped("", "small", "text-muted");
         why.textProperty().bind(model.whyNotProperty());
         ButtonBar.setButtonData(save, ButtonBar.ButtonData.OK_DONE);
         HBox box = new HBox(
                 Ui.STEP,
-                Ui.label(texts.get("add.codesOnly"), "small", "text-muted"),
+                Ui.wrapped(texts.get("add.codesOnly"), "small", "text-muted"),
                 Ui.spring(),
                 why,
                 cancel,

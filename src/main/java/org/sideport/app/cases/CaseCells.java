@@ -7,6 +7,7 @@ import java.util.function.Function;
 import javafx.css.PseudoClass;
 import javafx.geometry.Pos;
 import javafx.scene.AccessibleAttribute;
+import javafx.scene.control.OverrunStyle;
 import javafx.scene.control.TableCell;
 import javafx.scene.control.Tooltip;
 import javafx.scene.image.Image;
@@ -37,6 +38,8 @@ final class CaseCells {
         Words(Function<CaseSummary, String> text, String... styleClasses) {
             this.text = text;
             getStyleClass().addAll(styleClasses);
+            // codes of a unit differ at their ends
+            setTextOverrun(OverrunStyle.CENTER_ELLIPSIS);
         }
 
         @Override

@@ -241,9 +241,7 @@ final class CaseDetail extends VBox {
 
     private void fact(GridPane grid, String name, String value) {
         int row = grid.getRowCount();
-        Label key = Ui.wrapped(name, "text-muted");
-        key.setPrefWidth(112);
-        key.setMinWidth(112);
+        Label key = Ui.wrapped(name, "text-muted", "fact-name");
         grid.add(key, 0, row);
         Label shown = Ui.wrapped(value);
         GridPane.setHgrow(shown, Priority.ALWAYS);

@@ -26,7 +26,9 @@ import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.input.TransferMode;
 import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
@@ -104,18 +106,13 @@ public final class CasesView implements Screen {
                 exporting,
                 Bindings.createBooleanBinding(
                         () -> !Double.isNaN(model.exportingProperty().get()), model.exportingProperty()));
-        HBox box = Ui.styled(
-                new HBox(
-                        Ui.STEP,
-                        words,
-                        filters.menu(),
-                        Ui.spring(),
-                        exporting,
-                        exchange,
-                        Ui.reasoned(export, model.whyNoExportProperty()),
-                        sheet,
-                        add),
-                "toolbar");
+        // on two lines where words are long and letters large
+        FlowPane actions = new FlowPane(
+                Ui.STEP, Ui.STEP, exporting, exchange, Ui.reasoned(export, model.whyNoExportProperty()), sheet, add);
+        actions.setAlignment(Pos.CENTER_RIGHT);
+        actions.setMinWidth(0);
+        HBox.setHgrow(actions, Priority.ALWAYS);
+        HBox box = Ui.styled(new HBox(Ui.STEP, words, filters.menu(), actions), "toolbar");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }
@@ -124,12 +121,17 @@ public final class CasesView implements Screen {
     private MenuButton exchange() {
         MenuItem out = item("bundle-out", "bundle.out", () -> intake.exchange().handOut(chosen()));
         MenuItem others = item("open-out", "open.out", () -> intake.exchange().toOtherPrograms(chosen().get(0)));
+        MenuItem film = item("film-out", "film.out", () -> intake.exchange().makeFilm(chosen().get(0)));
+        MenuItem chapters =
+                item("chapters-out", "chapters.out", () -> intake.exchange().copyWithChapters(chosen().get(0)));
         MenuItem form = item("form-out", "form.out", () -> intake.exchange().writeForm(chosen().get(0)));
         MenuItem feedback = item("feedback-out", "feedback.out", this::writeFeedback);
         MenuButton menu = new MenuButton(
                 texts.get("exchange.menu"),
                 new FontIcon(Feather.REPEAT),
                 feedback,
+                film,
+                chapters,
                 new SeparatorMenuItem(),
                 out,
                 others,
@@ -144,6 +146,8 @@ public final class CasesView implements Screen {
             out.setText(texts.get("bundle.out", count));
             out.setDisable(count == 0);
             others.setDisable(count != 1);
+            film.setDisable(count != 1);
+            chapters.setDisable(count != 1);
             form.setDisable(count != 1);
             feedback.setDisable(count != 1 || !model.isFeedbackOffered());
         });

@@ -57,9 +57,7 @@ final class DescriptorForm {
 
     private void row(Descriptor descriptor) {
         int row = grid.getRowCount();
-        Label name = Ui.wrapped(descriptor.name(), "text-muted", "field-name");
-        name.setPrefWidth(128);
-        name.setMinWidth(128);
+        Label name = Ui.wrapped(descriptor.name(), "text-muted", "field-name", "form-name");
         Node field = field(descriptor);
         name.setLabelFor(field);
         if (field instanceof Label || field instanceof VBox) {
@@ -136,6 +134,7 @@ final class DescriptorForm {
         List<String> chosen = new ArrayList<>(Arrays.asList(value(descriptor).split(BETWEEN)));
         for (String one : descriptor.values()) {
             CheckBox check = new CheckBox(one);
+            check.setWrapText(true);
             check.setSelected(chosen.contains(one));
             check.selectedProperty().addListener((property, old, now) -> {
                 List<String> checked = box.getChildren().stream()
@@ -153,8 +152,7 @@ final class DescriptorForm {
     private HBox number(Descriptor descriptor) {
         TextField field = text(descriptor);
         field.setPrefColumnCount(7);
-        field.setMinWidth(128);
-        field.setMaxWidth(128);
+        field.getStyleClass().add("number-field");
         field.getStyleClass().add("digits");
         if (descriptor.minimum() != null && descriptor.maximum() != null) {
             field.setPromptText(texts.get(
@@ -176,7 +174,7 @@ final class DescriptorForm {
     }
 
     private Label computed(Descriptor descriptor) {
-        Label label = Ui.label("", "digits");
+        Label label = Ui.wrapped("", "digits");
         label.setId("descriptor-" + descriptor.id());
         Runnable update = () -> {
             String result = descriptor.computed(Map.copyOf(values));

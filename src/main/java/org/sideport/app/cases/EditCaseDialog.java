@@ -55,6 +55,7 @@ final class EditCaseDialog {
         Scene scene = new Scene(content, 960, 640);
         look.accept(scene);
         stage.setScene(scene);
+        Ui.growWithLetters(stage);
         stage.show();
     }
 
@@ -84,9 +85,7 @@ final class EditCaseDialog {
 
     private static void row(GridPane grid, String name, Node field) {
         int row = grid.getRowCount();
-        Label label = Ui.wrapped(name, "text-muted", "field-name");
-        label.setPrefWidth(128);
-        label.setMinWidth(128);
+        Label label = Ui.wrapped(name, "text-muted", "field-name", "form-name");
         label.setLabelFor(field);
         grid.add(label, 0, row);
         grid.add(field, 1, row);
@@ -153,8 +152,7 @@ final class EditCaseDialog {
                 Ui.label(texts.get("edit.keeping"), "section", "group-heading"),
                 keeping,
                 Ui.wrapped(texts.get("edit.keeping.text"), "small", "text-muted"));
-        box.setPrefWidth(360);
-        box.setMinWidth(360);
+        box.getStyleClass().add("keeping-form");
         return box;
     }
 

@@ -96,6 +96,8 @@ public final class CohortPane implements ProgrammePane {
             scroll.setVvalue(0);
         });
         model.shownProperty().addListener((property, old, now) -> show(now));
+        model.loadedProperty()
+                .addListener((property, old, now) -> show(model.shownProperty().get()));
         kit.theme()
                 .fontSizeProperty()
                 .addListener((property, old, now) -> show(model.shownProperty().get()));
@@ -217,6 +219,8 @@ public final class CohortPane implements ProgrammePane {
             middle.getChildren().setAll(new TimesBox(times.view(), kit, navigator));
         } else if (shown instanceof Shown.Assessors assessors) {
             middle.getChildren().setAll(new AssessorsBox(assessors.view(), kit), caution());
+        } else if (!model.loadedProperty().get()) {
+            middle.getChildren().setAll(Ui.label(texts.get("progress.loading"), "text-muted"));
         } else {
             middle.getChildren()
                     .setAll(new EmptyState(

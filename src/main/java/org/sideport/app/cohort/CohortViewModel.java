@@ -9,6 +9,8 @@ import javafx.beans.property.DoubleProperty;
 import javafx.beans.property.IntegerProperty;
 import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.Property;
+import javafx.beans.property.ReadOnlyBooleanProperty;
+import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.SimpleBooleanProperty;
@@ -39,6 +41,7 @@ import org.sideport.workflow.handout.WriteCohortReport;
 /** A cohort by one rubric at a time; only the section that is looked at is computed. */
 public final class CohortViewModel {
 
+    private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final FollowCohort cohort;
     private final OutstandingWork outstanding;
     private final PlanMarking planning;
@@ -154,6 +157,11 @@ public final class CohortViewModel {
         }
     }
 
+    /** True once what there is was read: before that nothing is known to be empty. */
+    ReadOnlyBooleanProperty loadedProperty() {
+        return loaded.getReadOnlyProperty();
+    }
+
     /** Reads what there is now. */
     void load() {
         work.run(
@@ -173,6 +181,7 @@ public final class CohortViewModel {
                     if (same != null && !same.equals(before)) {
                         rubric.set(same);
                     } else {
+                        loaded.set(loaded.get() || same == null);
                         read();
                     }
                 },
@@ -228,6 +237,7 @@ public final class CohortViewModel {
                 job,
                 now -> {
                     if (turn == mine) {
+                        loaded.set(true);
                         shown.set(now);
                     }
                 },

@@ -4,6 +4,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.TableView;
@@ -23,6 +24,12 @@ import org.sideport.workflow.OutstandingWork.Kind;
 
 /** What is still to be done, the most pressing first, each with the next step. */
 final class WorkBox extends VBox {
+
+    /** Pixels of a line at the usual size of letters. */
+    private static final double LINE = 40;
+
+    /** What else stands in the window, pixels. */
+    private static final double ABOVE_AND_BELOW = 340;
 
     private static final double HEIGHT = 420;
 
@@ -50,6 +57,7 @@ final class WorkBox extends VBox {
         table.setId("cohort-work-table");
         table.getItems().setAll(items);
         table.setPrefHeight(HEIGHT);
+        sceneProperty().flatMap(Scene::heightProperty).addListener((property, old, now) -> grow(now, items.size()));
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Headings.whole(table);
         Columns.add(
@@ -92,6 +100,14 @@ final class WorkBox extends VBox {
         HBox bar = new HBox(2 * Ui.STEP, open, next);
         bar.setAlignment(javafx.geometry.Pos.CENTER_LEFT);
         getChildren().addAll(summary, table, bar);
+    }
+
+    /** A long list takes the room that a high window has below the choices. */
+    private void grow(@Nullable Number window, int lines) {
+        if (window != null) {
+            double all = (lines + 1) * LINE;
+            table.setPrefHeight(Math.max(HEIGHT, Math.min(all, window.doubleValue() - ABOVE_AND_BELOW)));
+        }
     }
 
     private String next(@Nullable Item item) {

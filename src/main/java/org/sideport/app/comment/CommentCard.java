@@ -3,11 +3,13 @@ package org.sideport.app.comment;
 import java.util.function.Function;
 import javafx.css.PseudoClass;
 import javafx.geometry.Pos;
+import javafx.geometry.VPos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
@@ -72,11 +74,15 @@ final class CommentCard extends VBox {
         tone.setGraphic(new FontIcon(TalkStyle.iconOf(comment.tone())));
         tone.setMinWidth(USE_PREF_SIZE);
         Label author = Ui.label(comment.author(), "small", "text-muted");
-        HBox head = new HBox(Ui.STEP, time, tone, author);
+        // on two lines where one has no room for all of it
+        FlowPane said = new FlowPane(Ui.STEP, 0, time, tone, author);
+        said.setRowValignment(VPos.CENTER);
         if (thread.unread()) {
-            head.getChildren().add(Ui.label(texts.get("comments.new"), "small", "unread-word"));
+            said.getChildren().add(Ui.label(texts.get("comments.new"), "small", "unread-word"));
         }
-        head.getChildren().add(Ui.spring());
+        said.setMinWidth(0);
+        HBox.setHgrow(said, Priority.ALWAYS);
+        HBox head = new HBox(Ui.STEP, said);
         if (model.isOwn(comment.author())) {
             head.getChildren()
                     .addAll(
@@ -98,7 +104,7 @@ final class CommentCard extends VBox {
                             "comments.markUnread",
                             () -> model.markUnread(thread)));
         }
-        head.setAlignment(Pos.CENTER_LEFT);
+        head.setAlignment(Pos.TOP_LEFT);
         return head;
     }
 

@@ -10,8 +10,10 @@ import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
@@ -40,7 +42,7 @@ public final class CompareView implements Screen {
     private final ToggleButton asPair;
     private final ToggleButton asStack;
     private final ToggleButton times;
-    private final HBox chooser;
+    private final FlowPane chooser;
     private final BorderPane pictures = new BorderPane();
     private final StackView stack;
 
@@ -90,23 +92,24 @@ public final class CompareView implements Screen {
     private HBox tools() {
         HBox kinds = Ui.styled(new HBox(asPair, asStack), "segmented");
         kinds.setAlignment(Pos.CENTER_LEFT);
-        HBox box = Ui.styled(new HBox(Ui.STEP * 2, kinds, chooser, Ui.spring(), times), "toolbar");
+        kinds.setMinWidth(Region.USE_PREF_SIZE);
+        HBox.setHgrow(chooser, Priority.ALWAYS);
+        HBox box = Ui.styled(new HBox(Ui.STEP * 2, kinds, chooser, times), "toolbar");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }
 
-    private HBox chooser() {
+    private FlowPane chooser() {
         Button swap = Ui.iconButton("swap", Feather.REPEAT, Ui.withKey(texts, Shortcut.SWAP), model::swap);
         Button previous =
                 Ui.button("use-previous", Feather.CORNER_UP_LEFT, texts.get("compare.usePrevious"), model::usePrevious);
         previous.setFocusTraversable(false);
-        HBox box = new HBox(
+        FlowPane box = new FlowPane(
                 Ui.STEP,
-                Ui.label(texts.get("compare.left"), "text-muted"),
-                new CaseField(model, Side.LEFT, texts),
+                Ui.STEP,
+                Ui.named(texts.get("compare.left"), new CaseField(model, Side.LEFT, texts)),
                 swap,
-                Ui.label(texts.get("compare.right"), "text-muted"),
-                new CaseField(model, Side.RIGHT, texts),
+                Ui.named(texts.get("compare.right"), new CaseField(model, Side.RIGHT, texts)),
                 new ExemplarMenu(model, texts),
                 previous);
         box.setAlignment(Pos.CENTER_LEFT);
@@ -130,6 +133,11 @@ public final class CompareView implements Screen {
         pictures.setCenter(new VBox(covered, transport, where, strip));
         DifferencePane difference = new DifferencePane(model, texts);
         Ui.showIf(difference, chosen.and(times.selectedProperty()));
+        // at most about half: the pictures need the rest
+        difference.maxWidthProperty().bind(pictures.widthProperty().multiply(0.46));
+        difference
+                .minWidthProperty()
+                .bind(difference.maxWidthProperty().map(most -> Math.min(368, most.doubleValue())));
         pictures.setRight(difference);
     }
 
@@ -142,7 +150,7 @@ public final class CompareView implements Screen {
             takeFocus();
             pair.playOrPause();
         });
-        Label none = Ui.label(texts.get("compare.noRecording"), "text-muted");
+        Label none = Ui.wrapped(texts.get("compare.noRecording"), "text-muted", "padded");
         none.visibleProperty()
                 .bind(Bindings.createBooleanBinding(
                         () -> model.comparisonProperty().get() != null

@@ -12,6 +12,7 @@ import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.control.Tooltip;
 import javafx.scene.layout.ColumnConstraints;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
@@ -48,7 +49,7 @@ final class DifferencePane extends VBox {
         this.model = model;
         this.texts = texts;
         setId("difference");
-        getStyleClass().addAll("side", "wide", "padded");
+        getStyleClass().addAll("difference", "padded");
         grid.setHgap(Ui.STEP);
         grid.setVgap(2);
         ColumnConstraints name = new ColumnConstraints();
@@ -60,13 +61,15 @@ final class DifferencePane extends VBox {
             grid.getColumnConstraints().add(number);
         }
         ScrollPane scroll = Ui.styled(new ScrollPane(grid), "edge-to-edge");
+        // as wide as the pane, or wider and moved sideways where letters are large
         scroll.setFitToWidth(true);
+        grid.setMinWidth(Region.USE_PREF_SIZE);
         scroll.setFocusTraversable(false);
         VBox.setVgrow(scroll, Priority.ALWAYS);
         unsure = Ui.wrapped(texts.get("compare.unsure"), "small", "text-muted");
         unsure.managedProperty().bind(unsure.visibleProperty());
         source.managedProperty().bind(source.visibleProperty());
-        HBox tools = new HBox(Ui.STEP, levels(), Ui.spring(), reference());
+        FlowPane tools = new FlowPane(Ui.STEP, Ui.STEP, levels(), reference());
         getChildren()
                 .addAll(tools, scroll, unsure, source, Ui.wrapped(texts.get("compare.caution"), "small", "text-muted"));
         model.comparisonProperty().addListener((property, old, now) -> changed(now));

@@ -16,9 +16,6 @@ final class Looks {
     /** Kept free at either side of a block's words, pixels. */
     private static final double MARGIN = 3;
 
-    /** Of the small text size, as in {@code app.css}. */
-    private static final Font SMALL = Font.font(12);
-
     private Looks() {}
 
     static String style(Procedure procedure, String label) {
@@ -51,12 +48,13 @@ final class Looks {
     static void fit(Label block, Procedure procedure, String label, double width) {
         String name = name(procedure, label);
         String shortName = shortName(procedure, label);
-        block.setText(fits(name, width) ? name : fits(shortName, width) ? shortName : "");
+        Font font = block.getFont();
+        block.setText(fits(name, font, width) ? name : fits(shortName, font, width) ? shortName : "");
     }
 
-    private static boolean fits(String text, double width) {
+    private static boolean fits(String text, Font font, double width) {
         Text measured = new Text(text);
-        measured.setFont(SMALL);
+        measured.setFont(font);
         return measured.getLayoutBounds().getWidth() + 2 * MARGIN <= width;
     }
 }

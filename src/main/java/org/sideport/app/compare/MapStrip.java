@@ -36,6 +36,9 @@ final class MapStrip extends Pane {
     private final CompareViewModel model;
     private final Region[] tracks = {Ui.styled(new Region(), "bar-track"), Ui.styled(new Region(), "bar-track")};
     private final Label[] names;
+    /** More than {@link #NAMES} where letters are larger. */
+    private double namesWidth = NAMES;
+
     private final Region[] heads = {Ui.styled(new Region(), "bar-head"), Ui.styled(new Region(), "bar-head")};
     private final List<Block> blocks = new ArrayList<>();
     private final List<Link> links = new ArrayList<>();
@@ -120,11 +123,11 @@ final class MapStrip extends Pane {
     }
 
     private double room() {
-        return Math.max(1, getWidth() - NAMES - Ui.STEP);
+        return Math.max(1, getWidth() - namesWidth - Ui.STEP);
     }
 
     private double x(long us) {
-        return NAMES + us * room() / longest;
+        return namesWidth + us * room() / longest;
     }
 
     private static double top(int row) {
@@ -133,13 +136,14 @@ final class MapStrip extends Pane {
 
     @Override
     protected void layoutChildren() {
+        namesWidth = Math.max(NAMES, 2 * Ui.STEP + Math.max(names[0].prefWidth(-1), names[1].prefWidth(-1)));
         Comparison now = model.comparisonProperty().get();
         for (int row = 0; row < 2; row++) {
-            names[row].resizeRelocate(Ui.STEP, top(row) + 3, NAMES - Ui.STEP, 18);
+            names[row].resizeRelocate(Ui.STEP, top(row) + 3, namesWidth - Ui.STEP, 18);
             tracks[row].setVisible(now != null);
             if (now != null) {
                 long end = (row == 0 ? now.left() : now.right()).end().micros();
-                tracks[row].resizeRelocate(NAMES, top(row), Math.max(1, x(end) - NAMES), BAR);
+                tracks[row].resizeRelocate(namesWidth, top(row), Math.max(1, x(end) - namesWidth), BAR);
             }
         }
         if (now == null) {
@@ -191,7 +195,7 @@ final class MapStrip extends Pane {
             return;
         }
         Side side = sideAt(event);
-        double share = Math.max(0, Math.min(1, (event.getX() - NAMES) / room()));
+        double share = Math.max(0, Math.min(1, (event.getX() - namesWidth) / room()));
         MediaTime to = within(side, MediaTime.ofMicros(Math.round(share * longest)));
         if (done) {
             dragged = null;

@@ -73,6 +73,7 @@ final class PairTransport extends HBox {
         box.setFocusTraversable(false);
         box.setTooltip(new Tooltip(texts.get("transport.rate")));
         box.setPrefWidth(88);
+        box.setMinWidth(USE_PREF_SIZE);
         box.setConverter(new StringConverter<>() {
             @Override
             public String toString(Double rate) {
@@ -104,6 +105,7 @@ final class PairTransport extends HBox {
         Slider volume = new Slider(0, 100, pair.leading().volumeProperty().get());
         volume.setId("volume-both");
         volume.setPrefWidth(72);
+        volume.setMinWidth(32);
         volume.setFocusTraversable(false);
         volume.setTooltip(new Tooltip(texts.get("transport.volume")));
         volume.valueProperty()

@@ -29,7 +29,7 @@ final class SideHead extends VBox {
     private final CompareViewModel model;
     private final Side side;
     private final Texts texts;
-    private final Label who = Ui.label("", "small", "text-muted");
+    private final Label who = Ui.wrapped("", "small", "text-muted");
     private final ComboBox<String> annotators = new ComboBox<>();
     private final Label phase = Ui.label("", "swatch");
     private boolean setting;

@@ -25,7 +25,9 @@ final class StackBars extends Pane {
     private static final double ROW = 32;
     private static final double BAR = 22;
     private static final double RULER = 24;
+    /** At least, pixels; more where letters are larger. */
     private static final double NAMES = 208;
+
     private static final double TIMES = 88;
     private static final long[] STEPS_S = {1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 1200, 1800, 3600};
     private static final double TICK_ROOM = 64;
@@ -37,6 +39,8 @@ final class StackBars extends Pane {
     private final Label timesHead = Ui.label("", "small", "text-muted");
     private final List<Row> rows = new ArrayList<>();
     private final List<Label> ticks = new ArrayList<>();
+    private double names = NAMES;
+    private double times = TIMES;
     private long before;
     private long after = 1;
 
@@ -135,8 +139,8 @@ final class StackBars extends Pane {
     }
 
     private double x(long fromZero) {
-        double room = Math.max(1, getWidth() - NAMES - TIMES - 2 * Ui.STEP);
-        return NAMES + (fromZero + before) * room / (before + after);
+        double room = Math.max(1, getWidth() - names - times - 2 * Ui.STEP);
+        return names + (fromZero + before) * room / (before + after);
     }
 
     @Override
@@ -145,12 +149,18 @@ final class StackBars extends Pane {
         if (stack == null) {
             return;
         }
+        names = NAMES;
+        times = Math.max(TIMES, timesHead.prefWidth(-1));
+        for (Row row : rows) {
+            names = Math.max(names, row.name().prefWidth(-1) + Ui.STEP);
+            times = Math.max(times, row.time().prefWidth(-1));
+        }
         layoutTicks();
-        timesHead.resizeRelocate(getWidth() - TIMES - Ui.STEP, 0, TIMES, 18);
+        timesHead.resizeRelocate(getWidth() - times - Ui.STEP, 0, times, RULER - 2);
         double top = RULER;
         for (Row row : rows) {
-            row.name().resizeRelocate(0, top + 1, NAMES - Ui.STEP, 20);
-            row.time().resizeRelocate(getWidth() - TIMES - Ui.STEP, top + 1, TIMES, 20);
+            row.name().resizeRelocate(0, top + 1, names - Ui.STEP, 20);
+            row.time().resizeRelocate(getWidth() - times - Ui.STEP, top + 1, times, 20);
             Long zero = row.zero();
             for (Block block : row.blocks()) {
                 long at = zero == null ? 0 : zero;
@@ -180,8 +190,8 @@ final class StackBars extends Pane {
             Label tick = tick(used++);
             String text = Formats.shortClock(MediaTime.ofMicros(Math.abs(s) * 1_000_000));
             tick.setText((s < 0 ? "−" : "") + text);
-            tick.setVisible(x(s * 1_000_000) + TICK_ROOM < getWidth() - TIMES);
-            tick.resizeRelocate(Math.rint(x(s * 1_000_000)), 0, TICK_ROOM, 18);
+            tick.setVisible(x(s * 1_000_000) + TICK_ROOM < getWidth() - times);
+            tick.resizeRelocate(Math.rint(x(s * 1_000_000)), 0, TICK_ROOM, RULER - 2);
         }
         for (int i = used; i < ticks.size(); i++) {
             ticks.get(i).setVisible(false);

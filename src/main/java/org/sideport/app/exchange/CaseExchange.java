@@ -12,6 +12,12 @@ public interface CaseExchange {
     /** Tags and comments of a case in a published format for other programs. */
     void toOtherPrograms(String code);
 
+    /** A teaching film of a case. */
+    void makeFilm(String code);
+
+    /** Copies of a case's recording with its phases as chapters. */
+    void copyWithChapters(String code);
+
     /** Asks for a bundle to take in. */
     void chooseBundle();
 

@@ -8,9 +8,10 @@ import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
+import javafx.scene.control.ComboBox;
+import javafx.scene.control.Control;
 import javafx.scene.control.Label;
 import javafx.scene.control.ProgressBar;
-import javafx.scene.control.TextInputControl;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
@@ -36,11 +37,14 @@ class ExchangeDialog {
     void show(Consumer<Scene> look, double width, double height, Node... parts) {
         VBox content = Ui.styled(new VBox(Ui.STEP * 2, parts), "dialog-content");
         Scene scene = height > 0 ? new Scene(content, width, height) : new Scene(content);
-        if (height <= 0) {
-            content.setPrefWidth(width);
-        }
         look.accept(scene);
+        if (height <= 0) {
+            content.setPrefWidth(width * Ui.letters(content));
+        }
         stage.setScene(scene);
+        if (height > 0) {
+            Ui.growWithLetters(stage);
+        }
         stage.show();
     }
 
@@ -56,12 +60,20 @@ class ExchangeDialog {
     }
 
     /** A line of {@code grid}: a name and the field that it names. */
-    static void line(GridPane grid, String name, TextInputControl field) {
+    static void line(GridPane grid, String name, Control field) {
         Label label = Ui.label(name, "text-muted");
         label.setMinWidth(javafx.scene.layout.Region.USE_PREF_SIZE);
         label.setLabelFor(field);
         field.setAccessibleText(name);
         grid.addRow(grid.getRowCount(), label, field);
+    }
+
+    /** Whose tags count. */
+    ComboBox<String> annotators(String id, CopyViewModel model) {
+        ComboBox<String> box = new ComboBox<>(model.annotators());
+        box.setId(id);
+        box.valueProperty().bindBidirectional(model.annotatorProperty());
+        return box;
     }
 
     /** How far it is, with a button that stops it; takes no room while nothing is under way. */

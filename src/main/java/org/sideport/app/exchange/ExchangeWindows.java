@@ -15,12 +15,15 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import javafx.stage.Stage;
+import org.jspecify.annotations.Nullable;
 import org.sideport.app.AppContext;
 import org.sideport.app.CasesRoom;
+import org.sideport.app.Formats;
 import org.sideport.app.Notice;
 import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.model.MediaTime;
 import org.sideport.workflow.exchange.ExportCase;
 
 /** The windows of this package, over the main window. */
@@ -53,7 +56,7 @@ public final class ExchangeWindows implements CaseExchange {
             dialog[0].close();
             tell(written);
         });
-        dialog[0] = new ExportBundleDialog(owner, model, texts);
+        dialog[0] = new ExportBundleDialog(owner, model, room.consentQuestion(), texts);
         dialog[0].show(context.theme()::dress);
     }
 
@@ -83,8 +86,49 @@ public final class ExchangeWindows implements CaseExchange {
                             written.file().toString(),
                             said.isEmpty() ? null : String.join(" ", said)));
         });
-        dialog[0] = new OpenFormatDialog(owner, model, texts);
+        dialog[0] = new OpenFormatDialog(owner, model, room.consentQuestion(), texts);
         dialog[0].show(context.theme()::dress);
+    }
+
+    @Override
+    public void makeFilm(String code) {
+        room.openSheet(code, sheet -> {
+            FilmDialog[] dialog = new FilmDialog[1];
+            FilmViewModel model = room.filmViewModel(sheet, made -> {
+                dialog[0].close();
+                done(
+                        texts.get("film.made", Formats.shortClock(MediaTime.ofMicros(made.lengthUs()))),
+                        made.film(),
+                        made.warnings());
+            });
+            dialog[0] = new FilmDialog(owner, model, room.consentQuestion(), texts);
+            dialog[0].show(context.theme()::dress);
+        });
+    }
+
+    @Override
+    public void copyWithChapters(String code) {
+        ChaptersDialog[] dialog = new ChaptersDialog[1];
+        ChaptersViewModel model = room.chaptersViewModel(code, written -> {
+            dialog[0].close();
+            List<String> said = new ArrayList<>(written.dropped());
+            said.addAll(written.warnings());
+            done(
+                    texts.get(
+                            "chapters.written",
+                            written.chapters(),
+                            written.files().size()),
+                    written.files().get(0).toAbsolutePath().getParent(),
+                    said);
+        });
+        dialog[0] = new ChaptersDialog(owner, model, room.consentQuestion(), texts);
+        dialog[0].show(context.theme()::dress);
+    }
+
+    private void done(String what, @Nullable Path where, List<String> said) {
+        context.notices()
+                .show(new Notice(
+                        Notice.Tone.DONE, what, String.valueOf(where), said.isEmpty() ? null : String.join(" ", said)));
     }
 
     @Override

@@ -16,20 +16,23 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.model.ConsentPurpose;
 
 /** Asks what goes into bundles, and where they go. */
 final class ExportBundleDialog extends ExchangeDialog {
 
     private final ExportBundleViewModel model;
+    private final ConsentQuestion consent;
 
-    ExportBundleDialog(Window owner, ExportBundleViewModel model, Texts texts) {
+    ExportBundleDialog(Window owner, ExportBundleViewModel model, ConsentQuestion consent, Texts texts) {
         super(owner, texts, texts.get("bundle.out.title", model.codes().size()));
         this.model = model;
+        this.consent = consent;
         stage.setOnCloseRequest(event -> model.cancel());
     }
 
     void show(Consumer<Scene> look) {
-        Button write = Ui.button("bundle-write", Feather.DOWNLOAD, texts.get("bundle.write"), this::choose);
+        Button write = Ui.button("bundle-write", Feather.DOWNLOAD, texts.get("bundle.write"), this::ask);
         show(
                 look,
                 640,
@@ -73,6 +76,15 @@ final class ExportBundleDialog extends ExchangeDialog {
         grid.disableProperty().bind(model.encryptedProperty().not());
         return new VBox(
                 Ui.STEP, encrypted, grid, Ui.wrapped(texts.get("bundle.encrypted.text"), "small", "text-muted"));
+    }
+
+    private void ask() {
+        consent.before(
+                model.codes(),
+                ConsentPurpose.ASSESSMENT,
+                (question, yes) -> question.ask(stage, yes),
+                model::failed,
+                this::choose);
     }
 
     private void choose() {

@@ -190,6 +190,11 @@ public final class ExportBundleViewModel {
         return all;
     }
 
+    /** Says why nothing can be written at all. */
+    void failed(Throwable failure) {
+        problem.set(Notice.of(failure, texts));
+    }
+
     private void ended() {
         writing.set(Double.NaN);
         check();

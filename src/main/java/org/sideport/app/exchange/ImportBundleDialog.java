@@ -23,6 +23,7 @@ import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.workflow.exchange.ImportPlan;
+import org.sideport.workflow.exchange.ImportRemark;
 
 /** What a bundle would bring, each difference to what is here, and what is to be decided before it is taken in. */
 final class ImportBundleDialog extends ExchangeDialog {
@@ -94,6 +95,11 @@ final class ImportBundleDialog extends ExchangeDialog {
         return grid;
     }
 
+    private String words(ImportRemark remark) {
+        return texts.get(
+                "bundle.remark." + remark.kind().name(), remark.values().toArray());
+    }
+
     private void fill(@Nullable ImportPlan plan) {
         lines.getChildren().clear();
         if (plan == null) {
@@ -109,8 +115,8 @@ final class ImportBundleDialog extends ExchangeDialog {
                                 plan.caseCode(),
                                 plan.trainee(),
                                 plan.conflicts().size()));
-        plan.questions().forEach(q -> lines.getChildren().add(Ui.wrapped(q, "critical-note")));
-        plan.notes().forEach(n -> lines.getChildren().add(Ui.wrapped(n, "warning-note")));
+        plan.questions().forEach(q -> lines.getChildren().add(Ui.wrapped(words(q), "critical-note")));
+        plan.notes().forEach(n -> lines.getChildren().add(Ui.wrapped(words(n), "warning-note")));
         List<ImportPlan.Line> told = plan.lines().stream()
                 .filter(l -> l.state() != ImportPlan.State.SAME)
                 .sorted((a, b) ->

@@ -1,6 +1,7 @@
 package org.sideport.app.exchange;
 
 import java.io.File;
+import java.util.List;
 import java.util.function.Consumer;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
@@ -14,16 +15,19 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.model.ConsentPurpose;
 import org.sideport.workflow.exchange.OpenFormat;
 
 /** Asks in which published format a case goes to another program, and where to. */
 final class OpenFormatDialog extends ExchangeDialog {
 
     private final OpenFormatViewModel model;
+    private final ConsentQuestion consent;
 
-    OpenFormatDialog(Window owner, OpenFormatViewModel model, Texts texts) {
+    OpenFormatDialog(Window owner, OpenFormatViewModel model, ConsentQuestion consent, Texts texts) {
         super(owner, texts, texts.get("open.title", model.code()));
         this.model = model;
+        this.consent = consent;
     }
 
     void show(Consumer<Scene> look) {
@@ -49,9 +53,9 @@ final class OpenFormatDialog extends ExchangeDialog {
         annotators.valueProperty().bindBidirectional(model.annotatorProperty());
         annotators.setAccessibleText(texts.get("open.annotator"));
         GridPane grid = grid();
-        grid.addRow(0, Ui.label(texts.get("open.format"), "text-muted"), formats);
-        grid.addRow(1, Ui.label(texts.get("open.annotator"), "text-muted"), annotators);
-        Button write = Ui.button("open-write", Feather.DOWNLOAD, texts.get("bundle.write"), this::choose);
+        line(grid, texts.get("open.format"), formats);
+        line(grid, texts.get("open.annotator"), annotators);
+        Button write = Ui.button("open-write", Feather.DOWNLOAD, texts.get("bundle.write"), this::ask);
         show(
                 look,
                 600,
@@ -60,6 +64,15 @@ final class OpenFormatDialog extends ExchangeDialog {
                 grid,
                 ProblemLabel.of("open-problem", model.problemProperty()),
                 foot(model.whyNotProperty(), write, stage::close));
+    }
+
+    private void ask() {
+        consent.before(
+                List.of(model.code()),
+                ConsentPurpose.TEACHING,
+                (question, yes) -> question.ask(stage, yes),
+                model::failed,
+                this::choose);
     }
 
     private void choose() {

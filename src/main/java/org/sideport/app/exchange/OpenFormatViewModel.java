@@ -88,6 +88,11 @@ public final class OpenFormatViewModel {
         return problem.getReadOnlyProperty();
     }
 
+    /** Says why nothing can be written at all. */
+    void failed(Throwable failure) {
+        problem.set(Notice.of(failure, texts));
+    }
+
     private void check() {
         if (writing) {
             whyNot.set(texts.get("open.why.writing"));

@@ -132,7 +132,9 @@ public final class MarkingView implements Screen {
         side.setMinWidth(400);
         root.setCenter(new StackPane(new PictureView(model.desk(), texts), noPicture()));
         root.setRight(side);
-        root.setBottom(new VBox(new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
+        TransportBar transport = new TransportBar(model.desk(), texts, lane, this::toggleFullPicture);
+        Ui.showIf(transport, model.desk().recordingProperty().isNotNull());
+        root.setBottom(new VBox(transport, lane));
         root.setFocusTraversable(true);
         stack.getChildren().addAll(root, nothing());
         model.rubricProperty().addListener((property, old, now) -> rebuild(now));

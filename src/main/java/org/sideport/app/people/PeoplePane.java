@@ -48,7 +48,7 @@ public final class PeoplePane implements ProgrammePane {
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Label none = Ui.wrapped(texts.get("people.none"));
         none.setMaxWidth(560);
-        table.setPlaceholder(none);
+        Columns.whenEmpty(table, none, model.loadedProperty());
         VBox.setVgrow(table, Priority.ALWAYS);
         all.setId("people-pane");
         all.getChildren().setAll(Ui.wrapped(texts.get("people.text"), "text-muted"), table, buttons());

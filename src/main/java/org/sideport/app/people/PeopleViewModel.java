@@ -3,6 +3,8 @@ package org.sideport.app.people;
 import java.util.List;
 import java.util.Set;
 import java.util.function.Consumer;
+import javafx.beans.property.ReadOnlyBooleanProperty;
+import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.collections.FXCollections;
 import javafx.collections.ObservableList;
 import org.jspecify.annotations.Nullable;
@@ -17,6 +19,7 @@ import org.sideport.workflow.People;
 /** The people of a workspace while a director looks after them. */
 public final class PeopleViewModel {
 
+    private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final People job;
     private final Background work;
     private final Notices notices;
@@ -38,8 +41,19 @@ public final class PeopleViewModel {
     }
 
     /** Reads them anew. */
+    /** True once what there is was read: before that nothing is known to be empty. */
+    public ReadOnlyBooleanProperty loadedProperty() {
+        return loaded.getReadOnlyProperty();
+    }
+
     public void refresh() {
-        work.run(progress -> job.list(), people::setAll, notices::failed);
+        work.run(
+                progress -> job.list(),
+                found -> {
+                    people.setAll(found);
+                    loaded.set(true);
+                },
+                notices::failed);
     }
 
     /**

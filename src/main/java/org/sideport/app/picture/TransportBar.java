@@ -11,7 +11,9 @@ import javafx.scene.control.Slider;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.Tooltip;
 import javafx.scene.layout.HBox;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
+import javafx.scene.text.Text;
 import javafx.util.StringConverter;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
@@ -23,6 +25,9 @@ import org.sideport.app.timeline.TimelineView;
 
 /** Play, step, rate, sound, time and frame number; and how close the lane below is looked at. */
 public final class TransportBar extends HBox {
+
+    /** Room kept for the number of the frame, pixels; more where letters are larger. */
+    private static final double FRAME_NUMBER = 168;
 
     private static final List<Double> RATES = List.of(0.25, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 8.0);
 
@@ -79,6 +84,7 @@ public final class TransportBar extends HBox {
         box.setFocusTraversable(false);
         box.setTooltip(new Tooltip(texts.get("transport.rate")));
         box.setPrefWidth(88);
+        box.setMinWidth(Region.USE_PREF_SIZE);
         box.setConverter(new StringConverter<>() {
             @Override
             public String toString(Double rate) {
@@ -154,6 +160,7 @@ public final class TransportBar extends HBox {
         Slider volume = new Slider(0, 100, desk.volumeProperty().get());
         volume.setId("volume");
         volume.setPrefWidth(88);
+        volume.setMinWidth(0);
         volume.setFocusTraversable(false);
         volume.setTooltip(new Tooltip(texts.get("transport.volume")));
         volume.disableProperty()
@@ -178,10 +185,21 @@ public final class TransportBar extends HBox {
         frame.textProperty()
                 .bind(Bindings.createStringBinding(
                         this::frameText, desk.shownProperty(), desk.playingProperty(), desk.liveProperty()));
-        frame.setMinWidth(168);
+        // nothing moves when the number goes away while it plays
+        frame.minWidthProperty()
+                .bind(Bindings.createDoubleBinding(
+                        () -> Math.max(FRAME_NUMBER, widthOf(frame)), frame.textProperty(), frame.fontProperty()));
+        time.setMinWidth(Region.USE_PREF_SIZE);
+        of.setMinWidth(Region.USE_PREF_SIZE);
         HBox clock = new HBox(Ui.STEP, time, of, frame);
         clock.setAlignment(Pos.CENTER);
         return clock;
+    }
+
+    private static double widthOf(Label label) {
+        Text measured = new Text(label.getText());
+        measured.setFont(label.getFont());
+        return Math.ceil(measured.getLayoutBounds().getWidth());
     }
 
     private String frameText() {

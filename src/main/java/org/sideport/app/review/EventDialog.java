@@ -36,7 +36,7 @@ final class EventDialog extends Dialog<ButtonType> {
         ListView<EventKind> kinds = Ui.styled(new ListView<>(), "dense");
         kinds.setId("event-kinds");
         kinds.getItems().setAll(procedure.events());
-        kinds.setCellFactory(view -> new KindCell(texts));
+        kinds.setCellFactory(view -> new KindCell(texts, view));
         kinds.setPrefSize(420, 300);
         ToggleGroup severities = new ToggleGroup();
         HBox severity = severityBox(texts, severities, old == null ? null : old.severity());
@@ -112,12 +112,14 @@ final class EventDialog extends Dialog<ButtonType> {
 
         private final Texts texts;
         private final Label name = Ui.label("");
-        private final Label what = Ui.label("", "small", "text-muted");
+        private final Label what = Ui.wrapped("", "small", "text-muted");
         private final VBox box = new VBox(0, name, what);
 
-        KindCell(Texts texts) {
+        KindCell(Texts texts, ListView<EventKind> list) {
             this.texts = texts;
             setPrefWidth(0);
+            // room for the bar that scrolls
+            what.prefWidthProperty().bind(list.widthProperty().subtract(Ui.STEP * 6));
         }
 
         @Override

@@ -46,6 +46,15 @@ import org.sideport.model.Operator;
 /** Watch and tag: the picture, the lane under it, the phases beside it. */
 public final class ReviewView implements Screen {
 
+    /** The lanes may always have this much of the height. */
+    private static final double LEAST_FOR_LANES = 0.3;
+
+    /** Height of the row of buttons over the lanes, pixels. */
+    private static final double TRANSPORT = 48;
+
+    /** Height of the tools beside the picture, in sizes of a letter. */
+    private static final double ROOM_FOR_TOOLS = 24;
+
     private final ReviewViewModel model;
     private final CutsViewModel cuts;
     private final Besides besides;
@@ -61,6 +70,7 @@ public final class ReviewView implements Screen {
     /** Whether the lanes of what is measured take room from the picture; not while refining or writing a comment. */
     private final BooleanProperty lanesShown = new SimpleBooleanProperty(true);
 
+    private final Label tagging = Ui.label("");
     private final TagTools tagTools;
     private boolean fullPicture;
 
@@ -91,6 +101,8 @@ public final class ReviewView implements Screen {
         root.setRight(side);
         refining.model().activeProperty().addListener((property, old, now) -> root.requestFocus());
         root.setBottom(new VBox(refining, new TransportBar(model.desk(), texts, lane, this::toggleFullPicture), lane));
+        lane.maxHeightProperty()
+                .bind(Bindings.createDoubleBinding(this::mostForLanes, root.heightProperty(), tagging.fontProperty()));
         root.setFocusTraversable(true);
         stack.getChildren().add(root);
         OtherPhaseChooser other = new OtherPhaseChooser(model, texts);
@@ -102,6 +114,14 @@ public final class ReviewView implements Screen {
                 new EventDialog(stack.getScene().getWindow(), texts, model, procedure, now).show();
             }
         });
+    }
+
+    /** Where letters are large and the window is small, lanes leave room for the tools; the wheel moves them then. */
+    private double mostForLanes() {
+        double height = root.getHeight();
+        return Math.max(
+                LEAST_FOR_LANES * height,
+                height - TRANSPORT - ROOM_FOR_TOOLS * tagging.getFont().getSize());
     }
 
     /** The timeline under the picture. */
@@ -267,8 +287,8 @@ public final class ReviewView implements Screen {
             Ui.fixed(code, texts.get("who.own", code.getText()));
         }
         model.annotatorProperty().addListener((property, old, now) -> code.setText(now));
-        Label as = Ui.label(texts.get("review.annotator"));
-        as.setMinWidth(Region.USE_PREF_SIZE);
+        tagging.setText(texts.get("review.annotator"));
+        tagging.setMinWidth(Region.USE_PREF_SIZE);
         Button undo = Ui.iconButton("undo", Feather.CORNER_UP_LEFT, Ui.withKey(texts, Shortcut.UNDO), model::undo);
         Button redo = Ui.iconButton("redo", Feather.CORNER_UP_RIGHT, Ui.withKey(texts, Shortcut.REDO), model::redo);
         Button event = Ui.button("add-event", Feather.FLAG, texts.get("review.event"), model::beginEvent);
@@ -286,7 +306,7 @@ public final class ReviewView implements Screen {
         HBox box = Ui.styled(
                 new HBox(
                         Ui.STEP / 2,
-                        as,
+                        tagging,
                         code,
                         Ui.spring(),
                         Ui.reasoned(undo, whyNoUndo),

@@ -17,8 +17,11 @@ import org.sideport.rubric.RubricDraft;
 /** The parts of the draft under each other, each with the number of its faults. */
 final class Outline extends ListView<Part> {
 
-    /** Beside a name: indent, number of faults, scroll bar. */
-    private static final double AROUND = 96;
+    /** Beside a name: indent, number of faults, scroll bar; in sizes of a letter. */
+    private static final double AROUND = 6.9;
+
+    /** Pixels. */
+    private static final double LEAST_NAME = 48;
 
     private final RubricEditorViewModel model;
     private final Texts texts;
@@ -80,7 +83,12 @@ final class Outline extends ListView<Part> {
             setPrefWidth(0);
             name.prefWidthProperty()
                     .bind(Bindings.createDoubleBinding(
-                            () -> Math.max(80, Outline.this.getWidth() - AROUND), Outline.this.widthProperty()));
+                            () -> Math.max(
+                                    LEAST_NAME,
+                                    Outline.this.getWidth()
+                                            - AROUND * name.getFont().getSize()),
+                            Outline.this.widthProperty(),
+                            name.fontProperty()));
         }
 
         @Override

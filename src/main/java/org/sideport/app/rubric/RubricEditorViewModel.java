@@ -27,6 +27,7 @@ import org.sideport.workflow.RubricWorkshop.Shelf;
 /** The rubrics at hand, and the one that is being written. */
 public final class RubricEditorViewModel {
 
+    private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final RubricWorkshop workshop;
     private final Background work;
     private final Notices notices;
@@ -136,6 +137,11 @@ public final class RubricEditorViewModel {
 
     // ---- opening
 
+    /** True once what there is was read: before that nothing is known to be empty. */
+    public ReadOnlyBooleanProperty loadedProperty() {
+        return loaded.getReadOnlyProperty();
+    }
+
     /** Reads the rubrics at hand anew. */
     public void refresh() {
         work.run(
@@ -146,6 +152,7 @@ public final class RubricEditorViewModel {
                     if (!shelves.equals(read.shelves())) {
                         shelves.setAll(read.shelves());
                     }
+                    loaded.set(true);
                 },
                 notices::failed);
     }

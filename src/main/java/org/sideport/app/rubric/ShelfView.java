@@ -52,7 +52,7 @@ final class ShelfView extends VBox {
                 table, texts, "rubrics.column.ratings", 130, s -> s.faults() > 0 ? "" : String.valueOf(s.ratings()));
         Columns.add(table, texts, "rubrics.column.state", 260, this::state);
         Label none = Ui.label(texts.get("rubrics.none"), "text-muted");
-        table.setPlaceholder(none);
+        Columns.whenEmpty(table, none, model.loadedProperty());
         table.setRowFactory(view -> {
             TableRow<Shelf> row = new TableRow<>();
             row.setOnMouseClicked(event -> {

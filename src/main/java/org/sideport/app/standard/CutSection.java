@@ -25,6 +25,7 @@ import org.sideport.workflow.Codes;
 import org.sideport.workflow.CutBasis;
 import org.sideport.workflow.CutProposal;
 import org.sideport.workflow.StandardRounds;
+import org.sideport.workflow.progress.ProgressWords;
 
 /** Finds a cut by a method, shows what it rests on, and keeps it once people have agreed. */
 final class CutSection extends VBox {
@@ -163,13 +164,15 @@ final class CutSection extends VBox {
         return new CutBasis.Grades(other.isEmpty() ? own : other, item.isEmpty() ? null : item);
     }
 
+    private ProgressWords words() {
+        return new ProgressWords(texts.locale(), texts.language()::dressed);
+    }
+
     private void show(@Nullable Outcome<CutProposal> outcome) {
         result.getChildren().clear();
         if (outcome instanceof Outcome.Refused<CutProposal> refused) {
-            Label no = Ui.wrapped(texts.get(
-                    "standard.refused",
-                    refused.refusal().why(),
-                    refused.refusal().remedy()));
+            Label no = Ui.wrapped(
+                    texts.get("standard.refused", words().why(refused.refusal()), words().remedy(refused.refusal())));
             no.setId("cut-refused");
             result.getChildren().add(no);
         } else if (outcome instanceof Outcome.Found<CutProposal> found) {

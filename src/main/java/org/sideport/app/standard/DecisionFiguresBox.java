@@ -12,6 +12,7 @@ import org.sideport.stats.Outcome;
 import org.sideport.workflow.DecisionView;
 import org.sideport.workflow.Precision;
 import org.sideport.workflow.SignedMark;
+import org.sideport.workflow.progress.ProgressWords;
 
 /** The figures about one trainee: how many, how sure, against which standard, and whether they are enough. */
 final class DecisionFiguresBox extends VBox {
@@ -95,12 +96,13 @@ final class DecisionFiguresBox extends VBox {
                                         1));
     }
 
+    private ProgressWords words() {
+        return new ProgressWords(texts.locale(), texts.language()::dressed);
+    }
+
     private String enough(Outcome<Precision> outcome) {
         if (outcome instanceof Outcome.Refused<Precision> refused) {
-            return texts.get(
-                    "decision.cannotSay",
-                    refused.refusal().why(),
-                    refused.refusal().remedy());
+            return texts.get("decision.cannotSay", words().why(refused.refusal()), words().remedy(refused.refusal()));
         }
         Precision p = outcome.orElseThrow();
         String wish = Figure.number(p.wish(), 2);

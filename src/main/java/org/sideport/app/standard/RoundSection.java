@@ -7,8 +7,8 @@ import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.GridPane;
-import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -73,7 +73,7 @@ final class RoundSection extends VBox {
     }
 
     private Node sitting() {
-        TextField judge = field("judge-code", "standard.judge", "", 8);
+        TextField judge = field("judge-code", "standard.judge", model.ownCode(), 8);
         Runnable sit = () -> model.sit(judge.getText());
         judge.setOnAction(event -> sit.run());
         return row(
@@ -164,8 +164,8 @@ final class RoundSection extends VBox {
         return field;
     }
 
-    private static HBox row(Node... nodes) {
-        HBox box = new HBox(Ui.STEP, nodes);
+    private static FlowPane row(Node... nodes) {
+        FlowPane box = new FlowPane(Ui.STEP, Ui.STEP, nodes);
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }

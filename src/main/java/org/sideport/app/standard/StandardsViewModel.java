@@ -16,6 +16,7 @@ import org.sideport.app.Background;
 import org.sideport.app.Notice;
 import org.sideport.app.Notices;
 import org.sideport.app.Texts;
+import org.sideport.app.people.Me;
 import org.sideport.model.Rubric;
 import org.sideport.model.Standard;
 import org.sideport.stats.Outcome;
@@ -38,6 +39,7 @@ public final class StandardsViewModel {
     private final Notices notices;
     private final Texts texts;
     private final Clock clock;
+    private final Me me;
     private final ObservableList<Rubric> rubrics = FXCollections.observableArrayList();
     private final ObjectProperty<@Nullable Rubric> rubric = new SimpleObjectProperty<>(null);
     private final ObservableList<Standard> agreed = FXCollections.observableArrayList();
@@ -53,7 +55,8 @@ public final class StandardsViewModel {
             Background work,
             Notices notices,
             Texts texts,
-            Clock clock) {
+            Clock clock,
+            Me me) {
         this.rounds = rounds;
         this.standards = standards;
         this.vocabularies = vocabularies;
@@ -61,6 +64,7 @@ public final class StandardsViewModel {
         this.notices = notices;
         this.texts = texts;
         this.clock = clock;
+        this.me = me;
         rubric.addListener((property, old, now) -> {
             sheet.set(null);
             proposal.set(null);
@@ -156,6 +160,11 @@ public final class StandardsViewModel {
         if (of != null) {
             change(() -> rounds.open(of.id(), Codes.in(judges), note));
         }
+    }
+
+    /** Of who signed in, who is the likeliest to sit down; empty where nobody signs in. */
+    public String ownCode() {
+        return me.code();
     }
 
     /** A judge sits down. */

@@ -19,7 +19,10 @@ final class TermsOptions {
                             + " stage, earlier_marks, complications, sound, file_names. Default: ${DEFAULT-VALUE}.")
     String hide = "all";
 
-    @Option(names = "--due", paramLabel = "ISO", description = "The day by which the marks should be signed.")
+    @Option(
+            names = "--due",
+            paramLabel = "ISO",
+            description = "The day by which the marks should be signed, today or later.")
     @Nullable
     LocalDate due;
 

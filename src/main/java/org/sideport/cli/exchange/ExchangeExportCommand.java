@@ -6,6 +6,7 @@ import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.model.ConsentPurpose;
 import org.sideport.model.InputException;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.exchange.ExportCase;
@@ -64,6 +65,9 @@ final class ExchangeExportCommand implements Callable<Integer> {
     @Mixin
     OpenOptions open = new OpenOptions();
 
+    @Mixin
+    AskConsent ask;
+
     @Option(names = "--media", description = "Put the recording in.")
     boolean media;
 
@@ -84,11 +88,12 @@ final class ExchangeExportCommand implements Callable<Integer> {
 
     ExchangeExportCommand(Console console) {
         this.console = console;
+        this.ask = new AskConsent(console);
     }
 
     @Override
     public Integer call() {
-        OpenExports others = new OpenExports(console, open);
+        OpenExports others = new OpenExports(console, open, ask);
         String id = rubric;
         String code = caseCode;
         if ((code == null) == (id == null)) {
@@ -116,9 +121,10 @@ final class ExchangeExportCommand implements Callable<Integer> {
         }
         char[] passphrase = AskedPassphrase.forNew(System.getenv(AskedPassphrase.VARIABLE), prompt);
         try (Workspace workspace = console.open()) {
+            ask.before(workspace, code, ConsentPurpose.ASSESSMENT);
             ExportCase.Exported done = new ExportCase(workspace)
                     .export(new ExportCase.Wanted(code, media, acceptTags), passphrase, out, console.progress());
-            done.warnings().forEach(console::note);
+            ask.tell(done.warnings());
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "file", done.file().toString(),

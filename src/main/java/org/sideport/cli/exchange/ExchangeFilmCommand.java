@@ -1,19 +1,20 @@
 package org.sideport.cli.exchange;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
 import org.sideport.media.export.MaskArea;
+import org.sideport.model.ConsentPurpose;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.exchange.MakeFilm;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -35,6 +36,9 @@ import picocli.CommandLine.Parameters;
 final class ExchangeFilmCommand implements Callable<Integer> {
 
     private final Console console;
+
+    @Mixin
+    AskConsent ask;
 
     @Option(names = "--case", paramLabel = "C", required = true, description = "Code of the case.")
     String code = "";
@@ -77,6 +81,7 @@ final class ExchangeFilmCommand implements Callable<Integer> {
 
     ExchangeFilmCommand(Console console) {
         this.console = console;
+        this.ask = new AskConsent(console);
     }
 
     @Override
@@ -89,12 +94,13 @@ final class ExchangeFilmCommand implements Callable<Integer> {
         MakeFilm.Wanted wanted = new MakeFilm.Wanted(
                 code,
                 annotator,
-                parts(),
+                clips.stream().map(MakeFilm.Part::parse).toList(),
                 phases,
                 comments,
                 !noSpoken,
                 areas.stream().map(MaskArea::parse).toList());
         try (Workspace workspace = console.open()) {
+            ask.before(workspace, code, ConsentPurpose.TEACHING);
             MakeFilm job = new MakeFilm(workspace);
             MakeFilm.Made made = film == null ? null : job.film(wanted, film, replace, console.progress());
             Integer written = folder == null ? null : (Integer) job.stills(wanted, folder, console.progress());
@@ -103,22 +109,9 @@ final class ExchangeFilmCommand implements Callable<Integer> {
         return 0;
     }
 
-    private List<MakeFilm.Part> parts() {
-        List<MakeFilm.Part> parts = new ArrayList<>();
-        for (String clip : clips) {
-            int dash = clip.indexOf('-');
-            if (dash < 0) {
-                throw new InputException("\"" + clip + "\" is no stretch", null, "write FROM-TO, such as 1:20-2:10");
-            }
-            parts.add(new MakeFilm.Part(
-                    MediaTime.parse(clip.substring(0, dash)), MediaTime.parse(clip.substring(dash + 1))));
-        }
-        return parts;
-    }
-
     private void tell(MakeFilm.@Nullable Made made, @Nullable Integer written) {
         if (made != null) {
-            made.warnings().forEach(console::note);
+            ask.tell(made.warnings());
         }
         if (console.isJson()) {
             Path beside = made == null ? null : made.captions();

@@ -15,6 +15,7 @@ import org.sideport.store.Workspace;
 import org.sideport.workflow.exchange.ImportBundle;
 import org.sideport.workflow.exchange.ImportChoice;
 import org.sideport.workflow.exchange.ImportPlan;
+import org.sideport.workflow.exchange.ImportRemark;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -129,8 +130,9 @@ final class ExchangeImportCommand implements Callable<Integer> {
                                             "detail",
                                             l.detail()))
                                     .toList(),
-                    "questions", plan.questions(),
-                    "notes", plan.notes()));
+                    "questions",
+                            plan.questions().stream().map(ImportRemark::text).toList(),
+                    "notes", plan.notes().stream().map(ImportRemark::text).toList()));
             return;
         }
         TextTable table = new TextTable("what", "which", dryRun ? "would be" : "is", "");
@@ -145,8 +147,8 @@ final class ExchangeImportCommand implements Callable<Integer> {
             console.say((dryRun ? "Nothing was changed. " : "Taken in. ")
                     + Plural.of(plan.conflicts().size(), "difference") + " to what was here.");
         }
-        plan.questions().forEach(q -> console.note("Question: " + q));
-        plan.notes().forEach(console::note);
+        plan.questions().forEach(q -> console.note("Question: " + q.text()));
+        plan.notes().forEach(n -> console.note(n.text()));
     }
 
     private static String word(ImportPlan.State state) {

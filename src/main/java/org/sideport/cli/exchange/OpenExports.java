@@ -7,6 +7,7 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
+import org.sideport.model.ConsentPurpose;
 import org.sideport.model.InputException;
 import org.sideport.model.Plural;
 import org.sideport.model.Rubric;
@@ -26,10 +27,12 @@ final class OpenExports {
 
     private final Console console;
     private final OpenOptions options;
+    private final AskConsent ask;
 
-    OpenExports(Console console, OpenOptions options) {
+    OpenExports(Console console, OpenOptions options, AskConsent ask) {
         this.console = console;
         this.options = options;
+        this.ask = ask;
     }
 
     /**
@@ -38,6 +41,7 @@ final class OpenExports {
      */
     void run(String format, String code, @Nullable Path out, boolean replace) {
         try (Workspace workspace = console.open()) {
+            ask.before(workspace, code, format.equals(XAPI) ? ConsentPurpose.ASSESSMENT : options.purpose());
             switch (format) {
                 case CHAPTERS -> chapters(workspace, code, named(out), replace);
                 case XAPI -> statements(workspace, code, out, replace);
@@ -80,7 +84,7 @@ final class OpenExports {
 
     private void tell(List<String> dropped, List<String> warnings) {
         dropped.forEach(console::note);
-        warnings.forEach(console::note);
+        ask.tell(warnings);
     }
 
     private void chapters(Workspace workspace, String code, Path folder, boolean replace) {

@@ -58,14 +58,27 @@ public final class Assignments {
     /**
      * Gives cases to an assessor: all of them or, where one cannot be given, none.
      *
-     * @throws InputException if there is no such case or assessor, it is the assessor's own operation, or it was given or
-     *     marked already
+     * @throws InputException if there is no such case or assessor, it is the assessor's own operation, it was given or marked
+     *     already, or the day is in the past
      */
     public List<Assignment> give(List<String> caseCodes, String assessor, Terms terms) {
         Access.require(workspace, Permission.ASSIGN);
+        requireDay(terms);
         String who = Codes.require("an assessor", assessor);
         return workspace.write(stores ->
                 caseCodes.stream().map(code -> give(stores, code, who, terms)).toList());
+    }
+
+    /** Nobody can keep a day that is over; today can be kept. */
+    private void requireDay(Terms terms) {
+        LocalDate due = terms.due();
+        LocalDate today = LocalDate.now(clock);
+        if (due != null && due.isBefore(today)) {
+            throw new InputException(
+                    "the day " + due + " by which it should be marked is in the past",
+                    null,
+                    "choose today (" + today + ") or a later day, or none");
+        }
     }
 
     Assignment give(Stores stores, String caseCode, String who, Terms terms) {
@@ -219,10 +232,11 @@ public final class Assignments {
      * @param assessors among whom; empty for all that the unit lists or that mark already
      * @param share of the cases that are to be marked twice, above 0 and up to 1
      * @param give false to see the draw only
-     * @throws InputException if there is nothing to draw, or the share is out of its range
+     * @throws InputException if there is nothing to draw, the share is out of its range, or the day is in the past
      */
     public SecondDraw.Drawn draw(List<String> assessors, double share, long seed, Terms terms, boolean give) {
         Access.require(workspace, Permission.ASSIGN);
+        requireDay(terms);
         if (!(share > 0 && share <= 1)) {
             throw new InputException(
                     "a share of " + share + " of the cases", null, "write a share above 0 and up to 1, such as 0.25");

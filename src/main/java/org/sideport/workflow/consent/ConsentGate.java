@@ -27,6 +27,16 @@ public final class ConsentGate {
      * @throws InputException if the use is refused
      */
     public static @Nullable String require(Stores stores, SurgicalCase used, ConsentPurpose purpose) {
+        ConsentDoubt doubt = doubt(stores, used, purpose);
+        return doubt == null ? null : doubt.text();
+    }
+
+    /**
+     * As {@link #require}, not yet in words.
+     *
+     * @throws InputException if the use is refused
+     */
+    static @Nullable ConsentDoubt doubt(Stores stores, SurgicalCase used, ConsentPurpose purpose) {
         Consent consent = used.consent();
         if (consent.state() == ConsentState.WITHDRAWN) {
             throw refused(used, "consent was withdrawn on " + consent.recordedOn(), "delete the case");
@@ -38,7 +48,7 @@ public final class ConsentGate {
         String why = why(situation, consent, purpose);
         return switch (stores.consents().rules().getOrDefault(situation, situation.usual())) {
             case ALLOW -> null;
-            case WARN -> "Case " + used.code() + ": " + why + ". Local rules decide whether it may be used.";
+            case WARN -> new ConsentDoubt(used.code(), situation, purpose, why);
             case REFUSE -> throw refused(used, why, remedy(situation, used, purpose));
         };
     }

@@ -54,8 +54,8 @@ final class BundleMerge {
     private final Procedure procedure;
     private final boolean known;
     private final List<Line> lines = new ArrayList<>();
-    private final List<String> questions = new ArrayList<>();
-    private final List<String> notes = new ArrayList<>();
+    private final List<ImportRemark> questions = new ArrayList<>();
+    private final List<ImportRemark> notes = new ArrayList<>();
 
     /** @param sha256 of the bundle's file to take it in; {@code null} to look only */
     BundleMerge(Workspace workspace, Stores stores, BundleReader bundle, ImportChoice choice, @Nullable String sha256) {
@@ -193,7 +193,10 @@ final class BundleMerge {
         Recording recording = ours.recording();
         boolean comes = recording == null && theirs.recording() != null;
         if (comes) {
-            notes.add("Case " + code + " has no recording here; the bundle's is not added to a case that is here.");
+            notes.add(ImportRemark.of(
+                    ImportRemark.Kind.NO_RECORDING,
+                    "Case " + code + " has no recording here; the bundle's is not added to a case that is here.",
+                    code));
         }
         if (recording != null) {
             boolean missing = recording.segments().stream().anyMatch(s -> !java.nio.file.Files.isRegularFile(s.file()));
@@ -237,9 +240,14 @@ final class BundleMerge {
         }
         if (otherTrainee && differs.isEmpty() && choice.traineeAs() == null && !writes()) {
             // somebody may have another code here, as when the bundle was taken in before
-            questions.add("Trainee " + theirs.trainee() + " of the bundle, or another operation? The case " + code
-                    + " here is of " + ours.trainee() + ". If that is the same person, say --trainee-as "
-                    + ours.trainee() + "; if not, take the bundle in under another code (--case-as).");
+            questions.add(ImportRemark.of(
+                    ImportRemark.Kind.OTHER_TRAINEE,
+                    "Trainee " + theirs.trainee() + " of the bundle, or another operation? The case " + code
+                            + " here is of " + ours.trainee() + ". If that is the same person, say --trainee-as "
+                            + ours.trainee() + "; if not, take the bundle in under another code (--case-as).",
+                    theirs.trainee(),
+                    code,
+                    ours.trainee()));
             return;
         }
         if (otherTrainee) {
@@ -262,10 +270,10 @@ final class BundleMerge {
         try {
             String warning = ConsentGate.require(stores, now, ConsentPurpose.ASSESSMENT);
             if (warning != null) {
-                notes.add(warning);
+                notes.add(ImportRemark.of(ImportRemark.Kind.NO_CONSENT, warning, code));
             }
         } catch (InputException refused) {
-            questions.add(refused.getMessage());
+            questions.add(ImportRemark.of(ImportRemark.Kind.NOT_ALLOWED, String.valueOf(refused.getMessage()), code));
         }
     }
 

@@ -97,7 +97,7 @@ final class BundlePeople {
     }
 
     /** A new case of a trainee whose code is in use here must not be given to somebody else unasked. */
-    void ask(Stores stores, boolean known, List<String> questions, List<String> notes) {
+    void ask(Stores stores, boolean known, List<ImportRemark> questions, List<ImportRemark> notes) {
         if (known) {
             return;
         }
@@ -107,9 +107,13 @@ final class BundlePeople {
         if (own > 0
                 && choice.traineeAs() == null
                 && !codes.containsKey(content.sheet().trainee())) {
-            questions.add("Is trainee " + trainee + " of the bundle the " + trainee + " who has "
-                    + Plural.of(own, "case")
-                    + " here? If so, say --trainee-as " + trainee + "; if not, give another code.");
+            questions.add(ImportRemark.of(
+                    ImportRemark.Kind.SAME_TRAINEE,
+                    "Is trainee " + trainee + " of the bundle the " + trainee + " who has "
+                            + Plural.of(own, "case")
+                            + " here? If so, say --trainee-as " + trainee + "; if not, give another code.",
+                    trainee,
+                    own));
         }
         Set<String> here = inUse(stores);
         Set<String> both = new TreeSet<>();
@@ -119,8 +123,11 @@ final class BundlePeople {
             }
         }
         if (!both.isEmpty()) {
-            notes.add("Codes that are in use here too: " + String.join(", ", both)
-                    + ". If they are other people, give them other codes (--person-as OLD=NEW).");
+            notes.add(ImportRemark.of(
+                    ImportRemark.Kind.CODES_IN_USE,
+                    "Codes that are in use here too: " + String.join(", ", both)
+                            + ". If they are other people, give them other codes (--person-as OLD=NEW).",
+                    String.join(", ", both)));
         }
     }
 }

@@ -68,7 +68,7 @@ public final class ImportBundle {
             String sha256 = FileDigest.sha256(file, progress.part(0.5, 0.6));
             ImportPlan plan = workspace.read(stores -> new BundleMerge(workspace, stores, bundle, choice, null).run());
             if (!plan.questions().isEmpty()) {
-                throw new InputException(plan.questions().get(0), file.toString(), "answer this first");
+                throw new InputException(plan.questions().get(0).text(), file.toString(), "answer this first");
             }
             return take(bundle, plan, choice, sha256, progress.part(0.6, 1));
         }

@@ -9,8 +9,8 @@ import java.util.List;
  * @param trainee code that the trainee has or will have here
  * @param newCase true if there is no such case here yet
  * @param people everyone in the bundle, the trainee first
- * @param questions sentences; nothing can be taken in while there is one
- * @param notes sentences that whoever takes it in should know
+ * @param questions nothing can be taken in while there is one
+ * @param notes what whoever takes it in should know
  * @param mediaBytes size of the recording in the bundle; 0 for none
  * @param madeAt when the bundle was made, ISO 8601
  */
@@ -20,8 +20,8 @@ public record ImportPlan(
         boolean newCase,
         List<Person> people,
         List<Line> lines,
-        List<String> questions,
-        List<String> notes,
+        List<ImportRemark> questions,
+        List<ImportRemark> notes,
         long mediaBytes,
         String madeAt) {
 

@@ -48,7 +48,21 @@ public final class MakeFilm {
     }
 
     /** From the start of {@code from} until before {@code to}. */
-    public record Part(MediaTime from, MediaTime to) {}
+    public record Part(MediaTime from, MediaTime to) {
+
+        /**
+         * Reads {@code FROM-TO}, such as 1:20-2:10.
+         *
+         * @throws InputException if the text is not of this form
+         */
+        public static Part parse(String text) {
+            int dash = text.indexOf('-');
+            if (dash < 0) {
+                throw new InputException("\"" + text + "\" is no stretch", null, "write FROM-TO, such as 1:20-2:10");
+            }
+            return new Part(MediaTime.parse(text.substring(0, dash)), MediaTime.parse(text.substring(dash + 1)));
+        }
+    }
 
     /**
      * What to show. Without parts, phases and comments it is all that was said aloud.

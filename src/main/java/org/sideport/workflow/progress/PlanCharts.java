@@ -78,7 +78,9 @@ public final class PlanCharts {
     public String sentence(MarkingPlan plan) {
         if (plan.found() instanceof Outcome.Refused<Found> refused) {
             return words.get(
-                    "plan.refused", refused.refusal().why(), refused.refusal().remedy());
+                    "plan.refused",
+                    words.why(refused.refusal()),
+                    ProgressSentences.sentence(words.remedy(refused.refusal())));
         }
         List<Precision.More> plans = plan.found().orElseThrow().plans();
         String wish = words.number(plan.wish(), 2);

@@ -54,7 +54,7 @@ public final class ProgressSentences {
         if (term.curve() instanceof Outcome.Refused<Curve> refused) {
             return refused.refusal().reason() == Refusal.Reason.TOO_FEW
                     ? words.get("curve.few", words.cases(term.own().size()), CaseSeries.FEWEST_CASES)
-                    : words.get("curve.refused", refused.refusal().why());
+                    : words.get("curve.refused", words.why(refused.refusal()));
         }
         Curve curve = term.curve().orElseThrow();
         String model = words.get("model." + curve.model().name().toLowerCase(Locale.ROOT));
@@ -83,7 +83,7 @@ public final class ProgressSentences {
             return refused.refusal().reason() == Refusal.Reason.TOO_FEW
                     ? words.get(
                             "change.few", view.recent(), words.cases(term.own().size()), FollowProgress.FEWEST_EACH)
-                    : words.get("change.refused", refused.refusal().why());
+                    : words.get("change.refused", words.why(refused.refusal()));
         }
         Change change = term.change().orElseThrow();
         Interval limits = change.ratio().limits();
@@ -144,10 +144,7 @@ public final class ProgressSentences {
     /** As {@link #monitoring(ProgressView)}. */
     public String monitoring(Outcome<Monitoring> outcome) {
         if (outcome instanceof Outcome.Refused<Monitoring> refused) {
-            return words.get(
-                    "watch.refused",
-                    refused.refusal().why(),
-                    sentence(refused.refusal().remedy()));
+            return words.get("watch.refused", words.why(refused.refusal()), sentence(words.remedy(refused.refusal())));
         }
         Monitoring monitoring = outcome.orElseThrow();
         ChartPoint accepted = monitoring.chart().first(SignalKind.ACCEPTED);

@@ -8,6 +8,7 @@ import java.text.NumberFormat;
 import java.util.Locale;
 import java.util.ResourceBundle;
 import java.util.function.UnaryOperator;
+import org.sideport.stats.Refusal;
 
 /** Words and numbers of the charts in one language; what a language lacks comes in English. */
 public final class ProgressWords {
@@ -15,6 +16,7 @@ public final class ProgressWords {
     private final Locale locale;
     private final UnaryOperator<String> dressed;
     private final ResourceBundle bundle;
+    private final ResourceBundle refusals;
 
     /** @param locale of the reader; its numbers are written as there */
     public ProgressWords(Locale locale) {
@@ -25,10 +27,29 @@ public final class ProgressWords {
     public ProgressWords(Locale locale, UnaryOperator<String> dressed) {
         this.locale = locale;
         this.dressed = dressed;
-        bundle = ResourceBundle.getBundle(
-                "org.sideport.workflow.progress.charts",
+        bundle = bundle("charts", locale);
+        refusals = bundle("refusals", locale);
+    }
+
+    private static ResourceBundle bundle(String name, Locale locale) {
+        return ResourceBundle.getBundle(
+                "org.sideport.workflow.progress." + name,
                 locale,
                 ResourceBundle.Control.getNoFallbackControl(ResourceBundle.Control.FORMAT_PROPERTIES));
+    }
+
+    /** Why a method gives no number: as it says itself in English, in other languages by its reason. */
+    public String why(Refusal refusal) {
+        return refusal(refusal.reason() + ".why", refusal.why());
+    }
+
+    /** What would make the answer possible; as {@link #why}. */
+    public String remedy(Refusal refusal) {
+        return refusal(refusal.reason() + ".remedy", refusal.remedy());
+    }
+
+    private String refusal(String key, String english) {
+        return refusals.containsKey(key) ? dressed.apply(refusals.getString(key)) : english;
     }
 
     String get(String key, Object... values) {

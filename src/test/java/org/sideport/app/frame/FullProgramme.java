@@ -1,6 +1,7 @@
 package org.sideport.app.frame;
 
 import java.time.Clock;
+import java.time.Duration;
 import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -53,8 +54,12 @@ final class FullProgramme {
             new TagExchange(workspace).importCsv(DemoRecordings.file(tags), null, false);
         }
         Assignments assignments = new Assignments(workspace, clock);
-        assignments.give(
-                List.of("D-101", "D-102"), "A8", new Assignments.Terms(Purpose.FIRST, Hidden.ALL, today.minusDays(3)));
+        // given some days ago, so that they are late by now
+        new Assignments(workspace, Clock.offset(clock, Duration.ofDays(-4)))
+                .give(
+                        List.of("D-101", "D-102"),
+                        "A8",
+                        new Assignments.Terms(Purpose.FIRST, Hidden.ALL, today.minusDays(3)));
         assignments.give(
                 List.of("D-107"), "A9", new Assignments.Terms(Purpose.SECOND, java.util.Set.of(), today.plusDays(9)));
         Standards standards = new Standards(workspace, clock);

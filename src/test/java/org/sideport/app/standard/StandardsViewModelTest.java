@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.Set;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -11,6 +12,9 @@ import org.junit.jupiter.api.io.TempDir;
 import org.sideport.app.Notices;
 import org.sideport.app.RunNow;
 import org.sideport.app.Texts;
+import org.sideport.app.people.Me;
+import org.sideport.model.Caller;
+import org.sideport.model.Role;
 import org.sideport.stats.Outcome;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Codes;
@@ -43,9 +47,16 @@ class StandardsViewModelTest {
                 new RunNow(),
                 notices,
                 texts,
-                clock);
+                clock,
+                new Me(new Caller.Person("A4", Set.of(Role.ASSESSOR))));
         model.load();
         choose("five");
+    }
+
+    @Test
+    void whoSignedInNeedNotTypeTheOwnCodeToSitDownAsAJudge() {
+        assertThat(model.ownCode()).isEqualTo("A4");
+        assertThat(new Me(new Caller.Anyone()).code()).isEmpty();
     }
 
     private void choose(String rubric) {

@@ -7,7 +7,10 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
@@ -15,10 +18,13 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.cli.Main;
+import org.sideport.model.Assignment;
+import org.sideport.model.Hidden;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.ShippedRubrics;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.assign.Assignments;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -43,6 +49,18 @@ class AssignCommandsTest {
                 workspace.change(s -> s.cases()
                         .add(new SurgicalCase(code, "T05", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
             }
+        }
+    }
+
+    /** To A1, on a day long ago, for a day soon after it. */
+    private void giveInTime(String code) {
+        Clock then = Clock.fixed(Instant.parse("2026-03-20T08:00:00Z"), ZoneOffset.UTC);
+        try (Workspace workspace = Workspace.open(folder.resolve("w"))) {
+            new Assignments(workspace, then)
+                    .give(
+                            List.of(code),
+                            "A1",
+                            new Assignments.Terms(Assignment.Purpose.FIRST, Hidden.ALL, LocalDate.of(2026, 4, 1)));
         }
     }
 
@@ -78,14 +96,14 @@ class AssignCommandsTest {
 
     @Test
     void aCaseIsGivenMarkedByItsLabelTwiceDisputedAndSettled() throws IOException {
-        Run given =
-                run("assign", "add", "--assessor", "A1", "--case", "UNIT-1,UNIT-2", "--due", "2026-04-01", "--json");
+        Run given = run("assign", "add", "--assessor", "A1", "--case", "UNIT-1", "--json");
         assertThat(given.code()).isZero();
-        assertThat(given.json().get("assignments")).hasSize(2);
+        assertThat(given.json().get("assignments")).hasSize(1);
+        giveInTime("UNIT-2");
         Run mine = run("assign", "mine", "--assessor", "A1", "--json");
         assertThat(mine.out()).contains("M-").doesNotContain("UNIT-").doesNotContain("T05");
         for (JsonNode work : mine.json().get("work")) {
-            assertThat(work.get("late").asBoolean()).isTrue();
+            assertThat(work.get("late").asBoolean()).isEqualTo(work.get("due").isString());
             sign(work.get("case").asString(), "A1", 4);
         }
         Run shown =
@@ -124,9 +142,10 @@ class AssignCommandsTest {
 
     @Test
     void statesAndDaysAreTheSameWordsEverywhereAndOthersAreRefused() {
-        assertThat(run("assign", "add", "--assessor", "A1", "--case", "UNIT-1", "--due", "2020-04-01")
-                        .code())
-                .isZero();
+        Run over = run("assign", "add", "--assessor", "A1", "--case", "UNIT-1", "--due", "2020-04-01");
+        assertThat(over.code()).isEqualTo(2);
+        assertThat(over.err()).contains("2020-04-01").contains("in the past");
+        giveInTime("UNIT-1");
         Run late = run("assign", "list", "--state", "late", "--json");
         assertThat(late.json().get("assignments")).hasSize(1);
         assertThat(run("assign", "list", "--state", "withdrawn", "--json")

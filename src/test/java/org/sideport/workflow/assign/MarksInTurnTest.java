@@ -350,7 +350,12 @@ class MarksInTurnTest {
     @Test
     void aCaseIsGivenOnceToWhoMayMarkIt() {
         Assignments assignments = new Assignments(director, CLOCK);
-        Assignments.Terms terms = new Assignments.Terms(Purpose.FIRST, Hidden.ALL, LocalDate.of(2026, 4, 1));
+        Assignments.Terms terms = new Assignments.Terms(Purpose.FIRST, Hidden.ALL, LocalDate.of(2099, 5, 1));
+        Assignments.Terms over = new Assignments.Terms(Purpose.FIRST, Hidden.ALL, LocalDate.of(2099, 4, 30));
+        assertThatThrownBy(() -> assignments.give(List.of("C-1"), "A2", over))
+                .isInstanceOf(InputException.class)
+                .hasMessageContaining("in the past");
+        assertThatThrownBy(() -> assignments.draw(List.of(), 1, 7, over, true)).hasMessageContaining("in the past");
         assertThatThrownBy(() -> assignments.give(List.of("C-1"), "T03", terms)).hasMessageContaining("trainee of C-1");
         sign("C-1", "A1", false, 3);
         assertThatThrownBy(() -> assignments.give(List.of("C-1"), "A1", terms)).hasMessageContaining("already");
@@ -359,8 +364,8 @@ class MarksInTurnTest {
                 .isInstanceOf(InputException.class);
         assertThat(assignments.all()).isEmpty();
         Assignment given = assignments.give(List.of("C-1"), "A2", terms).get(0);
-        assertThat(given.isLate(LocalDate.of(2026, 4, 2))).isTrue();
-        assertThat(given.isLate(LocalDate.of(2026, 4, 1))).isFalse();
+        assertThat(given.isLate(LocalDate.of(2099, 5, 2))).isTrue();
+        assertThat(given.isLate(LocalDate.of(2099, 5, 1))).isFalse();
         assertThatThrownBy(() -> assignments.give(List.of("C-1"), "A2", terms)).hasMessageContaining("already");
         assertThatThrownBy(() -> new Assignments(first, CLOCK).give(List.of("C-1"), "A3", terms))
                 .isInstanceOf(InputException.class);
