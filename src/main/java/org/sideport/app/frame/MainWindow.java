@@ -67,6 +67,7 @@ public final class MainWindow implements Navigator {
     private final TopBar bar;
     private final Screen cases;
     private final Screen review;
+    private final ReviewView watching;
     private final Screen marking;
     private final Screen compare;
     private final Screen progress;
@@ -111,7 +112,7 @@ public final class MainWindow implements Navigator {
         reviewing = context.reviewViewModel();
         PictureTools tools = context.pictureTools(reviewing);
         CutsViewModel cuts = context.cutsViewModel(reviewing);
-        ReviewView watching = new ReviewView(
+        watching = new ReviewView(
                 reviewing,
                 cuts,
                 context.besides(reviewing, cuts),
@@ -344,6 +345,17 @@ public final class MainWindow implements Navigator {
         if (at != null) {
             context.desk().whenReady(() -> context.desk().seek(at));
         }
+    }
+
+    @Override
+    public void toComments(String code, MediaTime at) {
+        toReview(code, at);
+        watching.showComments();
+    }
+
+    @Override
+    public void toProgramme() {
+        go(whyNoProgramme().isEmpty() ? programme : cases);
     }
 
     @Override

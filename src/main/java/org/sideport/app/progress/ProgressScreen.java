@@ -136,6 +136,7 @@ public final class ProgressScreen implements Screen {
 
     private void show(@Nullable ProgressView view) {
         if (view == null) {
+            scroll.setVvalue(0);
             content.getChildren()
                     .setAll(
                             model.loadingProperty().get()
@@ -153,9 +154,9 @@ public final class ProgressScreen implements Screen {
         }
         ProgressCharts charts = new ProgressCharts(view, words);
         content.getChildren().setAll(summary(view));
-        times(view, charts);
         heading("progress.comments");
         content.getChildren().add(new SaidList(view.comments(), texts, navigator));
+        times(view, charts);
         marks(view, charts);
         complications(view, charts);
     }

@@ -104,6 +104,11 @@ public final class ReviewView implements Screen {
         });
     }
 
+    /** Brings what was said to the front. */
+    public void showComments() {
+        tools.showComments();
+    }
+
     /** The timeline under the picture. */
     public TimelineView timeline() {
         return lane;

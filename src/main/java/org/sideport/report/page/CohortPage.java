@@ -114,13 +114,14 @@ public final class CohortPage {
             return words.get("usual.none");
         }
         return cell.lower() == null || cell.upper() == null
-                ? words.get("cohort.cell.few", words.exactPercent(cell.mean()), cell.recent())
+                ? words.get("cohort.cell.few", words.exactPercent(cell.mean()), cell.recent(), cell.n())
                 : words.get(
                         "cohort.cell",
                         words.exactPercent(cell.mean()),
                         words.percent(cell.lower()),
                         words.percent(cell.upper()),
-                        cell.recent());
+                        cell.recent(),
+                        cell.n());
     }
 
     private static String difference(CohortReport.Assessor one, PageWords words) {

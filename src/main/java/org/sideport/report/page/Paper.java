@@ -28,6 +28,8 @@ import org.w3c.dom.Element;
 final class Paper {
 
     private static final String FACE = "Noto Sans";
+    /** What the first lacks: the minus sign, comparisons, arrows. A missing letter would be printed as "#". */
+    private static final String SYMBOLS = "Page Symbols";
     /** The library's unit: dots of a page. */
     private static final double TEXT = 12;
 
@@ -53,6 +55,8 @@ final class Paper {
         builder.withProducer("Sideport " + program);
         builder.useFont(() -> font("NotoSans-Regular.ttf"), FACE, 400, FontStyle.NORMAL, true);
         builder.useFont(() -> font("NotoSans-Bold.ttf"), FACE, 700, FontStyle.NORMAL, true);
+        builder.useFont(() -> font("Symbols-Regular.ttf"), SYMBOLS, 400, FontStyle.NORMAL, true);
+        builder.useFont(() -> font("Symbols-Bold.ttf"), SYMBOLS, 700, FontStyle.NORMAL, true);
         builder.useExternalResourceAccessControl(
                 (uri, type) -> false, ExternalResourceControlPriority.RUN_BEFORE_RESOLVING_URI);
         builder.useObjectDrawerFactory(new Paper(charts).new Drawers());

@@ -4,12 +4,9 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.OffsetDateTime;
 import java.util.List;
-import java.util.Map;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
-import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.report.AtomicFile;
 import org.sideport.report.page.CohortPage;
@@ -48,7 +45,7 @@ public final class WriteCohortReport {
         PageWords words = PageWords.of(language);
         CohortView view = new FollowCohort(workspace, clock)
                 .show(new FollowCohort.Question(
-                        rubric == null ? mostUsed() : rubric,
+                        rubric == null ? "" : rubric,
                         null,
                         last,
                         CohortView.By.DOMAIN,
@@ -61,20 +58,6 @@ public final class WriteCohortReport {
                 stores -> stores.audit().add("export.cohort", view.rubric().id(), "", ""));
         progress.report(1, "Written");
         return view;
-    }
-
-    private String mostUsed() {
-        return workspace
-                .read(stores -> stores.ratings().all().stream()
-                        .filter(r ->
-                                r.state() == RatingState.SIGNED && !r.rating().self())
-                        .collect(Collectors.groupingBy(r -> r.rating().rubric(), Collectors.counting())))
-                .entrySet()
-                .stream()
-                .max(Map.Entry.<String, Long>comparingByValue().thenComparing(Map.Entry.comparingByKey()))
-                .map(Map.Entry::getKey)
-                .orElseThrow(() -> new InputException(
-                        "there are no signed marks yet", null, "have cases marked and signed first"));
     }
 
     private CohortReport report(CohortView view, PageWords words) {
