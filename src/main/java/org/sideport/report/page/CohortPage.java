@@ -25,12 +25,14 @@ public final class CohortPage {
             String agreement,
             List<List<String>> plans,
             String plan,
+            List<FeedbackView.ChartView> charts,
+            String complications,
             List<String> cautions,
             String made,
             String program) {}
 
     public static void pdf(CohortReport report, PageWords words, OutputStream out) {
-        Paper.write(FeedbackPage.paper("cohort", view(report, words), words), List.of(), report.program(), out);
+        Paper.write(FeedbackPage.paper("cohort", view(report, words), words), report.charts(), report.program(), out);
     }
 
     private static View view(CohortReport report, PageWords words) {
@@ -86,6 +88,8 @@ public final class CohortPage {
                         ? words.get(
                                 "cohort.plan", words.number(report.wish(), 2), words.number(report.minutesEach(), 0))
                         : words.get("cohort.plan.refused", report.planRefused()),
+                report.charts().stream().map(c -> ChartViews.of(c, true)).toList(),
+                report.complications(),
                 words.cautions(),
                 words.get("made.paper", words.moment(report.madeAt()), report.program()),
                 report.program());

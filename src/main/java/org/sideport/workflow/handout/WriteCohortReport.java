@@ -3,8 +3,11 @@ package org.sideport.workflow.handout;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.OffsetDateTime;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.sideport.chart.Chart;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.Rubric;
@@ -14,12 +17,18 @@ import org.sideport.report.page.CohortReport;
 import org.sideport.report.page.PageWords;
 import org.sideport.stats.Outcome;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.CohortTimes;
+import org.sideport.workflow.CohortTimesView;
 import org.sideport.workflow.CohortView;
+import org.sideport.workflow.ComplicationsView;
 import org.sideport.workflow.Decisions;
 import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.Program;
+import org.sideport.workflow.UnitComplications;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.progress.ProgressWords;
+import org.sideport.workflow.progress.UnitCharts;
 
 /** Writes the report on a cohort by one rubric: the figures of the Programme screen, for directors. */
 public final class WriteCohortReport {
@@ -60,7 +69,23 @@ public final class WriteCohortReport {
         return view;
     }
 
+    /** The same as on the screens, at their first settings. */
+    private List<Chart> charts(CohortView view, ComplicationsView complications, UnitCharts drawn) {
+        String procedure = view.rubric().procedure();
+        List<Chart> all = new ArrayList<>();
+        drawn.assessors(view).ifPresent(all::add);
+        drawn.funnel(complications).ifPresent(all::add);
+        CohortTimesView times = new CohortTimes(workspace).show(procedure, view.last());
+        if (!times.terms().isEmpty()) {
+            all.addAll(drawn.times(times, null, false));
+        }
+        return all;
+    }
+
     private CohortReport report(CohortView view, PageWords words) {
+        UnitCharts drawn = new UnitCharts(new ProgressWords(words.locale()));
+        ComplicationsView complications = new UnitComplications(workspace)
+                .show(new UnitComplications.Question(view.rubric().procedure(), Set.of(), 0));
         Rubric rubric = view.rubric().in(words.language());
         CohortView.Agreement agreement = view.agreement();
         CohortView.Planner planner =
@@ -102,6 +127,8 @@ public final class WriteCohortReport {
                 view.planner() instanceof Outcome.Refused<CohortView.Planner> refused
                         ? refused.refusal().why()
                         : "",
+                charts(view, complications, drawn),
+                drawn.sentence(complications),
                 OffsetDateTime.now(clock),
                 Program.VERSION);
     }
