@@ -38,7 +38,7 @@ final class CohortTables {
                 ">Assessed",
                 ">Share, all",
                 ">Share, latest (n)",
-                ">With complication",
+                ">With any complication",
                 ">Operating time, median");
         for (CohortOverview.Row r : rows) {
             Double operating = r.operatingUs();
@@ -54,6 +54,7 @@ final class CohortTables {
         console.say("");
         table.print(console::say);
         console.say("Share: of the applicable maximum of the rubric. In the order of the codes: this is no ranking.");
+        console.say("Any complication: of every kind; cohort complications counts only the events that it names.");
         console.say("Not adjusted for difficulty; speed is not competence; formative use only.");
     }
 }

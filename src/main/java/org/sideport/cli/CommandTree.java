@@ -117,6 +117,7 @@ final class CommandTree {
         } else {
             all.forEach((name, command) -> root.addSubcommand(name, command.get()));
         }
+        HelpTexts.whole(root);
         root.setOut(console.out());
         root.setErr(console.err());
         root.setExpandAtFiles(false);

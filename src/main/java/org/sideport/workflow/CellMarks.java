@@ -4,9 +4,14 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Map;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
+import org.sideport.model.ItemScore;
 import org.sideport.model.MediaTime;
+import org.sideport.model.NotApplicable;
 import org.sideport.model.Rubric;
 import org.sideport.workflow.CohortView.By;
 import org.sideport.workflow.CohortView.Competency;
@@ -25,32 +30,60 @@ public record CellMarks(
     }
 
     /**
+     * @param recorded true if the case has a recording to look at
      * @param share of the applicable maximum over the items
      * @param items those of the competency that the assessor marked or left unmarked for a reason
+     * @param others the rest of the same rating
+     * @param closing the assessor's closing words, or empty
+     * @param agreed what was agreed to work on next
      */
     public record OneMark(
-            String caseCode, LocalDate date, String assessor, boolean blind, double share, List<OneItem> items) {
+            String caseCode,
+            LocalDate date,
+            String assessor,
+            boolean blind,
+            boolean recorded,
+            double share,
+            List<OneItem> items,
+            List<OneItem> others,
+            String closing,
+            List<String> agreed) {
         public OneMark {
             items = List.copyOf(items);
+            others = List.copyOf(others);
+            agreed = List.copyOf(agreed);
         }
     }
 
     /**
      * @param points {@code null} if it was not applicable
+     * @param reason why there are no points; {@code null} where there are
      * @param moments of the recording that the mark rests on
      */
     public record OneItem(
-            String item, String title, @Nullable Integer points, int most, String comment, List<MediaTime> moments) {
+            String item,
+            String title,
+            @Nullable Integer points,
+            @Nullable NotApplicable reason,
+            int most,
+            String comment,
+            List<MediaTime> moments) {
         public OneItem {
             moments = List.copyOf(moments);
         }
     }
 
-    static CellMarks of(Rubric rubric, String trainee, @Nullable String competency, List<SignedMark> marks) {
+    /** @param recorded which cases have a recording */
+    static CellMarks of(
+            Rubric rubric,
+            String trainee,
+            @Nullable String competency,
+            List<SignedMark> marks,
+            Predicate<String> recorded) {
         Competency of = competency == null ? null : competency(rubric, competency);
-        List<Rubric.Item> items = rubric.items().stream()
-                .filter(i -> competency == null || i.domain().equals(competency) || i.id().equals(competency))
-                .toList();
+        Map<Boolean, List<Rubric.Item>> items = rubric.items().stream()
+                .collect(Collectors.partitioningBy(
+                        i -> competency == null || i.domain().equals(competency) || i.id().equals(competency)));
         List<OneMark> all = new ArrayList<>();
         for (SignedMark mark : marks) {
             Double share = of == null ? (Double) mark.share() : FollowCohort.share(mark, of);
@@ -60,8 +93,12 @@ public record CellMarks(
                         mark.date(),
                         mark.assessor(),
                         mark.blind(),
+                        recorded.test(mark.caseCode()),
                         share,
-                        items(rubric, items, mark)));
+                        items(rubric, items.getOrDefault(true, List.of()), mark),
+                        items(rubric, items.getOrDefault(false, List.of()), mark),
+                        mark.rating().comment(),
+                        mark.rating().actions()));
             }
         }
         Collections.reverse(all);
@@ -91,6 +128,7 @@ public record CellMarks(
                             item.id(),
                             item.title(),
                             score.pointsOrNull(),
+                            score instanceof ItemScore.Excused excused ? excused.reason() : null,
                             rubric.maximumOf(item),
                             score.comment(),
                             score.evidence())));

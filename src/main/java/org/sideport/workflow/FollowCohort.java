@@ -122,6 +122,18 @@ public final class FollowCohort {
     }
 
     /**
+     * Which rubric is meant.
+     *
+     * @param id empty for the one with most signed marks of assessors
+     * @throws InputException if there is no such rubric, or no mark yet
+     */
+    public Rubric rubric(String id, @Nullable String version) {
+        Access.require(workspace, Permission.SEE_COHORT);
+        return workspace.read(
+                stores -> SignedMarks.rubric(stores, vocabularies, id, version).rubric());
+    }
+
+    /**
      * The marks behind a cell, the latest case first.
      *
      * @param competency id of a domain or item; {@code null} for all items
@@ -136,7 +148,11 @@ public final class FollowCohort {
                     rubric,
                     trainee,
                     competency,
-                    SignedMarks.of(stores, rubric, trainee).all());
+                    SignedMarks.of(stores, rubric, trainee).all(),
+                    code -> stores.cases()
+                            .find(code)
+                            .filter(c -> c.recording() != null)
+                            .isPresent());
         });
     }
 

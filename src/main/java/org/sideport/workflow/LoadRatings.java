@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.function.Supplier;
 import org.sideport.model.InputException;
 import org.sideport.model.ItemScore;
+import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
@@ -54,6 +55,11 @@ public final class LoadRatings {
      * @throws InputException at the first fault, naming file, line and remedy
      */
     public int load(Path file) {
+        return load(file, Map.of());
+    }
+
+    /** @param moments of the recording that marks rest on, by {@link #mark} */
+    int load(Path file, Map<String, List<MediaTime>> moments) {
         MarkCase.requireMarker(workspace);
         Map<Key, List<CsvTable.Row>> byRating = new LinkedHashMap<>();
         for (CsvTable.Row row : CsvTable.read(file).rows()) {
@@ -72,9 +78,18 @@ public final class LoadRatings {
                         "put its file into the folder rubrics of the workspace");
             }
             Rating rating = rating(key, rows, text.rubric());
-            atRow(first, () -> store(stores, rating, text, first.required("case")));
+            Rating resting = rating.withScores(rating.scores().stream()
+                    .map(s -> s.withEvidence(
+                            moments.getOrDefault(mark(first.required("case"), rating.assessor(), s.item()), List.of())))
+                    .toList());
+            atRow(first, () -> store(stores, resting, text, first.required("case")));
         }));
         return byRating.size();
+    }
+
+    /** Names one mark of an item. */
+    static String mark(String caseCode, String assessor, String item) {
+        return caseCode + " " + assessor + " " + item;
     }
 
     private static boolean store(Stores stores, Rating rating, Vocabularies.RubricText text, String caseCode) {

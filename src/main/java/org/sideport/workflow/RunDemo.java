@@ -58,7 +58,12 @@ public final class RunDemo {
             Files.writeString(out.resolve(MARK), "This folder may be deleted. The next demo makes it anew.\n");
             importCases(workspace, copyRecordings(out), progress);
             importTags(workspace);
-            tell.accept(Plural.of(new LoadRatings(workspace).load(data.resolve("cohort-ratings.csv")), "rating")
+            tell.accept(Plural.of(
+                            new LoadRatings(workspace)
+                                    .load(
+                                            data.resolve("cohort-ratings.csv"),
+                                            DemoComments.moments(data.resolve("comments.json"))),
+                            "rating")
                     + " by 3 assessors and the trainees themselves");
             tell.accept(Plural.of(new DemoComments(workspace).add(data.resolve("comments.json")), "comment")
                     + " on the recordings");

@@ -8,8 +8,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
+import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.RubricReader;
@@ -95,11 +97,15 @@ final class SignedMarks {
     /**
      * The rubric in a version.
      *
+     * @param id empty for the one with most signed marks of assessors
      * @param version {@code null} for the one that is in use now
      * @throws InputException if there is no such rubric, or nothing was ever marked with that version
      */
     static Vocabularies.RubricText rubric(
             Stores stores, Vocabularies vocabularies, String id, @Nullable String version) {
+        if (id.isEmpty()) {
+            return rubric(stores, vocabularies, mostUsed(stores), version);
+        }
         if (version == null) {
             return vocabularies.rubric(id);
         }
@@ -114,5 +120,17 @@ final class SignedMarks {
                         null,
                         "leave the version out to take the one in use now"));
         return new Vocabularies.RubricText(RubricReader.read(text, "rubric " + id + " " + version), text);
+    }
+
+    private static String mostUsed(Stores stores) {
+        return stores.ratings().all().stream()
+                .filter(r -> r.state() == RatingState.SIGNED && !r.rating().self())
+                .collect(Collectors.groupingBy(r -> r.rating().rubric(), Collectors.counting()))
+                .entrySet()
+                .stream()
+                .max(Map.Entry.<String, Long>comparingByValue().thenComparing(Map.Entry.comparingByKey()))
+                .map(Map.Entry::getKey)
+                .orElseThrow(() -> new InputException(
+                        "there are no signed marks yet", null, "have cases marked and signed first"));
     }
 }

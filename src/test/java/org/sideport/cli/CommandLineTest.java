@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
@@ -20,6 +21,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
 import org.sideport.workflow.CommentCase;
+import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.TagRecording;
 import tools.jackson.databind.JsonNode;
 
@@ -449,6 +451,14 @@ class CommandLineTest {
         assertThat(second.code()).as(second.err()).isZero();
         assertThat(second.json().at("/cohort").size()).isEqualTo(6);
         try (Workspace made = Workspace.open(out)) {
+            // what A1 says about the rhexis of D-001 in comments.json is at 25 s
+            assertThat(new FollowCohort(made, Clock.systemUTC())
+                            .marks("", null, "T02", "rhexis_completion").marks().stream()
+                                    .filter(m -> m.caseCode().equals("D-001")
+                                            && m.assessor().equals("A1"))
+                                    .flatMap(m -> m.items().stream())
+                                    .flatMap(i -> i.moments().stream()))
+                    .containsExactly(MediaTime.ofMicros(25_000_000));
             assertThat(new CommentCase(made).of("D-001"))
                     .hasSize(3)
                     .anyMatch(thread -> !thread.replies().isEmpty());

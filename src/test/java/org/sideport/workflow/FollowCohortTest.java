@@ -159,6 +159,11 @@ class FollowCohortTest {
         assertThat(behind.marks()).extracting(CellMarks.OneMark::caseCode).containsExactly("C-3", "C-2", "C-1");
         assertThat(behind.marks().get(0).share()).isCloseTo(0.8, within(1e-12));
         assertThat(behind.marks().get(0).items()).hasSize(1);
+        assertThat(behind.marks().get(0).others())
+                .as("the whole rating is at hand")
+                .extracting(CellMarks.OneItem::item)
+                .containsExactly("i2");
+        assertThat(behind.marks()).as("nobody added a recording").noneMatch(CellMarks.OneMark::recorded);
         assertThat(cohort.marks("five", null, "T01", null).marks().get(0).items())
                 .hasSize(2);
         assertThatThrownBy(() -> cohort.marks("five", null, "T01", "i9")).hasMessageContaining("neither a domain");

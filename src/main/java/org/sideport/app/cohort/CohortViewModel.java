@@ -61,7 +61,10 @@ public final class CohortViewModel {
     private final DoubleProperty minutes = new SimpleDoubleProperty(Decisions.USUAL_MINUTES);
     private final BooleanProperty shared = new SimpleBooleanProperty(false);
     private final ReadOnlyObjectWrapper<@Nullable Shown> shown = new ReadOnlyObjectWrapper<>(null);
+    private @Nullable OpenCell openCell;
     private int turn;
+
+    private record OpenCell(String trainee, @Nullable String competency) {}
 
     public CohortViewModel(
             Workspace workspace,
@@ -178,8 +181,12 @@ public final class CohortViewModel {
                             .filter(r -> before != null && r.id().equals(before.id()))
                             .findFirst()
                             .orElse(found.isEmpty() ? null : found.get(0));
+                    OpenCell cell = openCell;
                     if (same != null && !same.equals(before)) {
                         rubric.set(same);
+                    } else if (cell != null) {
+                        // whoever comes back from a moment of the recording finds the list that led there
+                        open(cell.trainee(), cell.competency());
                     } else {
                         loaded.set(loaded.get() || same == null);
                         read();
@@ -192,12 +199,14 @@ public final class CohortViewModel {
     void open(String trainee, @Nullable String competency) {
         Rubric of = rubric.get();
         if (of != null) {
+            openCell = new OpenCell(trainee, competency);
             show(progress -> new Shown.Cell(cohort.marks(of.id(), null, trainee, competency)));
         }
     }
 
     /** Back from a cell. */
     void read() {
+        openCell = null;
         Rubric of = rubric.get();
         if (of == null) {
             shown.set(null);

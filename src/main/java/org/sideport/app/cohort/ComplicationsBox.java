@@ -46,7 +46,7 @@ final class ComplicationsBox extends VBox {
             none.setId("cohort-no-funnel");
             getChildren().add(none);
         } else {
-            getChildren().add(kit.card(funnel, TALL, List.of(funnel.sentence()), funnel.note(), "unit"));
+            getChildren().add(kit.card(funnel, TALL, List.of(funnel.sentence()), funnel.note(), "complications"));
         }
         getChildren()
                 .addAll(
@@ -57,7 +57,7 @@ final class ComplicationsBox extends VBox {
         view.trainees()
                 .forEach(one -> charts.watch(view, one)
                         .ifPresent(chart -> grid.getChildren()
-                                .add(kit.card(chart, TALL, List.of(chart.sentence()), chart.note(), "unit"))));
+                                .add(kit.card(chart, TALL, List.of(chart.sentence()), chart.note(), "complications"))));
         getChildren().add(grid);
     }
 

@@ -113,6 +113,7 @@ final class MatrixBox extends VBox {
                         "cohort.sure",
                         Figure.number(most * cell.lower(), decimals) + "–"
                                 + Figure.number(most * cell.upper(), decimals),
+                        cell.recent(),
                         cell.n())
                 + (of == null && cell.lastDate() != null ? "\n" + texts.day(cell.lastDate()) : "");
     }

@@ -25,7 +25,9 @@ final class PlanBox extends VBox {
                 new ProgressWords(kit.texts().locale(), kit.texts().language()::dressed));
         Label says = Ui.wrapped(drawn.sentence(plan), "section");
         says.setId("cohort-plan");
-        getChildren().addAll(says, Ui.wrapped(kit.texts().get("cohort.minutes.why"), "small", "text-muted"));
+        getChildren().add(says);
+        drawn.standing(plan).forEach(line -> getChildren().add(Ui.wrapped(line)));
+        getChildren().add(Ui.wrapped(kit.texts().get("cohort.minutes.why"), "small", "text-muted"));
         CardGrid grid = new CardGrid(WIDE);
         for (Chart chart : drawn.all(plan)) {
             grid.getChildren()
@@ -38,9 +40,13 @@ final class PlanBox extends VBox {
             found.value()
                     .study()
                     .warnings()
-                    .forEach(w -> getChildren().add(Ui.wrapped(w, "small", "text-muted", "data")));
+                    .forEach(w -> getChildren().add(Ui.wrapped(capital(w), "small", "text-muted", "data")));
         } else {
             drawn.meanings().forEach(words -> getChildren().add(Ui.wrapped(words, "small", "text-muted")));
         }
+    }
+
+    private static String capital(String sentence) {
+        return sentence.isEmpty() ? sentence : Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1);
     }
 }

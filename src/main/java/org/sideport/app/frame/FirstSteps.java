@@ -31,13 +31,13 @@ final class FirstSteps extends StackPane {
         TAG,
         MARK,
         WATCH,
-        EXPORT
+        FOLLOW
     }
 
     private static final Map<Role, List<Step>> STEPS = new EnumMap<>(Map.of(
             Role.ASSESSOR, List.of(Step.ADD_CASE, Step.TAG, Step.MARK),
             Role.TRAINEE, List.of(Step.ADD_CASE, Step.MARK, Step.WATCH),
-            Role.DIRECTOR, List.of(Step.IMPORT_SHEET, Step.MARK, Step.EXPORT)));
+            Role.DIRECTOR, List.of(Step.IMPORT_SHEET, Step.MARK, Step.FOLLOW)));
 
     private static final double WIDTH = 720;
 

@@ -68,7 +68,7 @@ final class FirstStepsLayer {
                         FirstSteps.Step.TAG, () -> withCase(navigator::toReview),
                         FirstSteps.Step.WATCH, () -> withCase(navigator::toReview),
                         FirstSteps.Step.MARK, () -> withCase(navigator::toMarking),
-                        FirstSteps.Step.EXPORT, navigator::toCases),
+                        FirstSteps.Step.FOLLOW, navigator::toProgramme),
                 () -> context.demo(folder -> reopening.reopen(context, folder)),
                 this::hide);
         shown = made;

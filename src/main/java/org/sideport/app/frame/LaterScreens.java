@@ -23,6 +23,7 @@ import org.sideport.app.review.ReviewViewModel;
 final class LaterScreens {
 
     private final Map<Destination, Screen> screens = new EnumMap<>(Destination.class);
+    private final ReviewView review;
     private final PlaceKeeper keeper;
     private final OneHand oneHand;
 
@@ -32,7 +33,7 @@ final class LaterScreens {
         ReviewViewModel reviewing = context.reviewViewModel();
         PictureTools tools = context.pictureTools(reviewing);
         CutsViewModel cuts = context.cutsViewModel(reviewing);
-        ReviewView review = new ReviewView(
+        review = new ReviewView(
                 reviewing,
                 cuts,
                 context.besides(reviewing, cuts),
@@ -56,6 +57,11 @@ final class LaterScreens {
 
     Map<Destination, Screen> screens() {
         return Map.copyOf(screens);
+    }
+
+    /** Brings what was said to the front, in Review. */
+    void showComments() {
+        review.showComments();
     }
 
     /** Remembers where the user is. */

@@ -333,6 +333,17 @@ public final class MainWindow implements Navigator {
     }
 
     @Override
+    public void toComments(String code, MediaTime at) {
+        toReview(code, at);
+        later().showComments();
+    }
+
+    @Override
+    public void toProgramme() {
+        go(whyNoProgramme().isEmpty() ? Destination.PROGRAMME : Destination.CASES);
+    }
+
+    @Override
     public void toMarking(String code) {
         open(code);
         go(Destination.MARKING);

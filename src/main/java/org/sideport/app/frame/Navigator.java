@@ -17,6 +17,12 @@ public interface Navigator {
      */
     void toReview(String code, @Nullable MediaTime at);
 
+    /** As {@link #toReview(String, MediaTime)}, with the comments beside the picture. */
+    void toComments(String code, MediaTime at);
+
+    /** To the programme, for those who may see it; else to the cases. */
+    void toProgramme();
+
     /** @param code the case to mark */
     void toMarking(String code);
 

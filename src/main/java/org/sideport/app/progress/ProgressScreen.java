@@ -136,6 +136,7 @@ public final class ProgressScreen implements Screen {
 
     private void show(@Nullable ProgressView view) {
         if (view == null) {
+            scroll.setVvalue(0);
             content.getChildren()
                     .setAll(
                             model.loadingProperty().get()
@@ -159,9 +160,9 @@ public final class ProgressScreen implements Screen {
             leftOut.setId("progress-left-out");
             content.getChildren().add(leftOut);
         }
-        times(view, charts);
         heading("progress.comments");
         content.getChildren().add(new SaidList(view.comments(), texts, navigator));
+        times(view, charts);
         marks(view, charts);
         complications(view, charts);
     }

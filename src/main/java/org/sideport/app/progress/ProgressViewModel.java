@@ -76,6 +76,9 @@ public final class ProgressViewModel {
             choosing = true;
             complete.set(now != null && settings.get(key(now), false));
             choosing = false;
+            // nobody's figures stand under another's code while they are computed
+            loading.set(true);
+            view.set(null);
             read();
         });
         recent.addListener((property, old, now) -> read());

@@ -44,7 +44,7 @@ final class SaidList extends VBox {
                 "show-" + said.comment(),
                 Feather.PLAY,
                 texts.get("progress.comments.show", said.of().code(), at),
-                () -> navigator.toReview(said.of().code(), said.at()));
+                () -> navigator.toComments(said.of().code(), said.at()));
         Label text = Ui.wrapped(said.text().isBlank() ? texts.get("progress.comments.drawn") : said.text());
         HBox.setHgrow(text, Priority.ALWAYS);
         text.setMaxWidth(Double.MAX_VALUE);

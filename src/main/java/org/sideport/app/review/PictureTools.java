@@ -88,6 +88,10 @@ public final class PictureTools {
         });
     }
 
+    void showComments() {
+        select(commentsTab);
+    }
+
     private static void select(Tab tab) {
         if (tab.getTabPane() != null) {
             tab.getTabPane().getSelectionModel().select(tab);

@@ -124,6 +124,11 @@ public final class ReviewView implements Screen {
                 height - TRANSPORT - ROOM_FOR_TOOLS * tagging.getFont().getSize());
     }
 
+    /** Brings what was said to the front. */
+    public void showComments() {
+        tools.showComments();
+    }
+
     /** The timeline under the picture. */
     public TimelineView timeline() {
         return lane;

@@ -68,7 +68,14 @@ final class ChartOptions {
             console.say(chart.sentence());
             console.say(chart.note());
         });
-        if (out != null) {
+        wrote(files, console);
+    }
+
+    /** Says what was written, if that was asked for. */
+    void wrote(List<String> files, Console console) {
+        if (out != null && files.isEmpty()) {
+            console.say("There is no chart to write.");
+        } else if (out != null) {
             console.say("Wrote " + Plural.of(files.size(), "file") + " to " + out.toAbsolutePath() + ".");
         }
     }

@@ -1,6 +1,7 @@
 package org.sideport.cli.cohort;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import org.sideport.chart.Chart;
@@ -8,6 +9,8 @@ import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.LeftOutCases;
+import org.sideport.cli.console.TextTable;
+import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortView;
 import org.sideport.workflow.FollowCohort;
@@ -21,13 +24,17 @@ import picocli.CommandLine.Option;
         sortOptions = false,
         description = {
             "How severe assessors are beside the others of the same cases, with limits, and how often they agree.",
-            "Example: sideport cohort assessors --rubric phaco-competency --out assessors --json"
+            "Example: sideport cohort assessors --out assessors --json"
         })
 final class CohortAssessorsCommand implements Callable<Integer> {
 
     private final Console console;
 
-    @Option(names = "--rubric", paramLabel = "R", required = true, description = "Id of the rubric.")
+    @Option(
+            names = "--rubric",
+            paramLabel = "R",
+            defaultValue = "",
+            description = "Id of the rubric; by default the one with most signed marks.")
     String rubric = "";
 
     @Option(names = "--rubric-version", paramLabel = "V", description = "By default the one in use now.")
@@ -78,10 +85,42 @@ final class CohortAssessorsCommand implements Callable<Integer> {
                         "files",
                         files));
             } else {
-                charts.print(all, files, console);
+                TextTable table =
+                        new TextTable("assessor", ">marks", ">shared cases", ">less the others", "95 % limits");
+                view.assessors().forEach(a -> table.row(row(a)));
+                table.print(console::say);
+                all.forEach(chart -> console.say(chart.note()));
+                CohortView.Agreement agreement = view.agreement();
+                if (agreement != null) {
+                    console.say("The same item of the same case by two assessors: equal in "
+                            + percent(agreement.exact()) + ", within one level in " + percent(agreement.withinOne())
+                            + " of " + Plural.of(agreement.comparisons(), "comparison") + ".");
+                }
+                charts.wrote(files, console);
                 LeftOutCases.say(view.leftOut(), console);
             }
         }
         return 0;
+    }
+
+    private static String[] row(CohortView.Assessor of) {
+        return new String[] {
+            of.code(),
+            String.valueOf(of.marks()),
+            String.valueOf(of.shared()),
+            points(of.difference()),
+            of.lower() == null ? "–" : points(of.lower()) + " to " + points(of.upper())
+        };
+    }
+
+    /** In percentage points. */
+    private static String points(@Nullable Double share) {
+        return share == null
+                ? "–"
+                : String.format(Locale.ROOT, "%.1f", 100 * share).replace('-', '−');
+    }
+
+    private static String percent(@Nullable Double share) {
+        return share == null ? "–" : String.format(Locale.ROOT, "%.1f %%", 100 * share);
     }
 }

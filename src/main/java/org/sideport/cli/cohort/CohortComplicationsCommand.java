@@ -9,6 +9,7 @@ import org.sideport.chart.Chart;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.LeftOutCases;
+import org.sideport.cli.console.TextTable;
 import org.sideport.stats.Interval;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.ComplicationsView;
@@ -94,11 +95,39 @@ final class CohortComplicationsCommand implements Callable<Integer> {
                         "files", files));
             } else {
                 console.say(drawn.sentence(view));
-                charts.print(all, files, console);
+                console.say("");
+                ProgressSentences sentences = new ProgressSentences(words);
+                TextTable table = new TextTable("trainee", ">known", ">events", ">share", ">to be expected, 95 %");
+                view.trainees().forEach(t -> table.row(row(t, words)));
+                table.print(console::say);
+                console.say("known: cases with a known outcome, of all; events: cases with an event that counts.");
+                console.say("");
+                view.trainees().stream()
+                        .filter(t -> !t.masked() && complete.contains(t.trainee()))
+                        .forEach(t -> console.say(t.trainee() + ": " + sentences.monitoring(t.monitoring())));
+                drawn.funnel(view).ifPresent(funnel -> console.say(funnel.note()));
+                charts.wrote(files, console);
                 LeftOutCases.say(view.leftOut(), console);
             }
         }
         return 0;
+    }
+
+    private static String[] row(ComplicationsView.OfTrainee of, ProgressWords words) {
+        if (of.masked()) {
+            return new String[] {of.trainee(), "hidden", "hidden", "hidden", "hidden"};
+        }
+        Interval expected = of.inner();
+        Double share = of.share();
+        return new String[] {
+            of.trainee(),
+            of.known() + " of " + of.cases(),
+            String.valueOf(of.failures()),
+            share == null ? "–" : words.number(100 * share, 1) + " %",
+            expected == null
+                    ? "–"
+                    : words.number(100 * expected.lower(), 1) + " to " + words.number(100 * expected.upper(), 1) + " %"
+        };
     }
 
     private static Object trainee(ComplicationsView.OfTrainee of, ProgressSentences sentences) {

@@ -21,13 +21,17 @@ import picocli.CommandLine.Option;
             "The signed marks behind a cell of cohort show: of one trainee, of a domain, an item or all, the latest"
                     + " case",
             "first, with the moments of the recording that they rest on.",
-            "Example: sideport cohort marks --rubric phaco-competency --trainee T01 --competency capsule --json"
+            "Example: sideport cohort marks --trainee T01 --competency capsule --json"
         })
 final class CohortMarksCommand implements Callable<Integer> {
 
     private final Console console;
 
-    @Option(names = "--rubric", paramLabel = "R", required = true, description = "Id of the rubric.")
+    @Option(
+            names = "--rubric",
+            paramLabel = "R",
+            defaultValue = "",
+            description = "Id of the rubric; by default the one with most signed marks.")
     String rubric = "";
 
     @Option(names = "--rubric-version", paramLabel = "V", description = "By default the one in use now.")

@@ -27,13 +27,17 @@ import picocli.CommandLine.Option;
                     + " on",
             "the unit's own marks), and the minutes that takes; marking times are not recorded: say yours by"
                     + " --minutes.",
-            "Example: sideport cohort plan --rubric phaco-competency --wish 0.80 --minutes 15 --json"
+            "Example: sideport cohort plan --wish 0.80 --minutes 15 --json"
         })
 final class CohortPlanCommand implements Callable<Integer> {
 
     private final Console console;
 
-    @Option(names = "--rubric", paramLabel = "R", required = true, description = "Id of the rubric.")
+    @Option(
+            names = "--rubric",
+            paramLabel = "R",
+            defaultValue = "",
+            description = "Id of the rubric; by default the one with most signed marks.")
     String rubric = "";
 
     @Option(names = "--rubric-version", paramLabel = "V", description = "By default the one in use now.")
@@ -76,6 +80,7 @@ final class CohortPlanCommand implements Callable<Integer> {
                 console.printJson(json);
             } else {
                 console.say(drawn.sentence(plan));
+                drawn.standing(plan).forEach(console::say);
                 drawn.meanings().forEach(console::say);
                 charts.print(List.of(), files, console);
                 LeftOutCases.say(plan.leftOut(), console);

@@ -7,10 +7,13 @@ import org.sideport.chart.Chart;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.LeftOutCases;
+import org.sideport.cli.console.TextTable;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortTimes;
 import org.sideport.workflow.CohortTimesView;
 import org.sideport.workflow.FollowCohort;
+import org.sideport.workflow.ProgressView.Held;
+import org.sideport.workflow.progress.ProgressWords;
 import org.sideport.workflow.progress.UnitCharts;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -45,7 +48,8 @@ final class CohortTimesCommand implements Callable<Integer> {
     @Option(
             names = "--against",
             paramLabel = "ID",
-            description = "Id of a reference, as in the JSON; by default exemplars, else the first published.")
+            description = "Id of a reference, as in the JSON; by default exemplars, else published times of much"
+                    + " experience.")
     @Nullable
     String against;
 
@@ -76,11 +80,31 @@ final class CohortTimesCommand implements Callable<Integer> {
                         "left_out", LeftOutCases.json(view.leftOut()),
                         "files", files));
             } else {
-                charts.print(all, files, console);
+                TextTable table =
+                        new TextTable("phase", ">trainees", ">median", "middle half", ">held against", "middle half");
+                view.terms().stream().filter(t -> steps || !t.step()).forEach(t -> table.row(row(t, charts.words())));
+                table.print(console::say);
+                all.stream().findFirst().ifPresent(chart -> console.say(chart.note()));
+                charts.wrote(files, console);
                 LeftOutCases.say(view.leftOut(), console);
             }
         }
         return 0;
+    }
+
+    private String[] row(CohortTimesView.Term of, ProgressWords words) {
+        Held held = UnitCharts.held(of, against).orElse(null);
+        return new String[] {
+            of.name().isEmpty() ? words.get("whole") : of.name(),
+            String.valueOf(of.trainees().size()),
+            words.seconds(of.middleUs()),
+            words.seconds(of.lowUs()) + " to " + words.seconds(of.highUs()),
+            held == null ? "–" : words.seconds((double) held.usual().middleUs()),
+            held == null
+                    ? "–"
+                    : words.seconds((double) held.usual().lowUs()) + " to "
+                            + words.seconds((double) held.usual().highUs())
+        };
     }
 
     private static Object json(CohortTimesView.Term term) {

@@ -17,14 +17,18 @@ import picocli.CommandLine.Option;
             "Trainees by competencies with n, the mean of the latest cases, its limits and the last day; missing and"
                     + " late",
             "work; how assessors differ; how much marking a decision about a trainee would take.",
-            "Example: sideport cohort show --rubric phaco-competency --json"
+            "Example: sideport cohort show --json"
         })
 final class CohortShowCommand implements Callable<Integer> {
 
     private final Console console;
 
-    @Option(names = "--rubric", paramLabel = "R", required = true, description = "Id of the rubric.")
-    String rubric;
+    @Option(
+            names = "--rubric",
+            paramLabel = "R",
+            defaultValue = "",
+            description = "Id of the rubric; by default the one with most signed marks.")
+    String rubric = "";
 
     @Option(names = "--rubric-version", paramLabel = "V", description = "By default the one in use now.")
     @Nullable

@@ -19,11 +19,15 @@ import picocli.CommandLine.Option;
             "How severe each assessor of the unit is, out of its signed marks (many-facet Rasch model): as stats"
                     + " severity, each case by itself, so that only cases which several assessors marked tell of the"
                     + " difference.",
-            "Example: sideport cohort severity --rubric phaco-competency --json"
+            "Example: sideport cohort severity --json"
         })
 final class CohortSeverityCommand extends StatsCommand {
 
-    @Option(names = "--rubric", paramLabel = "R", required = true, description = "Id of the rubric.")
+    @Option(
+            names = "--rubric",
+            paramLabel = "R",
+            defaultValue = "",
+            description = "Id of the rubric; by default the one with most signed marks.")
     String rubric = "";
 
     @Option(names = "--rubric-version", paramLabel = "V", description = "By default the one in use now.")

@@ -31,7 +31,8 @@ public final class Dropped {
                 .filter(t -> !t.comment().drawing().isEmpty())
                 .count();
         if (drawn > 0) {
-            said.add(Plural.of(drawn, "drawing") + " go as data that other programs do not show.");
+            said.add(Plural.of(drawn, "drawing") + (drawn == 1 ? " goes" : " go")
+                    + " as data that other programs do not show.");
         }
         said.addAll(ofVtt(from));
         return said;

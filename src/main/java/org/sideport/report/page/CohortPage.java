@@ -26,12 +26,14 @@ public final class CohortPage {
             String agreement,
             List<List<String>> plans,
             String plan,
+            List<FeedbackView.ChartView> charts,
+            String complications,
             List<String> cautions,
             String made,
             String program) {}
 
     public static void pdf(CohortReport report, PageWords words, OutputStream out) {
-        Paper.write(FeedbackPage.paper("cohort", view(report, words), words), List.of(), report.program(), words, out);
+        Paper.write(FeedbackPage.paper("cohort", view(report, words), words), report.charts(), report.program(), words, out);
     }
 
     private static View view(CohortReport report, PageWords words) {
@@ -87,6 +89,8 @@ public final class CohortPage {
                 report.planRefused().isEmpty()
                         ? words.get("cohort.plan", words.fixed(report.wish(), 2), words.number(report.minutesEach(), 0))
                         : words.get("cohort.plan.refused", report.planRefused()),
+                report.charts().stream().map(c -> ChartViews.of(c, true)).toList(),
+                report.complications(),
                 words.cautions(),
                 words.get("made.paper", words.moment(report.madeAt()), report.program()),
                 report.program());
@@ -119,13 +123,14 @@ public final class CohortPage {
             return words.get("usual.none");
         }
         return cell.lower() == null || cell.upper() == null
-                ? words.get("cohort.cell.few", words.exactPercent(cell.mean()), cell.recent())
+                ? words.get("cohort.cell.few", words.exactPercent(cell.mean()), cell.recent(), cell.n())
                 : words.get(
                         "cohort.cell",
                         words.exactPercent(cell.mean()),
                         words.percent(cell.lower()),
                         words.percent(cell.upper()),
-                        cell.recent());
+                        cell.recent(),
+                        cell.n());
     }
 
     private static String difference(CohortReport.Assessor one, PageWords words) {

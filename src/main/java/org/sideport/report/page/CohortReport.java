@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sideport.chart.Chart;
 
 /**
  * A cohort by one rubric, as the Programme screen shows it.
@@ -15,6 +16,8 @@ import org.jspecify.annotations.Nullable;
  * @param agreement {@code null} where no two assessors marked the same case
  * @param planRefused why there is no plan; empty if there is one
  * @param leftOut cases without consent for assessment use
+ * @param charts of the unit: assessors, complications, times; those that can be drawn
+ * @param complications of the unit, in a sentence
  */
 public record CohortReport(
         String rubric,
@@ -30,6 +33,8 @@ public record CohortReport(
         List<Plan> plans,
         String planRefused,
         int leftOut,
+        List<Chart> charts,
+        String complications,
         OffsetDateTime madeAt,
         String program) {
 
@@ -40,6 +45,7 @@ public record CohortReport(
         work = List.copyOf(work);
         assessors = List.copyOf(assessors);
         plans = List.copyOf(plans);
+        charts = List.copyOf(charts);
     }
 
     /** @param mean share, with limits; {@code null} where unknown */

@@ -98,7 +98,12 @@ final class FeedbackViews {
     }
 
     private static Fact fact(Descriptor descriptor, String value) {
-        return new Fact(descriptor.name(), descriptor.unit().isEmpty() ? value : value + " " + descriptor.unit());
+        // "Nuclear grade 2", not "2 grade"
+        boolean said = descriptor
+                .name()
+                .toLowerCase(Locale.ROOT)
+                .endsWith(descriptor.unit().toLowerCase(Locale.ROOT));
+        return new Fact(descriptor.name(), said ? value : value + " " + descriptor.unit());
     }
 
     /** Each part encoded, so that it is a name whatever is in it. */

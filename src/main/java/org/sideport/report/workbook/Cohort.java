@@ -160,12 +160,13 @@ final class Cohort {
                         t -> distinct(t.taggings().stream().map(CaseTagging::caseCode)))
                 .restOn(t -> (int) distinct(t.taggings().stream().map(CaseTagging::caseCode)))
                 .add(
-                        "Cases with a complication",
+                        "Cases with any complication",
                         Kind.COUNT,
-                        "tagged cases with at least one event that is a complication; blank without a tagged case",
+                        "tagged cases with at least one event that is a complication of any kind; the sheet"
+                                + " Complications counts only those listed there; blank without a tagged case",
                         t -> t.taggings().isEmpty() ? null : complications(t).size())
                 .add(
-                        "Complications",
+                        "Complications of any kind",
                         Kind.COUNT,
                         "each kind counted once in a case, whoever tagged it; not adjusted for risk",
                         t -> t.taggings().isEmpty()

@@ -118,7 +118,7 @@ final class FollowTables {
     }
 
     Table<Complications> complications() {
-        ToIntFunction<Complications> few = c -> few(c.known(), c.events());
+        ToIntFunction<Complications> few = c -> isUnitMasked(c) ? 1 : few(c.known(), c.events());
         Tables<Complications> tables = new Tables<>(TAGS);
         tables.add("Trainee", Kind.TEXT, "code of the trainee", Complications::trainee)
                 .add("Procedure", Kind.TEXT, "id of the procedure", Complications::procedure)
@@ -130,7 +130,7 @@ final class FollowTables {
                         "cases that somebody tagged, so that the outcome is known",
                         Complications::known)
                 .named("cp_known")
-                .restOn(Complications::known)
+                .restOn(c -> isUnitMasked(c) ? 1 : c.known())
                 .add(
                         "Events (n)",
                         Kind.COUNT,
@@ -188,8 +188,15 @@ final class FollowTables {
         long masked = own.stream()
                 .filter(c -> options.masks(few(c.known(), c.events())))
                 .count();
-        return masked == 1
-                || options.masks(own.stream().mapToInt(Complications::events).sum());
+        return masked == 1 || isUnitMasked(one);
+    }
+
+    /** True where so few events are all there are: then a 0 beside a masked count would tell who had them. */
+    private boolean isUnitMasked(Complications one) {
+        return options.masks(figures.complications().stream()
+                .filter(c -> c.procedure().equals(one.procedure()))
+                .mapToInt(Complications::events)
+                .sum());
     }
 
     Table<Agreed> standards() {

@@ -3,13 +3,13 @@ package org.sideport.workflow.handout;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.OffsetDateTime;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
-import java.util.stream.Collectors;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.sideport.chart.Chart;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
-import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.report.AtomicFile;
 import org.sideport.report.page.CohortPage;
@@ -17,12 +17,18 @@ import org.sideport.report.page.CohortReport;
 import org.sideport.report.page.PageWords;
 import org.sideport.stats.Outcome;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.CohortTimes;
+import org.sideport.workflow.CohortTimesView;
 import org.sideport.workflow.CohortView;
+import org.sideport.workflow.ComplicationsView;
 import org.sideport.workflow.Decisions;
 import org.sideport.workflow.FollowCohort;
 import org.sideport.workflow.Program;
+import org.sideport.workflow.UnitComplications;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.progress.ProgressWords;
+import org.sideport.workflow.progress.UnitCharts;
 
 /** Writes the report on a cohort by one rubric: the figures of the Programme screen, for directors. */
 public final class WriteCohortReport {
@@ -48,7 +54,7 @@ public final class WriteCohortReport {
         PageWords words = PageWords.of(language);
         CohortView view = new FollowCohort(workspace, clock)
                 .show(new FollowCohort.Question(
-                        rubric == null ? mostUsed() : rubric,
+                        rubric == null ? "" : rubric,
                         null,
                         last,
                         CohortView.By.DOMAIN,
@@ -63,21 +69,23 @@ public final class WriteCohortReport {
         return view;
     }
 
-    private String mostUsed() {
-        return workspace
-                .read(stores -> stores.ratings().all().stream()
-                        .filter(r ->
-                                r.state() == RatingState.SIGNED && !r.rating().self())
-                        .collect(Collectors.groupingBy(r -> r.rating().rubric(), Collectors.counting())))
-                .entrySet()
-                .stream()
-                .max(Map.Entry.<String, Long>comparingByValue().thenComparing(Map.Entry.comparingByKey()))
-                .map(Map.Entry::getKey)
-                .orElseThrow(() -> new InputException(
-                        "there are no signed marks yet", null, "have cases marked and signed first"));
+    /** The same as on the screens, at their first settings. */
+    private List<Chart> charts(CohortView view, ComplicationsView complications, UnitCharts drawn) {
+        String procedure = view.rubric().procedure();
+        List<Chart> all = new ArrayList<>();
+        drawn.assessors(view).ifPresent(all::add);
+        drawn.funnel(complications).ifPresent(all::add);
+        CohortTimesView times = new CohortTimes(workspace).show(procedure, view.last());
+        if (!times.terms().isEmpty()) {
+            all.addAll(drawn.times(times, null, false));
+        }
+        return all;
     }
 
     private CohortReport report(CohortView view, PageWords words) {
+        UnitCharts drawn = new UnitCharts(new ProgressWords(words.locale()));
+        ComplicationsView complications = new UnitComplications(workspace)
+                .show(new UnitComplications.Question(view.rubric().procedure(), Set.of(), 0));
         Rubric rubric = view.rubric().in(words.language());
         CohortView.Agreement agreement = view.agreement();
         CohortView.Planner planner =
@@ -120,6 +128,8 @@ public final class WriteCohortReport {
                         ? refused.refusal().why()
                         : "",
                 view.leftOut().cases(),
+                charts(view, complications, drawn),
+                drawn.sentence(complications),
                 OffsetDateTime.now(clock),
                 Program.VERSION);
     }

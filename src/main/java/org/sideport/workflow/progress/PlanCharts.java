@@ -1,6 +1,7 @@
 package org.sideport.workflow.progress;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
@@ -94,6 +95,27 @@ public final class PlanCharts {
                                         "plan.one", p.cases(), p.assessorsEach(), words.number(p.minutes(), 0)))
                                 .collect(Collectors.joining(words.get("plan.or"))),
                         words.number(plan.minutesEach(), 0));
+    }
+
+    /** What the marks there are would reach, and whether a second assessor helps; empty where it cannot be said. */
+    public List<String> standing(MarkingPlan plan) {
+        if (!(plan.found() instanceof Outcome.Found<Found> outcome)) {
+            return List.of();
+        }
+        Found found = outcome.value();
+        List<String> said = new ArrayList<>();
+        long each = Math.round(
+                found.study().cases() / (double) Math.max(1, found.study().trainees()));
+        found.curve().stream()
+                .filter(p -> p.assessorsEach() == 1 && p.cases() <= each)
+                .max(Comparator.comparingInt(Place::cases))
+                .filter(p -> p.cases() == Math.min(each, PlanMarking.MOST_DRAWN))
+                .ifPresent(p ->
+                        said.add(words.get("plan.now", p.cases(), words.number(p.phi(), 2), words.number(p.g(), 2))));
+        if (found.plans().size() == 1 && found.plans().get(0).assessorsEach() == 1) {
+            said.add(words.get("plan.second"));
+        }
+        return said;
     }
 
     /** What the two coefficients are, in plain words. */

@@ -11,6 +11,7 @@ import org.sideport.stats.agreement.LimitsOfAgreement;
 import org.sideport.stats.learning.CaseSeries;
 import org.sideport.stats.monitoring.ChartPoint;
 import org.sideport.stats.monitoring.SignalKind;
+import org.sideport.workflow.CaseMix;
 import org.sideport.workflow.FollowProgress;
 import org.sideport.workflow.ProgressView;
 import org.sideport.workflow.ProgressView.Change;
@@ -113,6 +114,9 @@ public final class ProgressSentences {
         StringBuilder basis = new StringBuilder(words.get("note.n", term.own().size()));
         if (term.unsure() > 0) {
             basis.append(' ').append(words.get("note.unsure", words.cases(term.unsure())));
+        }
+        if (term.own().stream().anyMatch(t -> t.of().mix().kind() == CaseMix.Kind.HARDER)) {
+            basis.append(' ').append(words.get("note.harder"));
         }
         if (held != null) {
             basis.append(' ').append(held(held));

@@ -52,12 +52,12 @@ public final class ProgressWords {
         return refusals.containsKey(key) ? dressed.apply(refusals.getString(key)) : english;
     }
 
-    String get(String key, Object... values) {
+    public String get(String key, Object... values) {
         return dressed.apply(new MessageFormat(bundle.getString(key), locale).format(values));
     }
 
     /** Seconds, to the second from ten seconds on. */
-    String seconds(double us) {
+    public String seconds(double us) {
         double s = us / 1e6;
         return get("seconds", number(s, s < 10 ? 1 : 0));
     }
@@ -66,7 +66,7 @@ public final class ProgressWords {
         return get("percent", number(100 * share, 0));
     }
 
-    String number(double value, int decimals) {
+    public String number(double value, int decimals) {
         NumberFormat format = NumberFormat.getNumberInstance(locale);
         format.setMinimumFractionDigits(decimals);
         format.setMaximumFractionDigits(decimals);

@@ -255,10 +255,21 @@ public final class UnitCharts {
         return (note + " " + held).strip() + " " + words.get("note.caution");
     }
 
-    private static Optional<Held> held(Term term, @Nullable String reference) {
+    /**
+     * What a phase is held against.
+     *
+     * @param reference its id; {@code null} for the unit's exemplars, else published times of much experience
+     */
+    public static Optional<Held> held(Term term, @Nullable String reference) {
         return term.references().stream()
-                .filter(h -> reference == null || h.id().equals(reference))
-                .findFirst();
+                .filter(h -> reference == null ? h.title().isEmpty() : h.id().equals(reference))
+                .findFirst()
+                .or(() -> reference != null
+                        ? Optional.empty()
+                        : term.references().stream()
+                                .filter(h -> h.id().equals(USUAL))
+                                .findFirst()
+                                .or(() -> term.references().stream().findFirst()));
     }
 
     private String name(Term term) {

@@ -4,10 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
@@ -37,6 +40,9 @@ import org.sideport.model.Rubric;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 import org.sideport.report.Cautions;
+import org.sideport.report.page.CohortPage;
+import org.sideport.report.page.CohortReport;
+import org.sideport.report.page.PageWords;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortView;
@@ -245,6 +251,35 @@ class PapersTest {
         assertThat(paper.words()).contains("Main incision 0:16.5", "Rhexis 0:21.0");
     }
 
+    /** The minus sign of Unicode (U+2212), a comparison and an arrow that somebody typed; a missing letter is printed as "#". */
+    @Test
+    void noLetterIsMissingOnPaper() throws IOException {
+        Path out = dir.resolve("letters.pdf");
+        CohortReport report = new CohortReport(
+                "≥ 3 → next",
+                6,
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(new CohortReport.Assessor("A1", 64, 6, 30, -0.099, -0.12, -0.077)),
+                null,
+                0.8,
+                15,
+                List.of(),
+                "",
+                List.of(),
+                "",
+                OffsetDateTime.now(CLOCK),
+                "0");
+        try (OutputStream to = Files.newOutputStream(out)) {
+            CohortPage.pdf(report, PageWords.of("en"), to);
+        }
+        assertThat(read(out).words())
+                .contains("−9.9 (−12.0 to −7.7)", "≥ 3 → next")
+                .doesNotContain("#");
+    }
+
     @Test
     void theCohortReportShowsTheFiguresOfTheProgrammeScreen() throws IOException {
         Path out = dir.resolve("cohort.pdf");
@@ -252,6 +287,8 @@ class PapersTest {
         CohortView screen = new FollowCohort(workspace, CLOCK).show(FollowCohort.Question.of(HandoutCase.RUBRIC.id()));
         Read paper = read(out);
         isWhole(paper, "Cohort report");
+        // all three cases are tagged, see add()
+        assertThat(paper.words()).contains("3 cases with a known outcome", "What phases take");
         assertThat(screen.rows()).hasSize(2);
         for (CohortView.Row row : screen.rows()) {
             Double mean = row.whole().mean();
