@@ -22,8 +22,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.cli.Main;
 import org.sideport.model.ItemScore;
+import org.sideport.model.MediaTime;
+import org.sideport.model.PhaseSpan;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
+import org.sideport.model.Tagging;
+import org.sideport.model.TaggingStyle;
+import org.sideport.store.CaseReach;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.MadeUpProgramme;
 import org.sideport.workflow.MarkCase;
@@ -64,6 +69,7 @@ class OneNumberTest {
         try (Workspace workspace = Workspace.create(unit)) {
             new MadeUpProgramme(workspace, 3).fill(4, 14);
             ownMarks(workspace);
+            allTagged(workspace, "T02");
         }
         for (String code : REFUSED) {
             run("case", "edit", code, "--by", "A1", "--consent", "refused", "--purpose", "assessment");
@@ -112,6 +118,18 @@ class OneNumberTest {
             marking.rate(code, new Rating(rubric.id(), rubric.version(), T, true, false, scores, ""));
             marking.sign(code, rubric.id(), T, true);
         }
+    }
+
+    /** Without a known outcome of each case there is no chart of a trainee's complications. */
+    private static void allTagged(Workspace workspace, String trainee) {
+        Tagging calm = new Tagging(
+                TaggingStyle.START_AND_END,
+                List.of(new PhaseSpan("rhexis", MediaTime.ZERO, MediaTime.ofSeconds(60), null)),
+                List.of());
+        workspace.change(stores -> stores.cases().all().stream()
+                .filter(c -> c.trainee().equals(trainee)
+                        && stores.taggings().byCase(CaseReach.ALL).get(c.code()) == null)
+                .forEach(c -> stores.taggings().save(c.code(), "A1", calm)));
     }
 
     private String ran(String... arguments) {
