@@ -16,7 +16,7 @@ import org.sideport.chart.Chart;
  * @param agreement {@code null} where no two assessors marked the same case
  * @param planRefused why there is no plan; empty if there is one
  * @param charts of the unit: assessors, complications, times; those that can be drawn
- * @param complications of the unit, in a sentence
+ * @param complications of the unit, in a sentence; empty where a chart tells it
  */
 public record CohortReport(
         String rubric,

@@ -128,7 +128,7 @@ public final class WriteCohortReport {
                         ? refused.refusal().why()
                         : "",
                 charts(view, complications, drawn),
-                drawn.sentence(complications),
+                drawn.funnel(complications).isPresent() ? "" : drawn.sentence(complications),
                 OffsetDateTime.now(clock),
                 Program.VERSION);
     }
