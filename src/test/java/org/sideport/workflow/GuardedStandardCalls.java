@@ -126,6 +126,10 @@ final class GuardedStandardCalls {
                 g -> new FollowCohort(g.on(), Clock.systemUTC()).show(FollowCohort.Question.of(Unit.RUBRIC.id())));
         all.general(
                 Permission.SEE_COHORT,
+                "FollowCohort.rubric(String,String)",
+                g -> new FollowCohort(g.on(), Clock.systemUTC()).rubric(Unit.RUBRIC.id(), null));
+        all.general(
+                Permission.SEE_COHORT,
                 "FollowCohort.marks(String,String,String,String)",
                 g -> new FollowCohort(g.on(), Clock.systemUTC()).marks(Unit.RUBRIC.id(), null, "T03", null));
         all.general(

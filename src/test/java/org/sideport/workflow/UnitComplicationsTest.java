@@ -95,7 +95,7 @@ class UnitComplicationsTest {
                 .orElseThrow();
         assertThat(points.at()).containsExactly(new Layer.At(50, 4, "T01"), new Layer.At(50, 20, "T02"));
         assertThat(chart.sentence())
-                .contains("100 cases", "5 more without tags", "12 with an event", "12.0 %", "Nobody lies outside");
+                .contains("100 cases", "5 more have no tags", "12 with an event", "12.0 %", "Nobody lies outside");
     }
 
     /** Case by case only where the log is stated to be complete. */

@@ -17,7 +17,7 @@ import org.sideport.chart.Chart;
  * @param planRefused why there is no plan; empty if there is one
  * @param leftOut cases without consent for assessment use
  * @param charts of the unit: assessors, complications, times; those that can be drawn
- * @param complications of the unit, in a sentence
+ * @param complications of the unit, in a sentence; empty where a chart tells it
  */
 public record CohortReport(
         String rubric,

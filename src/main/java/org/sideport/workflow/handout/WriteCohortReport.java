@@ -129,7 +129,7 @@ public final class WriteCohortReport {
                         : "",
                 view.leftOut().cases(),
                 charts(view, complications, drawn),
-                drawn.sentence(complications),
+                drawn.funnel(complications).isPresent() ? "" : drawn.sentence(complications),
                 OffsetDateTime.now(clock),
                 Program.VERSION);
     }
