@@ -61,6 +61,7 @@ class GuardedCallsTest {
             "MeasureCase.scaleOf(Measurement)",
             "ProgressCharts.*",
             "ProgressSentences.*",
+            "ProgressWords.*",
             "PlanCharts.*",
             "UnitCharts.*",
             "ProposeCases.*",
