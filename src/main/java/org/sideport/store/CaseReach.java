@@ -1,5 +1,7 @@
 package org.sideport.store;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.jdbi.v3.core.statement.SqlStatement;
 
 /**
@@ -27,15 +29,17 @@ public record CaseReach(boolean all, String own, String given, boolean evenWithd
         if (all) {
             return standing;
         }
-        StringBuilder parts = new StringBuilder(standing).append(" and (1 = 0");
+        List<String> ways = new ArrayList<>();
         if (!own.isEmpty()) {
-            parts.append(" or c.trainee = :reachOwn");
+            ways.add("c.trainee = :reachOwn");
         }
         if (!given.isEmpty()) {
-            parts.append(" or c.added_by = :reachGiven or c.id in (select g.case_id from assignment g"
+            ways.add("c.added_by = :reachGiven");
+            ways.add("c.id in (select g.case_id from assignment g"
                     + " where g.assessor = :reachGiven and g.state <> 'withdrawn')");
         }
-        return parts.append(")").toString();
+        // nothing but the ways stands in the brackets: with a constant beside them SQLite would use no index
+        return standing + " and (" + (ways.isEmpty() ? "1 = 0" : String.join(" or ", ways)) + ")";
     }
 
     /** Fills in the condition's names. */

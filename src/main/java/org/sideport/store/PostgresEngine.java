@@ -127,6 +127,11 @@ final class PostgresEngine implements Engine {
         return jdbi.inTransaction(handle -> work.in(handle, new AuditGrowth()));
     }
 
+    /** Brings up what the planner knows, and which pages need no second look. */
+    void tidied() {
+        jdbi.useHandle(handle -> handle.execute("vacuum analyze"));
+    }
+
     @Override
     public RuntimeException explain(JdbiException fault, String failed) {
         return PostgresFaults.explain(fault, url, failed);

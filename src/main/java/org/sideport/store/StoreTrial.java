@@ -103,7 +103,7 @@ public final class StoreTrial {
             try {
                 workspace.change(stores -> made.fillQuickly(stores.handle));
                 // the database does so by itself, but some time after so much was written
-                workspace.change(stores -> stores.handle.execute("analyze"));
+                workspace.tidied();
                 for (String person : made.people()) {
                     workspace.logins().orElseThrow().make(person, PASSWORD);
                 }

@@ -40,6 +40,13 @@ public final class Workspace implements AutoCloseable {
         return caller;
     }
 
+    /** After very much was written at once, which a database else tidies some minutes later; nothing on SQLite. */
+    void tidied() {
+        if (engine instanceof PostgresEngine postgres) {
+            postgres.tidied();
+        }
+    }
+
     /** The persons' logins; none where the store keeps none, as SQLite does. */
     public Optional<Logins> logins() {
         return engine.logins();
