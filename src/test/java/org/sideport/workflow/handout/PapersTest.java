@@ -268,6 +268,7 @@ class PapersTest {
                 15,
                 List.of(),
                 "",
+                0,
                 List.of(),
                 "",
                 OffsetDateTime.now(CLOCK),
