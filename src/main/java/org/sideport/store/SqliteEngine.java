@@ -1,16 +1,12 @@
 package org.sideport.store;
 
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.SQLException;
-import java.sql.Statement;
 import java.util.Optional;
 import java.util.concurrent.locks.ReentrantLock;
 import org.jdbi.v3.core.HandleCallback;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
 import org.sideport.model.Caller;
-import org.slf4j.LoggerFactory;
 import org.sqlite.SQLiteDataSource;
 
 /** One SQLite file, held by one program at a time. */
@@ -21,18 +17,10 @@ final class SqliteEngine implements Engine {
     private final Path file;
     private final WorkspaceLock lock;
     private final AuditHeadFile head;
-    /**
-     * Open and idle as long as the store is: with the last connection SQLite would fold its log into the file, after each
-     * transaction.
-     */
-    private final Connection held;
-
     /** SQLite lets one connection write, and refuses another that has read meanwhile: so our own writers queue here. */
     private final ReentrantLock writing = new ReentrantLock(true);
 
-    private SqliteEngine(
-            Jdbi jdbi, SQLiteDataSource source, Path file, WorkspaceLock lock, AuditHeadFile head, Connection held) {
-        this.held = held;
+    private SqliteEngine(Jdbi jdbi, SQLiteDataSource source, Path file, WorkspaceLock lock, AuditHeadFile head) {
         this.jdbi = jdbi;
         this.source = source;
         this.file = file;
@@ -50,26 +38,11 @@ final class SqliteEngine implements Engine {
         WorkspaceLock lock = WorkspaceLock.take(dir);
         try {
             SQLiteDataSource source = new SqliteStore(file).open();
-            return new SqliteEngine(Jdbi.create(source), source, file, lock, new AuditHeadFile(dir), hold(source));
-        } catch (SQLException e) {
-            lock.close();
-            throw StoreFaults.explain(e, file, "the store cannot be opened");
+            return new SqliteEngine(Jdbi.create(source), source, file, lock, new AuditHeadFile(dir));
         } catch (RuntimeException e) {
             lock.close();
             throw e;
         }
-    }
-
-    /** A connection that has read something, since SQLite opens its log no sooner. */
-    private static Connection hold(SQLiteDataSource source) throws SQLException {
-        Connection held = source.getConnection();
-        try (Statement statement = held.createStatement()) {
-            statement.executeQuery("select count(*) from sqlite_master").close();
-        } catch (SQLException e) {
-            held.close();
-            throw e;
-        }
-        return held;
     }
 
     Jdbi jdbi() {
@@ -127,12 +100,6 @@ final class SqliteEngine implements Engine {
 
     @Override
     public void close() {
-        try {
-            held.close();
-        } catch (SQLException e) {
-            // what was committed is in the log, which the next opening finds
-            LoggerFactory.getLogger(SqliteEngine.class).warn("the store was not closed: {}", e.toString());
-        }
         lock.close();
     }
 }
