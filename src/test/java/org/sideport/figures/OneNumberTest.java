@@ -303,7 +303,7 @@ class OneNumberTest {
                         .mapToDouble(r -> (Double) r.get("Cases"))
                         .min()
                         .orElseThrow());
-        told.read("cases for Φ 0.80", "cohort PDF", cohort, "minutes a mark: .*?Minutes (\\d+) ");
+        told.read("cases for Φ 0.80", "cohort PDF", cohort, "minutes for each marking: .*?Minutes (\\d+) ");
         told.whole("Φ of that plan", "command line", plan.path("phi").asDouble());
         told.whole(
                 "Φ of that plan",
@@ -315,7 +315,7 @@ class OneNumberTest {
                         each,
                         "Cases",
                         plan.path("cases").asDouble()));
-        told.read("Φ of that plan", "cohort PDF", cohort, "minutes a mark: .*?Minutes \\d+ \\d+ ([\\d.]+) ");
+        told.read("Φ of that plan", "cohort PDF", cohort, "minutes for each marking: .*?Minutes \\d+ \\d+ ([\\d.]+) ");
     }
 
     private void decided(Sheets sheets, JsonNode json) {
@@ -557,10 +557,10 @@ class OneNumberTest {
             String cell = screens.words("#cell-" + who + "-whole");
             String q = who + ", all items, ";
             told.read(q + "mean %", "matrix", cell, "^([\\d.]+) %");
-            told.read(q + "n", "matrix", cell, "n = (\\d+)");
+            told.read(q + "n", "matrix", cell, "(?:\\d of|n =) (\\d+)");
             if (!who.equals("T02")) {
                 told.read(q + "lower %", "matrix", cell, "% (\\d+)–");
-                told.read(q + "upper %", "matrix", cell, "–(\\d+); n");
+                told.read(q + "upper %", "matrix", cell, "–(\\d+); \\d+ of");
             }
             told.read(q + "cases", "matrix", screens.row("#cohort-matrix", who), who + " \\| (\\d+) \\|");
             told.read(who + ", capsule, mean %", "matrix", screens.words("#cell-" + who + "-capsule"), "^([\\d.]+) %");

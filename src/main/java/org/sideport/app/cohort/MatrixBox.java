@@ -103,8 +103,11 @@ final class MatrixBox extends VBox {
             return Formats.UNKNOWN;
         }
         String value = of == null || of.most() == 0 ? Figure.percent(mean) : Figure.number(mean * of.most(), 1);
-        if (!cell.isEnough() || cell.lower() == null || cell.upper() == null) {
+        if (!cell.isEnough()) {
             return value + "\n" + texts.get("cohort.few", cell.n());
+        }
+        if (cell.lower() == null || cell.upper() == null) {
+            return value + "\n" + texts.get("cohort.alike", cell.recent(), cell.n());
         }
         double most = of == null || of.most() == 0 ? 100 : of.most();
         int decimals = of == null || of.most() == 0 ? 0 : 1;
