@@ -103,8 +103,8 @@ public final class AssignmentStore {
                     added.caseCode() + " is given to " + added.assessor() + " already", null, "withdraw that first");
         }
         handle.createUpdate("insert into assignment (id, case_id, assessor, purpose, label, hidden, state,"
-            + " assigned_by, assigned_at, due_on) values (:id, :caseId, :assessor, :purpose, :label, :hidden, :state,"
-            + " :by, :at, :due)")
+                        + " assigned_by, assigned_at, due_on) values (:id, :caseId, :assessor, :purpose, :label, :hidden, :state,"
+                        + " :by, :at, :due)")
                 .bind("id", added.id())
                 .bind("caseId", caseId)
                 .bind("assessor", added.assessor())

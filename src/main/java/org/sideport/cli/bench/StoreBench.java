@@ -125,8 +125,8 @@ final class StoreBench {
         console.say(String.format(
                 Locale.ROOT,
                 "  %d assessors, each marking once in %d ms in the mean (%d saves): from stroke to saved half within"
-                    + " %.0f ms, 99 of 100 within %.0f ms; without a pause %.0f saves a second, 99 of 100 within %.0f"
-                    + " ms; %d lost; load of the machine before: %.1f on %d processors",
+                        + " %.0f ms, 99 of 100 within %.0f ms; without a pause %.0f saves a second, 99 of 100 within %.0f"
+                        + " ms; %d lost; load of the machine before: %.1f on %d processors",
                 options.assessors,
                 options.strokeMs,
                 saves.saves(),

@@ -33,7 +33,12 @@ public final class CohortPage {
             String program) {}
 
     public static void pdf(CohortReport report, PageWords words, OutputStream out) {
-        Paper.write(FeedbackPage.paper("cohort", view(report, words), words), report.charts(), report.program(), words, out);
+        Paper.write(
+                FeedbackPage.paper("cohort", view(report, words), words),
+                report.charts(),
+                report.program(),
+                words,
+                out);
     }
 
     private static View view(CohortReport report, PageWords words) {

@@ -102,8 +102,8 @@ final class ReadMeSheet {
                 "Last " + data.recentCases() + " cases",
                 null,
                 "the latest cases that have a rating that counts. About six different cases bring the reliability of"
-                    + " ratings of technical skill above 0.80 (from the variances pooled by Andersen et al. 2021, doi"
-                    + " 10.1097/ACM.0000000000004150, if all other variance averages down)");
+                        + " ratings of technical skill above 0.80 (from the variances pooled by Andersen et al. 2021, doi"
+                        + " 10.1097/ACM.0000000000004150, if all other variance averages down)");
         section("Rubrics", "Version", "Title and source");
         for (Rubric rubric : rubrics) {
             line(rubric.id(), rubric.version(), rubric.title() + ". " + rubric.source());

@@ -509,7 +509,8 @@ class CompetencyWorkbookTest {
             assertThat(number(cohort, 1, "Capsulotomy, median")).isCloseTo(70 / 86_400.0, within(1e-15));
             // the other trainee has nothing but a case: blank, not 0
             assertThat(cell(cohort, 2, "Mean share, all cases").getCellType()).isEqualTo(CellType.BLANK);
-            assertThat(cell(cohort, 2, "Complications of any kind").getCellType()).isEqualTo(CellType.BLANK);
+            assertThat(cell(cohort, 2, "Complications of any kind").getCellType())
+                    .isEqualTo(CellType.BLANK);
             assertThat(number(cohort, 2, "Cases in it (n)")).isZero();
         }
     }

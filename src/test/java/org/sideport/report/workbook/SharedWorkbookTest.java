@@ -208,8 +208,8 @@ class SharedWorkbookTest {
                 .doesNotContain(
                         "Trainee", "Date", "Cases (n)", "Mean, last k", "Severity (logits)", "Known (n)", "Note")
                 .allMatch(h -> h.matches("Version|n|SD|SD"
-                              + " \\(s\\)|SE|SEM|CUSUM|Blind|Code|Name|Rate|Standard|Verdict|Infit|Outfit|Phase|Median|Median"
-                              + " \\(s\\)|10 % \\(s\\)|90 % \\(s\\)|.*, median|.* \\(n\\)|Mean share, last \\d+")
+                                + " \\(s\\)|SE|SEM|CUSUM|Blind|Code|Name|Rate|Standard|Verdict|Infit|Outfit|Phase|Median|Median"
+                                + " \\(s\\)|10 % \\(s\\)|90 % \\(s\\)|.*, median|.* \\(n\\)|Mean share, last \\d+")
                         || descriptors().contains(h));
     }
 
