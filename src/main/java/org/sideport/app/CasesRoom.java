@@ -22,6 +22,7 @@ import org.sideport.app.exchange.ImportBundleViewModel;
 import org.sideport.app.exchange.OpenFormatViewModel;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
+import org.sideport.app.progress.ProgressViewModel;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseThumbnails;
 import org.sideport.workflow.EditCase;
@@ -59,6 +60,7 @@ public record CasesRoom(
                 new CaseList(workspace),
                 new EditCase(workspace),
                 new WriteWorkbook(workspace),
+                (trainee, procedure) -> settings.get(ProgressViewModel.completeKey(trainee, procedure), false),
                 new WriteFeedback(workspace),
                 listedWork,
                 notices,

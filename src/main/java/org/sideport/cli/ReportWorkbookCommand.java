@@ -8,6 +8,7 @@ import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
 import org.sideport.model.InputException;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.CompleteLogs;
 import org.sideport.workflow.WriteWorkbook;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -69,7 +70,7 @@ final class ReportWorkbookCommand implements Callable<Integer> {
         }
         try (Workspace workspace = console.open()) {
             WriteWorkbook writing = new WriteWorkbook(workspace);
-            WriteWorkbook.Wish wish = new WriteWorkbook.Wish(language, shared, logComplete);
+            WriteWorkbook.Wish wish = new WriteWorkbook.Wish(language, shared, CompleteLogs.all(logComplete));
             if (file != null) {
                 writing.write(file, wish, console.progress());
             }

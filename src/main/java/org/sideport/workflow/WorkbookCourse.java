@@ -40,15 +40,14 @@ final class WorkbookCourse {
     private static final double LEVEL = 0.95;
 
     private final int recent;
-    private final boolean logComplete;
+    private final CompleteLogs logs;
     private final List<Learning> learning = new ArrayList<>();
     private final List<CurvePlace> curves = new ArrayList<>();
     private final List<Complications> complications = new ArrayList<>();
 
-    /** @param logComplete whether somebody states that every operation of everybody is here, in turn */
-    WorkbookCourse(int recent, boolean logComplete) {
+    WorkbookCourse(int recent, CompleteLogs logs) {
         this.recent = recent;
-        this.logComplete = logComplete;
+        this.logs = logs;
     }
 
     List<Learning> learning() {
@@ -106,7 +105,7 @@ final class WorkbookCourse {
                     own.getKey(),
                     numbered,
                     taggings,
-                    logComplete,
+                    logs.has(own.getKey(), procedure.id()),
                     UnitComplications.ofTrainee(counted, procedure, own.getKey())
                             .cases()));
         }

@@ -55,12 +55,12 @@ public final class WriteWorkbook {
      *
      * @param language of the headers, such as {@code de}
      * @param shared whether it goes outside: no single cases, small counts masked as the unit's rules say
-     * @param logComplete whether whoever asks states that every operation of every trainee is here, in turn
+     * @param logs whose logs whoever asks states to be complete
      */
-    public record Wish(String language, boolean shared, boolean logComplete) {
+    public record Wish(String language, boolean shared, CompleteLogs logs) {
 
         /** English, for the unit itself, nothing stated. */
-        public static final Wish USUAL = new Wish("en", false, false);
+        public static final Wish USUAL = new Wish("en", false, CompleteLogs.all(false));
     }
 
     /** As {@link #write(Path, Wish, Progress)}, as usual. */
@@ -137,7 +137,7 @@ public final class WriteWorkbook {
             progress.check();
             figures.add(one);
         }
-        WorkbookCourse course = new WorkbookCourse(data.recentCases(), wish.logComplete());
+        WorkbookCourse course = new WorkbookCourse(data.recentCases(), wish.logs());
         List<TimedCase> timed =
                 new ComputeTimings(workspace).counted(Level.PHASE).cases();
         Map<String, List<SurgicalCase>> byProcedure = data.cases().stream()

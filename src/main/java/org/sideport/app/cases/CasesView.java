@@ -94,7 +94,7 @@ public final class CasesView implements Screen {
         Button add = Ui.button("add-case", Feather.PLUS, texts.get("cases.add"), () -> intake.add(List.of()));
         add.getStyleClass().add("accent");
         Button sheet = Ui.button("import-sheet", Feather.GRID, texts.get("cases.sheet"), intake::chooseSheet);
-        Button export = Ui.button("export", Feather.DOWNLOAD, texts.get("cases.export"), this::chooseExport);
+        Button export = Ui.button("export", Feather.DOWNLOAD, texts.get("cases.export"), () -> chooseExport(false));
         MenuButton exchange = exchange();
         ProgressBar progress = new ProgressBar();
         progress.progressProperty().bind(model.exportingProperty());
@@ -126,12 +126,15 @@ public final class CasesView implements Screen {
                 item("chapters-out", "chapters.out", () -> intake.exchange().copyWithChapters(chosen().get(0)));
         MenuItem form = item("form-out", "form.out", () -> intake.exchange().writeForm(chosen().get(0)));
         MenuItem feedback = item("feedback-out", "feedback.out", this::writeFeedback);
+        MenuItem shared = item("export-shared", "cases.export.shared", () -> chooseExport(true));
         MenuButton menu = new MenuButton(
                 texts.get("exchange.menu"),
                 new FontIcon(Feather.REPEAT),
                 feedback,
                 film,
                 chapters,
+                new SeparatorMenuItem(),
+                shared,
                 new SeparatorMenuItem(),
                 out,
                 others,
@@ -149,6 +152,7 @@ public final class CasesView implements Screen {
             film.setDisable(count != 1);
             chapters.setDisable(count != 1);
             form.setDisable(count != 1);
+            shared.setDisable(!model.whyNoExportProperty().get().isEmpty());
             feedback.setDisable(count != 1 || !model.isFeedbackOffered());
         });
         return menu;
@@ -320,14 +324,15 @@ public final class CasesView implements Screen {
         return micros == null ? Formats.UNKNOWN : Formats.shortClock(MediaTime.ofMicros(micros));
     }
 
-    private void chooseExport() {
+    /** @param shared true for one to be passed on */
+    private void chooseExport(boolean shared) {
         FileChooser chooser = new FileChooser();
-        chooser.setTitle(texts.get("cases.export"));
-        chooser.setInitialFileName("sideport.xlsx");
+        chooser.setTitle(texts.get(shared ? "cases.export.shared" : "cases.export"));
+        chooser.setInitialFileName(shared ? "sideport-shared.xlsx" : "sideport.xlsx");
         chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter(texts.get("cases.workbook"), "*.xlsx"));
         File chosen = chooser.showSaveDialog(root.getScene().getWindow());
         if (chosen != null) {
-            model.export(chosen.toPath());
+            model.export(chosen.toPath(), shared);
         }
     }
 

@@ -34,6 +34,7 @@ import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseOverview;
 import org.sideport.workflow.CaseOverview.RatingOverview;
 import org.sideport.workflow.EditCase;
+import org.sideport.workflow.CompleteLogs;
 import org.sideport.workflow.WriteWorkbook;
 import org.sideport.workflow.handout.WriteFeedback;
 
@@ -49,6 +50,7 @@ public final class CasesViewModel {
     private final CaseList cases;
     private final EditCase sheets;
     private final WriteWorkbook workbook;
+    private final CompleteLogs logs;
     private final WriteFeedback feedback;
     private final Background work;
     private final Notices notices;
@@ -85,6 +87,7 @@ public final class CasesViewModel {
             CaseList cases,
             EditCase sheets,
             WriteWorkbook workbook,
+            CompleteLogs logs,
             WriteFeedback feedback,
             Background work,
             Notices notices,
@@ -92,6 +95,7 @@ public final class CasesViewModel {
             LocalDate today) {
         this.cases = cases;
         this.sheets = sheets;
+        this.logs = logs;
         this.workbook = workbook;
         this.feedback = feedback;
         this.work = work;
@@ -343,9 +347,10 @@ public final class CasesViewModel {
         return exporting.getReadOnlyProperty();
     }
 
-    public void export(Path file) {
+    /** @param shared true for one to be passed on: no single cases, small counts hidden */
+    public void export(Path file, boolean shared) {
         exporting.set(0);
-        WriteWorkbook.Wish wish = new WriteWorkbook.Wish(texts.locale().getLanguage(), false, false);
+        WriteWorkbook.Wish wish = new WriteWorkbook.Wish(texts.locale().getLanguage(), shared, logs);
         exportJob = work.named("jobs.export")
                 .run(
                         progress -> {

@@ -1,7 +1,6 @@
 package org.sideport.app.exchange;
 
 import java.io.File;
-import java.util.List;
 import java.util.function.Consumer;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
@@ -13,7 +12,6 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.model.ConsentPurpose;
 
 /** Asks whose phases become chapters, and where the copies go. */
 final class ChaptersDialog extends ExchangeDialog {
@@ -52,12 +50,7 @@ final class ChaptersDialog extends ExchangeDialog {
     }
 
     private void ask() {
-        consent.before(
-                List.of(model.code()),
-                ConsentPurpose.TEACHING,
-                (question, yes) -> question.ask(stage, yes),
-                model::failed,
-                this::choose);
+        consent.beforeTeaching(stage, model.code(), model::failed, this::choose);
     }
 
     private void choose() {

@@ -2,6 +2,7 @@ package org.sideport.app.exchange;
 
 import java.util.List;
 import java.util.function.Consumer;
+import javafx.stage.Stage;
 import org.sideport.app.Background;
 import org.sideport.app.Question;
 import org.sideport.app.Texts;
@@ -45,6 +46,11 @@ public final class ConsentQuestion {
                     }
                 },
                 failed);
+    }
+
+    /** As {@link #before}, for what leaves the unit to teach with: asked in {@code owner}'s window. */
+    void beforeTeaching(Stage owner, String code, Consumer<Throwable> failed, Runnable deed) {
+        before(List.of(code), ConsentPurpose.TEACHING, (question, yes) -> question.ask(owner, yes), failed, deed);
     }
 
     private Question question(List<ConsentDoubt> found, ConsentPurpose purpose) {

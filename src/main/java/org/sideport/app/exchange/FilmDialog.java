@@ -1,7 +1,6 @@
 package org.sideport.app.exchange;
 
 import java.io.File;
-import java.util.List;
 import java.util.function.Consumer;
 import javafx.beans.property.BooleanProperty;
 import javafx.beans.property.StringProperty;
@@ -20,7 +19,6 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.model.ConsentPurpose;
 import org.sideport.model.Procedure;
 
 /** Asks what a teaching film shows and hides, and where it goes. */
@@ -103,12 +101,7 @@ final class FilmDialog extends ExchangeDialog {
     }
 
     private void ask() {
-        consent.before(
-                List.of(model.code()),
-                ConsentPurpose.TEACHING,
-                (question, yes) -> question.ask(stage, yes),
-                model::failed,
-                this::choose);
+        consent.beforeTeaching(stage, model.code(), model::failed, this::choose);
     }
 
     private void choose() {

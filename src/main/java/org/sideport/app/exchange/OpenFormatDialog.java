@@ -1,7 +1,6 @@
 package org.sideport.app.exchange;
 
 import java.io.File;
-import java.util.List;
 import java.util.function.Consumer;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
@@ -15,7 +14,6 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.ProblemLabel;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
-import org.sideport.model.ConsentPurpose;
 import org.sideport.workflow.exchange.OpenFormat;
 
 /** Asks in which published format a case goes to another program, and where to. */
@@ -67,12 +65,7 @@ final class OpenFormatDialog extends ExchangeDialog {
     }
 
     private void ask() {
-        consent.before(
-                List.of(model.code()),
-                ConsentPurpose.TEACHING,
-                (question, yes) -> question.ask(stage, yes),
-                model::failed,
-                this::choose);
+        consent.beforeTeaching(stage, model.code(), model::failed, this::choose);
     }
 
     private void choose() {

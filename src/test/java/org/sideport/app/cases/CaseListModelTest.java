@@ -25,6 +25,7 @@ import org.sideport.model.ConsentState;
 import org.sideport.player.DemoRecordings;
 import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.CaseList;
+import org.sideport.workflow.CompleteLogs;
 import org.sideport.workflow.EditCase;
 import org.sideport.workflow.ImportCases;
 import org.sideport.workflow.ImportRecording;
@@ -52,6 +53,7 @@ class CaseListModelTest {
                 new CaseList(bench.workspace),
                 new EditCase(bench.workspace),
                 new WriteWorkbook(bench.workspace),
+                CompleteLogs.all(false),
                 new WriteFeedback(bench.workspace),
                 bench.work,
                 bench.notices,

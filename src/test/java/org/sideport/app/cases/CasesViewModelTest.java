@@ -2,11 +2,17 @@ package org.sideport.app.cases;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
+import org.apache.poi.ss.usermodel.CellType;
+import org.apache.poi.ss.usermodel.Workbook;
+import org.apache.poi.ss.usermodel.WorkbookFactory;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -33,6 +39,7 @@ class CasesViewModelTest {
 
     private Bench bench;
     private CasesViewModel model;
+    private final Set<String> stated = new HashSet<>();
 
     @BeforeEach
     void open() {
@@ -41,6 +48,7 @@ class CasesViewModelTest {
                 new CaseList(bench.workspace),
                 new EditCase(bench.workspace),
                 new WriteWorkbook(bench.workspace),
+                (trainee, procedure) -> stated.contains(trainee),
                 new WriteFeedback(bench.workspace),
                 bench.work,
                 bench.notices,
@@ -103,8 +111,33 @@ class CasesViewModelTest {
         model.refresh();
         assertThat(model.whyNoExportProperty().get()).isEmpty();
         Path file = folder.resolve("out.xlsx");
-        model.export(file);
+        model.export(file, false);
         assertThat(Files.exists(file)).isTrue();
+    }
+
+    @Test
+    void whatWasStatedOfTheLogsReachesTheWorkbookAndOneToBePassedOnHasNoCases() throws IOException {
+        Bench.addCase(bench.workspace, "C-1");
+        Path file = folder.resolve("out.xlsx");
+        model.export(file, false);
+        assertThat(texts(file)).contains("C-1").anyMatch(text -> text.contains("nobody has stated"));
+        stated.add("T02");
+        model.export(file, false);
+        assertThat(texts(file)).contains("C-1").noneMatch(text -> text.contains("nobody has stated"));
+        model.export(file, true);
+        assertThat(texts(file)).isNotEmpty().doesNotContain("C-1");
+    }
+
+    private static List<String> texts(Path file) throws IOException {
+        List<String> all = new ArrayList<>();
+        try (Workbook book = WorkbookFactory.create(file.toFile(), null, true)) {
+            book.forEach(sheet -> sheet.forEach(row -> row.forEach(cell -> {
+                if (cell.getCellType() == CellType.STRING) {
+                    all.add(cell.getStringCellValue());
+                }
+            })));
+        }
+        return all;
     }
 
     @Test
