@@ -30,7 +30,7 @@ import org.sideport.workflow.handout.WriteFeedback;
 
 /**
  * How soon the feedback page of a long case opens, and answers a click on a comment: until the picture of its frame is
- * there and its drawing is on it. In Chromium without a window, from the disk.
+ * there with its drawing, as a still first, then in the player. In Chromium without a window, from the disk.
  */
 final class PageClick {
 
@@ -55,9 +55,10 @@ final class PageClick {
      * Milliseconds, medians.
      *
      * @param openMs from the start of loading until the first picture is there
-     * @param clickMs from the click until picture and drawing are there
+     * @param clickMs from the click until picture and drawing are there, as a still or in the player
+     * @param videoMs until they are there in the player
      */
-    record Found(double openMs, double clickMs) {}
+    record Found(double openMs, double clickMs, double videoMs) {}
 
     /**
      * @param folder empty; what is made in it stays
@@ -76,33 +77,47 @@ final class PageClick {
                 chromium.open(page);
                 opens[i] = chromium.await(OPENED);
             }
-            double[] times = new double[clicks];
+            double[] answers = new double[clicks];
+            double[] videos = new double[clicks];
             for (int i = 0; i < clicks; i++) {
                 // 37 is prime to the number of comments: all over the recording
-                times[i] = chromium.await(click((i + 1) * 37 % COMMENTS));
+                answers[i] = chromium.await(click((2 * i + 1) * 37 % COMMENTS, false));
+                videos[i] = chromium.await(click((2 * i + 2) * 37 % COMMENTS, true));
             }
-            return new Found(Stopwatch.median(opens), Stopwatch.median(times));
+            return new Found(Stopwatch.median(opens), Stopwatch.median(answers), Stopwatch.median(videos));
         }
     }
 
-    private static String click(int comment) {
+    /** @param inPlayer true to wait for the player whatever the still shows */
+    private static String click(int comment, boolean inPlayer) {
         return String.format(Locale.ROOT, """
             new Promise((done, failed) => {
               const video = document.getElementById("video");
               const button = document.querySelectorAll(".comment .jump")[%d];
               const wanted = Number(button.dataset.at);
               setTimeout(() => failed("no answer"), 60000);
-              const started = performance.now();
+              let started = 0;
+              const hold = document.getElementById("hold");
               const look = () => {
-                const there = !video.seeking && Math.abs(video.currentTime - wanted) < 0.001 && video.readyState >= 2
+                const still = !%b && !hold.hidden && hold.complete && hold.naturalWidth > 0;
+                const there = still || !video.seeking && Math.abs(video.currentTime - wanted) < 0.001 && video.readyState >= 2
                     && document.querySelectorAll("#drawing .line").length === 1;
                 if (there) done(performance.now() - started);
                 else requestAnimationFrame(look);
               };
-              button.click();
-              requestAnimationFrame(look);
+              // what an earlier click began must have ended
+              const begin = () => {
+                if (video.seeking) {
+                  setTimeout(begin, 5);
+                  return;
+                }
+                started = performance.now();
+                button.click();
+                requestAnimationFrame(look);
+              };
+              begin();
             })\
-            """, comment);
+            """, comment, inPlayer);
     }
 
     private static Path page(Path folder, int minutes, Progress progress) throws IOException {

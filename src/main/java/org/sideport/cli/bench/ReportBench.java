@@ -169,6 +169,7 @@ final class ReportBench {
             return figures;
         }
         figures.putAll(figure("page_click_ms", found.clickMs()));
+        figures.putAll(figure("page_click_video_ms", found.videoMs()));
         figures.putAll(figure("page_open_ms", found.openMs()));
         return figures;
     }

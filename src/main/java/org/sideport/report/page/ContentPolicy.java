@@ -14,7 +14,7 @@ final class ContentPolicy {
     static String of(String script, String style) {
         // a file's origin is opaque, so that 'self' does not mean its folder: files are named by their scheme
         return "default-src 'none'; script-src 'sha256-" + digest(script) + "'; style-src 'sha256-" + digest(style)
-                + "'; media-src 'self' file:; img-src data:; base-uri 'none'; form-action 'none'";
+                + "'; media-src 'self' file:; img-src 'self' file: data:; base-uri 'none'; form-action 'none'";
     }
 
     private static String digest(String text) {

@@ -22,6 +22,7 @@ import org.sideport.timing.CaseTiming;
  * @param tagging {@code null} if nobody has tagged the case
  * @param marks agreed ones, then signed ones, the assessors' first
  * @param voices names of the sound files within the film's folder by the digests of voices
+ * @param stills pictures of moments that were drawn on, by the ids of their comments; may lack some or all
  * @param times {@code null} where there are none
  */
 public record Feedback(
@@ -32,6 +33,7 @@ public record Feedback(
         List<Signed> marks,
         List<CommentThread> comments,
         Map<String, String> voices,
+        Map<String, Still> stills,
         @Nullable Times times,
         OffsetDateTime madeAt,
         String program) {
@@ -40,6 +42,7 @@ public record Feedback(
         marks = List.copyOf(marks);
         comments = List.copyOf(comments);
         voices = Map.copyOf(voices);
+        stills = Map.copyOf(stills);
     }
 
     /**
@@ -50,6 +53,15 @@ public record Feedback(
      * @param meanFrameUs length of a frame on average
      */
     public record Film(String folder, String file, Frames frames, long meanFrameUs, long durationUs, boolean sound) {}
+
+    /**
+     * A moment's picture with its drawing.
+     *
+     * @param picture name of the file within the film's folder, or without a film the picture itself as a data URL
+     * @param width pixels
+     * @param height pixels
+     */
+    public record Still(String picture, int width, int height) {}
 
     /** Which frame is on the screen at a time. Microseconds, before and after the film as at its ends. */
     public interface Frames {

@@ -46,9 +46,12 @@ public record FeedbackView(
             String author,
             String item,
             boolean drawn,
+            @Nullable StillView still,
             String text,
             @Nullable VoiceView voice,
             List<ReplyView> replies) {}
+
+    public record StillView(String src, String said, int width, int height) {}
 
     public record VoiceView(String src, String length, List<String> captions) {}
 

@@ -36,6 +36,7 @@ import org.sideport.report.page.FeedbackView.ReplyView;
 import org.sideport.report.page.FeedbackView.RowView;
 import org.sideport.report.page.FeedbackView.SpanView;
 import org.sideport.report.page.FeedbackView.TimesView;
+import org.sideport.report.page.FeedbackView.StillView;
 import org.sideport.report.page.FeedbackView.VoiceView;
 
 /** Makes views of feedback: what stands in the template, in the reader's language. */
@@ -215,11 +216,25 @@ final class FeedbackViews {
                 comment.author(),
                 item(comment.item()),
                 !comment.drawing().isEmpty(),
+                still(comment.id(), clock),
                 comment.text(),
                 voice == null ? null : voice(voice),
                 thread.replies().stream()
                         .map(r -> new ReplyView(r.author(), r.text()))
                         .toList());
+    }
+
+    private @Nullable StillView still(String comment, String clock) {
+        Feedback.Still still = feedback.stills().get(comment);
+        if (still == null) {
+            return null;
+        }
+        Film film = feedback.film();
+        return new StillView(
+                film == null ? still.picture() : address(film.folder(), still.picture()),
+                words.get("comment.still", clock),
+                still.width(),
+                still.height());
     }
 
     private VoiceView voice(Voice voice) {

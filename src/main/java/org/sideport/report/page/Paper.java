@@ -72,7 +72,9 @@ final class Paper {
         builder.useFont(() -> font(FURTHER), FURTHER_FACE, 400, FontStyle.NORMAL, true);
         builder.useFont(() -> font(FURTHER), FURTHER_FACE, 700, FontStyle.NORMAL, true);
         builder.useExternalResourceAccessControl(
-                (uri, type) -> false, ExternalResourceControlPriority.RUN_BEFORE_RESOLVING_URI);
+                // pictures within the page itself only
+                (uri, type) -> uri.startsWith("data:image/jpeg;base64,"),
+                ExternalResourceControlPriority.RUN_BEFORE_RESOLVING_URI);
         builder.useObjectDrawerFactory(new Paper(charts).new Drawers());
         Document page = parsed(html);
         new PrintedLetters(List.of(REGULAR, FURTHER)).replace(page, words);

@@ -184,7 +184,7 @@ public final class MeanSquares {
                         + " it is shown as it is and counts as 0 in coefficients");
             }
             if (k < size && levels < 5) {
-                warnings.add("the variance of " + name + " rests on " + levels + " of them only and is uncertain");
+                warnings.add("the variance of " + name + " rests on " + levels + " levels only and is uncertain");
             }
         }
         if (rest == null) {

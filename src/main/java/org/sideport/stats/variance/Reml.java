@@ -167,7 +167,7 @@ public final class Reml {
             }
             if (factor.size() < 5) {
                 warnings.add("the variance of " + factor.name() + " rests on " + factor.size()
-                        + " of them only and is uncertain");
+                        + " levels only and is uncertain");
             }
         }
         int n = criterion.data().n;

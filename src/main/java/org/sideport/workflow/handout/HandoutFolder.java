@@ -18,7 +18,7 @@ final class HandoutFolder implements AutoCloseable {
 
     static final String FILM = "recording.mp4";
 
-    private static final Pattern OURS = Pattern.compile("recording\\.mp4|voice-\\d+\\.ogg");
+    private static final Pattern OURS = Pattern.compile("recording\\.mp4|voice-\\d+\\.ogg|still-\\d+\\.jpg");
 
     private final Path target;
     private final Path part;
@@ -86,6 +86,14 @@ final class HandoutFolder implements AutoCloseable {
     void copy(Path from, String name) {
         try {
             Files.copy(from, file(name));
+        } catch (IOException e) {
+            throw unwritable(target, e);
+        }
+    }
+
+    void write(byte[] content, String name) {
+        try {
+            Files.write(file(name), content);
         } catch (IOException e) {
             throw unwritable(target, e);
         }

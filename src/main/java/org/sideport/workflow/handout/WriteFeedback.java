@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -13,6 +14,7 @@ import java.util.Map;
 import java.util.concurrent.CancellationException;
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.FrameIndex;
+import org.sideport.media.FrameIndexCache;
 import org.sideport.media.export.BrowserCopy;
 import org.sideport.media.export.MaskArea;
 import org.sideport.model.CommentThread;
@@ -27,6 +29,7 @@ import org.sideport.model.Voice;
 import org.sideport.report.AtomicFile;
 import org.sideport.report.page.Feedback;
 import org.sideport.report.page.Feedback.Film;
+import org.sideport.report.page.Feedback.Still;
 import org.sideport.report.page.FeedbackPage;
 import org.sideport.report.page.PageWords;
 import org.sideport.store.Workspace;
@@ -95,7 +98,8 @@ public final class WriteFeedback {
         FeedbackReading reading = workspace.read(stores -> FeedbackReading.of(stores, wanted.code()));
         List<String> warnings = warnings(reading);
         if (isPaper(out)) {
-            Feedback feedback = feedback(reading, null, Map.of(), words);
+            Feedback feedback = feedback(
+                    reading, null, Map.of(), onPaper(reading, wanted, warnings, progress.part(0, 0.8)), words);
             progress.check();
             AtomicFile.write(out, to -> FeedbackPage.pdf(feedback, words, to));
             noted(reading, "");
@@ -119,9 +123,21 @@ public final class WriteFeedback {
                             wanted.masks(),
                             wanted.sound(),
                             folder.file(HandoutFolder.FILM),
-                            progress.part(0.05, 0.95));
+                            progress.part(0.05, 0.85));
             Map<String, String> voices = copy == null ? Map.of() : voices(reading, folder, warnings);
-            Feedback feedback = feedback(reading, film(copy, folder), voices, words);
+            Map<String, Still> stills = recording == null
+                    ? Map.of()
+                    : CommentStills.of(
+                            recording,
+                            new FrameIndexCache(workspace.indexDir()),
+                            reading.comments(),
+                            wanted.masks(),
+                            (name, jpeg) -> {
+                                folder.write(jpeg, name);
+                                return name;
+                            },
+                            progress.part(0.85, 0.95));
+            Feedback feedback = feedback(reading, film(copy, folder), voices, stills, words);
             String page = FeedbackPage.html(feedback, words);
             progress.check();
             // the page is checked for being writable before an earlier folder gives way
@@ -137,6 +153,26 @@ public final class WriteFeedback {
                     reading.signedMarks(),
                     reading.comments().size(),
                     warnings);
+        }
+    }
+
+    /** The pictures within the paper itself; without them where the recording is not to be had. */
+    private Map<String, Still> onPaper(
+            FeedbackReading reading, Wanted wanted, List<String> warnings, Progress progress) {
+        if (!wanted.recording() || reading.of().recording() == null || !CommentStills.any(reading.comments())) {
+            return Map.of();
+        }
+        try {
+            return CommentStills.of(
+                    new OpenRecording(workspace).locate(reading.of(), List.of(), progress.part(0, 0.1)),
+                    new FrameIndexCache(workspace.indexDir()),
+                    reading.comments(),
+                    wanted.masks(),
+                    (name, jpeg) -> "data:image/jpeg;base64," + Base64.getEncoder().encodeToString(jpeg),
+                    progress.part(0.1, 1));
+        } catch (InputException notThere) {
+            warnings.add("It shows no pictures of what was drawn on: " + notThere.getMessage() + ".");
+            return Map.of();
         }
     }
 
@@ -214,7 +250,11 @@ public final class WriteFeedback {
     }
 
     private Feedback feedback(
-            FeedbackReading reading, @Nullable Film film, Map<String, String> voices, PageWords words) {
+            FeedbackReading reading,
+            @Nullable Film film,
+            Map<String, String> voices,
+            Map<String, Still> stills,
+            PageWords words) {
         Procedure procedure = new Vocabularies(workspace).procedure(reading.of().procedure());
         Feedback.Times times = null;
         String annotator = reading.annotator();
@@ -238,6 +278,7 @@ public final class WriteFeedback {
                 reading.marks(),
                 reading.comments(),
                 voices,
+                stills,
                 times == null || times.rows().isEmpty() ? null : times,
                 OffsetDateTime.now(ZoneId.systemDefault()),
                 Program.VERSION);

@@ -78,7 +78,11 @@
     return data.comments.filter((c) => c.marks.length && t >= c.from && t < c.until).flatMap((c) => c.marks);
   };
 
+  // a moment's own picture stands until the player has found its frame
+  const hold = byId("hold");
+
   const show = () => {
+    if (!video.seeking) hold.hidden = true;
     const t = video.currentTime;
     const share = data.length_s > 0 ? Math.min(1, t / data.length_s) : 0;
     const seek = byId("seek");
@@ -121,6 +125,7 @@
 
   const go = (s) => {
     stopSpoken();
+    hold.hidden = true;
     video.pause();
     video.currentTime = Math.max(0, Math.min(s, data.length_s - HALF));
   };
@@ -220,6 +225,11 @@
   all(".jump").forEach((button) => button.addEventListener("click", () => {
     go(Number(button.dataset.at));
     const item = button.closest(".comment");
+    const moment = item && item.querySelector(".still");
+    if (moment && video.seeking) {
+      hold.src = moment.src;
+      hold.hidden = false;
+    }
     live.textContent = item ? data.comments[Number(item.dataset.comment)].said : button.getAttribute("aria-label");
     if (!item) byId("player").scrollIntoView({block: "start", behavior: still.matches ? "auto" : "smooth"});
   }));

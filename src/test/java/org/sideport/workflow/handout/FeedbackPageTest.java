@@ -3,12 +3,14 @@ package org.sideport.workflow.handout;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import javax.imageio.ImageIO;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -108,6 +110,31 @@ class FeedbackPageTest {
         chromium.one("#frame-back").click();
         assertThat(chromium.numberInThePicture()).isEqualTo(HandoutCase.DRAWN_FRAME);
         assertThat(chromium.all("#drawing *")).isNotEmpty();
+    }
+
+    @Test
+    void theDrawnMomentsPictureStandsUntilThePlayerHasFoundItsFrame() throws IOException {
+        BufferedImage still =
+                ImageIO.read(dir.resolve("plain-media").resolve("still-1.jpg").toFile());
+        assertThat(HandoutCase.stamp(still)).isEqualTo(HandoutCase.DRAWN_FRAME);
+        // the middle of HandoutCase.ARROW, in Okabe & Ito's yellow (#F0E442)
+        int rgb = still.getRGB((int) (0.375 * still.getWidth()), (int) (0.375 * still.getHeight()));
+        assertThat(rgb >> 16 & 255).as("red").isGreaterThan(200);
+        assertThat(rgb >> 8 & 255).as("green").isGreaterThan(190);
+        assertThat(rgb & 255).as("blue").isLessThan(140);
+
+        chromium.open(page);
+        WebElement jump = chromium.all(".comment").stream()
+                .filter(c -> c.getText().contains("drawing"))
+                .findFirst()
+                .orElseThrow()
+                .findElement(org.openqa.selenium.By.cssSelector(".jump"));
+        assertThat(chromium.js("arguments[0].click(); const h = document.getElementById('hold');"
+                        + " return !h.hidden && h.src.endsWith('still-1.jpg')", jump))
+                .isEqualTo(true);
+        assertThat(chromium.numberInThePicture()).isEqualTo(HandoutCase.DRAWN_FRAME);
+        assertThat(chromium.js("return document.getElementById('hold').hidden")).isEqualTo(true);
+        assertThat(chromium.complaints()).isEmpty();
     }
 
     @Test
@@ -251,7 +278,7 @@ class FeedbackPageTest {
         chromium.settled();
         assertThat(chromium.js("return window.hacked === undefined")).isEqualTo(true);
         assertThat(chromium.complaints()).isEmpty();
-        assertThat(chromium.all("main img, main script")).isEmpty();
+        assertThat(chromium.all("main img:not(.still):not(.hold), main script")).isEmpty();
         String words = (String) chromium.js("return document.querySelector('.comment .said').textContent");
         assertThat(words).isEqualTo(HOSTILE);
         assertThat((String) chromium.js("return document.querySelector('.overall').textContent"))

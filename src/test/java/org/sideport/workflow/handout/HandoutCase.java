@@ -1,10 +1,12 @@
 package org.sideport.workflow.handout;
 
+import java.awt.image.BufferedImage;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import org.sideport.demo.FrameStamp;
 import org.sideport.media.voice.VoiceWriter;
 import org.sideport.model.Caption;
 import org.sideport.model.Comment;
@@ -70,6 +72,14 @@ public final class HandoutCase {
     static final long VOICE_US = 4_000_000;
 
     private HandoutCase() {}
+
+    /** The number in a picture of the demo; -1 if there is none. */
+    static int stamp(BufferedImage picture) {
+        int width = picture.getWidth();
+        int height = picture.getHeight();
+        return FrameStamp.read(picture.getRGB(0, 0, width, height, null, 0, width), width, height)
+                .orElse(-1);
+    }
 
     static MediaTime frame(int number) {
         return MediaTime.ofMicros(number * 1_000_000L / RATE);

@@ -23,6 +23,7 @@ import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.PDResources;
 import org.apache.pdfbox.pdmodel.font.PDFont;
 import org.apache.pdfbox.pdmodel.graphics.form.PDFormXObject;
+import org.apache.pdfbox.pdmodel.graphics.image.PDImageXObject;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -249,6 +250,32 @@ class PapersTest {
         item.anchors().forEach(a -> assertThat(paper.words()).contains(a.text()));
         // 26.5 - 10 s and 61 - 40 s, tagged above
         assertThat(paper.words()).contains("Main incision 0:16.5", "Rhexis 0:21.0");
+    }
+
+    /** The recording itself carries the number of each frame (demo-data/README.md). */
+    @Test
+    void whatWasDrawnIsSeenOnPaperOnItsFrame() throws IOException {
+        HandoutCase.into(workspace, "regrip sooner");
+        Path out = dir.resolve("drawn.pdf");
+        WriteFeedback feedback = new WriteFeedback(workspace);
+        feedback.write(Wanted.of(HandoutCase.CODE, "en"), out, Progress.NONE);
+        assertThat(pictures(out)).containsExactly(HandoutCase.DRAWN_FRAME);
+        feedback.write(new Wanted(HandoutCase.CODE, "en", false, false, List.of()), out, Progress.NONE);
+        assertThat(pictures(out)).as("without the recording").isEmpty();
+    }
+
+    private static List<Integer> pictures(Path file) throws IOException {
+        List<Integer> stamps = new ArrayList<>();
+        try (PDDocument document = Loader.loadPDF(file.toFile())) {
+            for (PDPage page : document.getPages()) {
+                for (COSName name : page.getResources().getXObjectNames()) {
+                    if (page.getResources().getXObject(name) instanceof PDImageXObject image) {
+                        stamps.add(HandoutCase.stamp(image.getImage()));
+                    }
+                }
+            }
+        }
+        return stamps;
     }
 
     /** The minus sign of Unicode (U+2212), a comparison and an arrow that somebody typed; a missing letter is printed as "#". */
