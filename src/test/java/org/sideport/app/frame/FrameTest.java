@@ -154,7 +154,7 @@ class FrameTest {
         assertThat(there("#first-ASSESSOR-TAG")).isFalse();
         app.robot.clickOn("#role-ASSESSOR").clickOn("#role-DIRECTOR");
         assertThat(there("#first-ASSESSOR-ADD_CASE")).isTrue();
-        assertThat(there("#first-DIRECTOR-EXPORT")).isTrue();
+        assertThat(there("#first-DIRECTOR-FOLLOW")).isTrue();
         assertThat(ChosenRoles.chosen(app.context.settings())).containsExactly(Role.ASSESSOR, Role.DIRECTOR);
         app.robot.clickOn("#first-ASSESSOR-TAG");
         OpenApp.until(() -> app.context.current().opened() != null);
