@@ -68,7 +68,8 @@ class LiveFormulasTest {
 
     private Path written(Workspace workspace, String name) {
         Path out = temp.resolve(name);
-        new WriteWorkbook(workspace).write(out, new WriteWorkbook.Wish("en", false, CompleteLogs.all(true)), Progress.NONE);
+        new WriteWorkbook(workspace)
+                .write(out, new WriteWorkbook.Wish("en", false, CompleteLogs.all(true)), Progress.NONE);
         return out;
     }
 

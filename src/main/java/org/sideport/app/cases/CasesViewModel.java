@@ -33,8 +33,8 @@ import org.sideport.workflow.CaseFilter;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseOverview;
 import org.sideport.workflow.CaseOverview.RatingOverview;
-import org.sideport.workflow.EditCase;
 import org.sideport.workflow.CompleteLogs;
+import org.sideport.workflow.EditCase;
 import org.sideport.workflow.WriteWorkbook;
 import org.sideport.workflow.handout.WriteFeedback;
 

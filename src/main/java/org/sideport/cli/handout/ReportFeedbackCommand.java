@@ -51,7 +51,7 @@ final class ReportFeedbackCommand implements Callable<Integer> {
             description = "Hide an area of the picture, as for the command mask; as often as there are areas.")
     List<String> masks = new ArrayList<>();
 
-    @Parameters(paramLabel = "OUT.html", description = "Or OUT.pdf, on paper without the recording.")
+    @Parameters(paramLabel = "OUT.html", description = "Or OUT.pdf, on paper: with pictures of what was drawn on.")
     Path out;
 
     ReportFeedbackCommand(Console console) {

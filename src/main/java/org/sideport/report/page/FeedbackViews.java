@@ -35,8 +35,8 @@ import org.sideport.report.page.FeedbackView.PhaseView;
 import org.sideport.report.page.FeedbackView.ReplyView;
 import org.sideport.report.page.FeedbackView.RowView;
 import org.sideport.report.page.FeedbackView.SpanView;
-import org.sideport.report.page.FeedbackView.TimesView;
 import org.sideport.report.page.FeedbackView.StillView;
+import org.sideport.report.page.FeedbackView.TimesView;
 import org.sideport.report.page.FeedbackView.VoiceView;
 
 /** Makes views of feedback: what stands in the template, in the reader's language. */

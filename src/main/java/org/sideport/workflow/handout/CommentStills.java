@@ -45,8 +45,7 @@ final class CommentStills {
     }
 
     static boolean any(List<CommentThread> comments) {
-        return comments.stream()
-                .anyMatch(thread -> !thread.comment().drawing().isEmpty());
+        return comments.stream().anyMatch(thread -> !thread.comment().drawing().isEmpty());
     }
 
     /**

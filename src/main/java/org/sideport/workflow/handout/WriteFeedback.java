@@ -98,8 +98,8 @@ public final class WriteFeedback {
         FeedbackReading reading = workspace.read(stores -> FeedbackReading.of(stores, wanted.code()));
         List<String> warnings = warnings(reading);
         if (isPaper(out)) {
-            Feedback feedback = feedback(
-                    reading, null, Map.of(), onPaper(reading, wanted, warnings, progress.part(0, 0.8)), words);
+            Feedback feedback =
+                    feedback(reading, null, Map.of(), onPaper(reading, wanted, warnings, progress.part(0, 0.8)), words);
             progress.check();
             AtomicFile.write(out, to -> FeedbackPage.pdf(feedback, words, to));
             noted(reading, "");
@@ -168,7 +168,8 @@ public final class WriteFeedback {
                     new FrameIndexCache(workspace.indexDir()),
                     reading.comments(),
                     wanted.masks(),
-                    (name, jpeg) -> "data:image/jpeg;base64," + Base64.getEncoder().encodeToString(jpeg),
+                    (name, jpeg) ->
+                            "data:image/jpeg;base64," + Base64.getEncoder().encodeToString(jpeg),
                     progress.part(0.1, 1));
         } catch (InputException notThere) {
             warnings.add("It shows no pictures of what was drawn on: " + notThere.getMessage() + ".");

@@ -129,8 +129,10 @@ class FeedbackPageTest {
                 .findFirst()
                 .orElseThrow()
                 .findElement(org.openqa.selenium.By.cssSelector(".jump"));
-        assertThat(chromium.js("arguments[0].click(); const h = document.getElementById('hold');"
-                        + " return !h.hidden && h.src.endsWith('still-1.jpg')", jump))
+        assertThat(chromium.js(
+                        "arguments[0].click(); const h = document.getElementById('hold');"
+                                + " return !h.hidden && h.src.endsWith('still-1.jpg')",
+                        jump))
                 .isEqualTo(true);
         assertThat(chromium.numberInThePicture()).isEqualTo(HandoutCase.DRAWN_FRAME);
         assertThat(chromium.js("return document.getElementById('hold').hidden")).isEqualTo(true);
