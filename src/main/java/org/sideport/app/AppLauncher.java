@@ -76,7 +76,7 @@ public final class AppLauncher {
                 Stage stage = new Stage();
                 OpeningWindow.show(stage, folder, AppContext.settings(folder, ""));
                 early = stage;
-                FirstPicture.of(stage.getScene(), () -> {
+                FirstPicture.surely(stage.getScene(), () -> {
                     shown.run();
                     drawn.complete(true);
                 });

@@ -27,7 +27,7 @@ public final class FirstWindow {
 
     /** Closes the window when it has been drawn. */
     static void whenDrawn(Stage stage, Runnable drawn) {
-        FirstPicture.of(stage.getScene(), () -> {
+        FirstPicture.surely(stage.getScene(), () -> {
             drawn.run();
             stage.close();
         });
