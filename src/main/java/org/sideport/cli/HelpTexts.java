@@ -17,7 +17,7 @@ final class HelpTexts {
 
     private HelpTexts() {}
 
-    /** The first sentence of each description by itself, the rest after it, examples as they are. */
+    /** The first sentence of each description by itself, then the rest of its paragraph; all else as it is written. */
     static void whole(CommandLine command) {
         UsageMessageSpec usage = command.getCommandSpec().usageMessage();
         usage.description(lines(List.of(usage.description())).toArray(new String[0]));
@@ -25,13 +25,17 @@ final class HelpTexts {
     }
 
     static List<String> lines(List<String> written) {
-        int examples = 0;
-        while (examples < written.size() && !written.get(examples).startsWith(EXAMPLE)) {
-            examples++;
+        int paragraph = 0;
+        while (paragraph < written.size() && isProse(written.get(paragraph))) {
+            paragraph++;
         }
         List<String> lines = new ArrayList<>(List.of(
-                SENTENCE.split(String.join(" ", written.subList(0, examples)).strip(), 2)));
-        lines.addAll(written.subList(examples, written.size()));
+                SENTENCE.split(String.join(" ", written.subList(0, paragraph)).strip(), 2)));
+        lines.addAll(written.subList(paragraph, written.size()));
         return lines;
+    }
+
+    private static boolean isProse(String line) {
+        return !line.isBlank() && !line.startsWith(" ") && !line.startsWith(EXAMPLE);
     }
 }

@@ -19,6 +19,10 @@ class HelpTextsTest {
                         "No verdict on anybody.",
                         "Example: sideport cohort show",
                         "         --json");
+        assertThat(HelpTexts.lines(List.of(
+                        "Compares two tables. The CSV", "looks so:", "  case,value", "  C07,1", "", "Few are", "few.")))
+                .containsExactly(
+                        "Compares two tables.", "The CSV looks so:", "  case,value", "  C07,1", "", "Few are", "few.");
         assertThat(HelpTexts.lines(List.of("Turns 1.5 into 2 (Brennan 2001).")))
                 .as("a figure ends no sentence")
                 .containsExactly("Turns 1.5 into 2 (Brennan 2001).");
