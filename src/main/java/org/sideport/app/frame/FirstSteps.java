@@ -15,6 +15,7 @@ import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.FxThread;
 import org.sideport.app.Settings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -72,8 +73,17 @@ final class FirstSteps extends StackPane {
         VBox all = new VBox(Ui.STEP * 2, head, Ui.wrapped(texts.get("first.role"), "section"), roles, steps, foot);
         ScrollPane scroll = Ui.styled(new ScrollPane(all), "first-card");
         scroll.setFitToWidth(true);
-        // A scroll pane asks its content's height without the width, too little where lines wrap.
-        scroll.prefViewportHeightProperty().bind(all.heightProperty());
+        // A scroll pane asks its content's height without the width, which is wrong where lines wrap.
+        Runnable fit = () -> {
+            double width = scroll.getViewportBounds().getWidth();
+            if (width > 0) {
+                scroll.setPrefViewportHeight(all.prefHeight(width));
+            }
+        };
+        // afterwards, since a size that is asked for within a layout is forgotten
+        FxThread screen = new FxThread();
+        scroll.viewportBoundsProperty().addListener((property, old, now) -> screen.execute(fit));
+        all.layoutBoundsProperty().addListener((property, old, now) -> screen.execute(fit));
         scroll.setMaxSize(WIDTH, Region.USE_PREF_SIZE);
         getChildren().add(scroll);
         show();

@@ -224,7 +224,8 @@ public final class ProgressScreen implements Screen {
         if (view.marks() != null && view.gap() == null) {
             content.getChildren().add(Ui.wrapped(texts.get("progress.gap.none"), "text-muted"));
         }
-        CardGrid items = new CardGrid(SMALL_CARD);
+        // large letters need room for their longest word
+        CardGrid items = new CardGrid(SMALL_CARD * Ui.letters(root));
         items.setId("progress-items");
         charts.items().forEach(c -> items.getChildren().add(card(c, SMALL, List.of(), c.note(), view)));
         content.getChildren().add(items);

@@ -168,7 +168,12 @@ public final class StorePane implements ProgrammePane {
         table.setId("store-audit");
         Headings.whole(table);
         table.setAccessibleText(texts.get("store.audit"));
-        table.setPlaceholder(Ui.label(texts.get("store.audit.nothing"), "text-muted"));
+        Label nothing = Ui.label("", "text-muted");
+        nothing.textProperty()
+                .bind(Bindings.when(model.searchProperty().isEmpty())
+                        .then(texts.get("store.audit.none"))
+                        .otherwise(texts.get("store.audit.nothing")));
+        table.setPlaceholder(nothing);
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Columns.inOrder(table, texts, "store.audit.line", 70, e -> Long.toString(e.id()))
                 .getStyleClass()
