@@ -2,6 +2,7 @@ package org.sideport.media.film;
 
 import java.awt.Color;
 import java.awt.Graphics2D;
+import java.awt.RenderingHints;
 import java.awt.image.BufferedImage;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
@@ -88,9 +89,35 @@ public final class FilmMaker {
         return fits.getRGB(0, 0, width, height, null, 0, width);
     }
 
+    /**
+     * A frame with its drawing, masked, in square pixels: what slides, paper and pages show.
+     *
+     * @param widest pixels; wider ones are made smaller
+     */
+    public BufferedImage still(FrameRef frame, List<DrawnMark> marks, int widest) {
+        FramePicture decoded = recording.picture(frame);
+        BufferedImage picture = picture(decoded, frame, marks);
+        double seenWidth = picture.getHeight() * decoded.displayAspect();
+        double scale = Math.min(1, widest / seenWidth);
+        int width = (int) Math.round(seenWidth * scale);
+        int height = (int) Math.round(picture.getHeight() * scale);
+        if (width == picture.getWidth() && height == picture.getHeight()) {
+            return picture;
+        }
+        BufferedImage square = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
+        Graphics2D g = square.createGraphics();
+        g.setRenderingHint(RenderingHints.KEY_INTERPOLATION, RenderingHints.VALUE_INTERPOLATION_BICUBIC);
+        g.drawImage(picture, 0, 0, width, height, null);
+        g.dispose();
+        return square;
+    }
+
     /** A frame with its drawing, masked. */
     public BufferedImage picture(FrameRef frame, List<DrawnMark> marks) {
-        FramePicture decoded = recording.picture(frame);
+        return picture(recording.picture(frame), frame, marks);
+    }
+
+    private BufferedImage picture(FramePicture decoded, FrameRef frame, List<DrawnMark> marks) {
         int[] argb = new int[decoded.width() * decoded.height()];
         // bytes of blue, green, red, alpha are integers of alpha, red, green, blue in this order
         ByteBuffer.wrap(decoded.bgra())

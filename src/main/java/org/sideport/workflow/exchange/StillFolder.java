@@ -1,7 +1,5 @@
 package org.sideport.workflow.exchange;
 
-import java.awt.Graphics2D;
-import java.awt.RenderingHints;
 import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -89,8 +87,7 @@ final class StillFolder {
             Comment comment = sorted.get(i);
             FrameRef frame = frames.frameAt(comment.from());
             String name = String.format(Locale.ROOT, "%s_%02d.png", notes.code(), i + 1);
-            BufferedImage picture = maker.picture(frame, comment.drawing());
-            BufferedImage square = square(picture, frames.picture(frame).displayAspect());
+            BufferedImage square = maker.still(frame, comment.drawing(), Integer.MAX_VALUE);
             if (!ImageIO.write(square, "png", part.resolve(name).toFile())) {
                 throw new IllegalStateException("this Java cannot write PNG files");
             }
@@ -104,19 +101,5 @@ final class StillFolder {
             index.add(new StillIndex.Entry(name, comment.from(), phase, comment.text()));
         }
         Files.writeString(part.resolve("index.csv"), StillIndex.write(notes.code(), index), StandardCharsets.UTF_8);
-    }
-
-    /** Slides know square pixels only. */
-    private static BufferedImage square(BufferedImage picture, double aspect) {
-        int width = (int) Math.round(picture.getHeight() * aspect);
-        if (width == picture.getWidth()) {
-            return picture;
-        }
-        BufferedImage wide = new BufferedImage(width, picture.getHeight(), BufferedImage.TYPE_INT_RGB);
-        Graphics2D g = wide.createGraphics();
-        g.setRenderingHint(RenderingHints.KEY_INTERPOLATION, RenderingHints.VALUE_INTERPOLATION_BICUBIC);
-        g.drawImage(picture, 0, 0, width, picture.getHeight(), null);
-        g.dispose();
-        return wide;
     }
 }

@@ -1,7 +1,5 @@
 package org.sideport.workflow.handout;
 
-import java.awt.Graphics2D;
-import java.awt.RenderingHints;
 import java.awt.image.BufferedImage;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -74,9 +72,7 @@ final class CommentStills {
                 progress.check();
                 progress.report(0.1 + 0.9 * all.size() / drawn.size(), "Pictures");
                 FrameRef frame = frames.frameAt(comment.from());
-                BufferedImage picture = fitted(
-                        maker.picture(frame, comment.drawing()),
-                        frames.picture(frame).displayAspect());
+                BufferedImage picture = maker.still(frame, comment.drawing(), WIDEST);
                 String name = "still-" + (all.size() + 1) + ".jpg";
                 all.put(
                         comment.id(),
@@ -84,19 +80,6 @@ final class CommentStills {
             }
         }
         return all;
-    }
-
-    private static BufferedImage fitted(BufferedImage picture, double aspect) {
-        double width = picture.getHeight() * aspect;
-        double scale = Math.min(1, WIDEST / width);
-        int wide = (int) Math.round(width * scale);
-        int high = (int) Math.round(picture.getHeight() * scale);
-        BufferedImage fits = new BufferedImage(wide, high, BufferedImage.TYPE_INT_RGB);
-        Graphics2D g = fits.createGraphics();
-        g.setRenderingHint(RenderingHints.KEY_INTERPOLATION, RenderingHints.VALUE_INTERPOLATION_BICUBIC);
-        g.drawImage(picture, 0, 0, wide, high, null);
-        g.dispose();
-        return fits;
     }
 
     private static byte[] jpeg(BufferedImage picture) {
