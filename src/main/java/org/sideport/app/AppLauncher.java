@@ -76,7 +76,7 @@ public final class AppLauncher {
                 Stage stage = new Stage();
                 OpeningWindow.show(stage, folder, AppContext.settings(folder, ""));
                 early = stage;
-                FirstPicture.surely(stage.getScene(), () -> {
+                NextPicture.surely(stage.getScene(), () -> {
                     shown.run();
                     drawn.complete(true);
                 });

@@ -108,7 +108,7 @@ public final class SideportApp {
         context = made;
         MainWindow shown = new MainWindow(made, on, this::reopen);
         window = shown;
-        FirstPicture.of(on.getScene(), () -> {
+        NextPicture.of(on.getScene(), () -> {
             if (context == made) {
                 made.findPlayer();
                 made.backUpIfDue();

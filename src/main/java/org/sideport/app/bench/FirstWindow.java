@@ -4,7 +4,7 @@ import java.nio.file.Path;
 import java.util.function.Supplier;
 import javafx.stage.Stage;
 import org.sideport.app.AppLauncher;
-import org.sideport.app.FirstPicture;
+import org.sideport.app.NextPicture;
 import org.sideport.store.Workspace;
 
 /** Opens the program's window as {@code open} does, says so when it has been drawn, and ends. */
@@ -27,7 +27,7 @@ public final class FirstWindow {
 
     /** Closes the window when it has been drawn. */
     static void whenDrawn(Stage stage, Runnable drawn) {
-        FirstPicture.surely(stage.getScene(), () -> {
+        NextPicture.surely(stage.getScene(), () -> {
             drawn.run();
             stage.close();
         });

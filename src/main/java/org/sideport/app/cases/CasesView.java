@@ -9,6 +9,7 @@ import javafx.beans.binding.Bindings;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
+import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
@@ -37,6 +38,7 @@ import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
 import org.sideport.app.Formats;
+import org.sideport.app.NextPicture;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.assign.ToMarkBar;
@@ -78,8 +80,18 @@ public final class CasesView implements Screen {
         root.setTop(new VBox(toMark, tools(filters), filters.row()));
         root.setCenter(middle());
         root.setRight(new CaseDetail(model, texts, navigator, intake));
+        model.readRestAfter(this::afterPicture);
         root.setOnDragOver(this::dragOver);
         root.setOnDragDropped(this::dropped);
+    }
+
+    private void afterPicture(Runnable then) {
+        Scene scene = root.getScene();
+        if (scene == null) {
+            then.run();
+        } else {
+            NextPicture.of(scene, then);
+        }
     }
 
     private HBox tools(FilterBar filters) {

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.Consumer;
 import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
 import javafx.beans.property.ObjectProperty;
@@ -75,12 +76,16 @@ public final class CasesViewModel {
     private final ReadOnlyStringWrapper count = new ReadOnlyStringWrapper("");
     private final ObjectProperty<@Nullable CaseSummary> selected = new SimpleObjectProperty<>(null);
     private final ReadOnlyObjectWrapper<@Nullable Detail> detail = new ReadOnlyObjectWrapper<>(null);
+    private final ReadOnlyBooleanWrapper begun = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyBooleanWrapper empty = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyStringWrapper whyNoExport = new ReadOnlyStringWrapper("");
     private final ReadOnlyDoubleWrapper exporting = new ReadOnlyDoubleWrapper(Double.NaN);
     private Background.@Nullable Job exportJob;
     private @Nullable String wanted;
+
+    /** When to read the cases that are not among the newest. */
+    private Consumer<Runnable> afterFirst = Runnable::run;
 
     /** @param today the day against which a review is due */
     public CasesViewModel(
@@ -224,6 +229,11 @@ public final class CasesViewModel {
         count.set(all.isEmpty() ? "" : texts.get("cases.count", shown.size(), all.size()));
     }
 
+    /** True once the newest cases are in the list, or could not be read. */
+    public ReadOnlyBooleanProperty begunProperty() {
+        return begun.getReadOnlyProperty();
+    }
+
     /** True once the store has been read as a whole. */
     public ReadOnlyBooleanProperty loadedProperty() {
         return loaded.getReadOnlyProperty();
@@ -234,12 +244,20 @@ public final class CasesViewModel {
         return empty.getReadOnlyProperty();
     }
 
+    /** @param drawn runs what it is given once the newest cases are on the screen: a long list must not delay its first rows */
+    void readRestAfter(Consumer<Runnable> drawn) {
+        afterFirst = drawn;
+    }
+
     /** Reads the store again and keeps the selection; the newest cases come at once, the others when they are read. */
     public void refresh() {
         if (loaded.get()) {
             readAll();
         } else {
-            work.run(progress -> cases.newest(FIRST), this::tookFirst, notices::failed);
+            work.run(progress -> cases.newest(FIRST), this::tookFirst, failure -> {
+                begun.set(true);
+                notices.failed(failure);
+            });
         }
     }
 
@@ -253,7 +271,8 @@ public final class CasesViewModel {
             orderAgain();
             filterAgain();
         }
-        readAll();
+        begun.set(true);
+        afterFirst.accept(this::readAll);
     }
 
     private void took(List<CaseSummary> fresh) {

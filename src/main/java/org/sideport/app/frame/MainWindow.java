@@ -5,7 +5,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.function.Consumer;
+import javafx.beans.InvalidationListener;
+import javafx.beans.Observable;
 import javafx.beans.binding.Bindings;
+import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.value.ChangeListener;
 import javafx.beans.value.WeakChangeListener;
 import javafx.geometry.Insets;
@@ -27,7 +30,7 @@ import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.AppContext;
 import org.sideport.app.CurrentCase;
-import org.sideport.app.FirstPicture;
+import org.sideport.app.NextPicture;
 import org.sideport.app.Notice;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
@@ -71,6 +74,9 @@ public final class MainWindow implements Navigator {
     private final FirstStepsLayer firstSteps;
     // held weakly by the stage, which outlives this window's content when a workspace is opened anew
     private final ChangeListener<Boolean> fullScreen = (property, old, now) -> leaveFullPicture(now);
+    /** True once the newest cases are in the list, or could not be read. */
+    private final ReadOnlyBooleanProperty listed;
+
     private @Nullable LaterScreens later;
     private Destination at = Destination.CASES;
     private Screen current;
@@ -86,6 +92,7 @@ public final class MainWindow implements Navigator {
         this.texts = context.texts();
         this.stage = stage;
         CasesViewModel casesModel = context.cases().casesViewModel();
+        listed = casesModel.begunProperty();
         CaseIntake intake = new IntakeWindows(stage, context, casesModel);
         cases = new CasesView(
                 casesModel,
@@ -144,9 +151,9 @@ public final class MainWindow implements Navigator {
         go(Destination.CASES);
     }
 
-    /** Shows the window; the other screens are made when its first picture is there, or when the first is gone to. */
+    /** Shows the window; the other screens are made when its first cases are there, or when the first is gone to. */
     public void show() {
-        afterFirstPicture(this::later);
+        afterFirstCases(this::later);
         stage.show();
     }
 
@@ -178,23 +185,39 @@ public final class MainWindow implements Navigator {
         Place was = Place.of(context.place());
         boolean killed = Place.wasCutShort(context.place());
         Place.opened(context.place(), true);
-        afterFirstPicture(() -> {
+        afterNextPicture(() -> {
             if (killed && !was.screen().isEmpty() && !was.code().isEmpty()) {
                 goBack(was);
                 return;
             }
-            later().keeper().begin();
+            afterFirstCases(() -> later().keeper().begin());
             if (ChosenRoles.chosen(context.settings()).isEmpty()) {
                 firstSteps.show();
             }
         });
     }
 
-    private void afterFirstPicture(Runnable then) {
-        FirstPicture.of(scene, () -> {
+    private void afterNextPicture(Runnable then) {
+        NextPicture.of(scene, () -> {
             if (stage.getScene() == scene && stage.isShowing()) {
                 then.run();
             }
+        });
+    }
+
+    private void afterFirstCases(Runnable then) {
+        afterNextPicture(() -> {
+            if (listed.get()) {
+                then.run();
+                return;
+            }
+            listed.addListener(new InvalidationListener() {
+                @Override
+                public void invalidated(Observable changed) {
+                    listed.removeListener(this);
+                    afterNextPicture(then);
+                }
+            });
         });
     }
 

@@ -3,8 +3,8 @@ package org.sideport.app;
 import javafx.application.Platform;
 import javafx.scene.Scene;
 
-/** When a scene has been drawn for the first time. */
-public final class FirstPicture {
+/** When a scene has been drawn with what is in it now. */
+public final class NextPicture {
 
     /** The second layout comes after the first picture was begun. */
     private static final int BEGUN = 2;
@@ -12,9 +12,9 @@ public final class FirstPicture {
     /** By then a picture was begun, drawn and handed over, since each layout that changes something waits for the last. */
     private static final int SURE = 4;
 
-    private FirstPicture() {}
+    private NextPicture() {}
 
-    /** @param then is called once, on the screen's thread, when the scene's first picture is on its way to the screen */
+    /** @param then is called once, on the screen's thread, when the scene's next picture is on its way to the screen */
     public static void of(Scene scene, Runnable then) {
         after(scene, BEGUN, then);
     }
@@ -44,5 +44,6 @@ public final class FirstPicture {
                 Platform.requestNextPulse();
             }
         });
+        Platform.requestNextPulse();
     }
 }
