@@ -25,12 +25,12 @@ public final class AuditStore {
 
     private final Handle handle;
     private final Caller caller;
-    private final AuditGrowth growth;
+    private final AfterCommit afterCommit;
 
-    AuditStore(Handle handle, Caller caller, AuditGrowth growth) {
+    AuditStore(Handle handle, Caller caller, AfterCommit afterCommit) {
         this.handle = handle;
         this.caller = caller;
-        this.growth = growth;
+        this.afterCommit = afterCommit;
     }
 
     /**
@@ -56,7 +56,7 @@ public final class AuditStore {
                 after,
                 previous,
                 digest);
-        growth.add(digest);
+        afterCommit.add(digest);
     }
 
     /** All lines, oldest first. */

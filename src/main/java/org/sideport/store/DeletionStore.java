@@ -20,12 +20,12 @@ public final class DeletionStore {
 
     private final Handle handle;
     private final Veil veil;
-    private final AuditGrowth growth;
+    private final AfterCommit afterCommit;
 
-    DeletionStore(Handle handle, Veil veil, AuditGrowth growth) {
+    DeletionStore(Handle handle, Veil veil, AfterCommit afterCommit) {
         this.handle = handle;
         this.veil = veil;
-        this.growth = growth;
+        this.afterCommit = afterCommit;
     }
 
     /**
@@ -39,7 +39,7 @@ public final class DeletionStore {
     public Deletion delete(String code, DeletionKind kind, String by, LocalDate on) {
         long id = veil.evenWithdrawn(code);
         overwriteWhatIsFreed();
-        growth.erase();
+        afterCommit.erase();
         Deletion deletion = new Deletion(UUID.randomUUID().toString(), on, by, kind);
         handle.execute(
                 "insert into deletion_log (id, deleted_on, deleted_by, kind) values (?, ?, ?, ?)",

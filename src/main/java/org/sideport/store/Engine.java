@@ -15,7 +15,7 @@ sealed interface Engine extends AutoCloseable permits SqliteEngine, PostgresEngi
     /** What changes something: gets the place where lines of the audit trail are counted. */
     @FunctionalInterface
     interface Change<T> {
-        T in(Handle handle, AuditGrowth growth);
+        T in(Handle handle, AfterCommit afterCommit);
     }
 
     /** Runs a transaction that changes something. */

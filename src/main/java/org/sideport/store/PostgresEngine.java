@@ -124,7 +124,7 @@ final class PostgresEngine implements Engine {
 
     @Override
     public <T> T write(Change<T> work) {
-        return jdbi.inTransaction(handle -> work.in(handle, new AuditGrowth()));
+        return jdbi.inTransaction(handle -> work.in(handle, new AfterCommit()));
     }
 
     /** Brings up what the planner knows, and which pages need no second look. */

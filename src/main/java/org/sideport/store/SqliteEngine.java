@@ -96,12 +96,12 @@ final class SqliteEngine implements Engine {
     public <T> T write(Change<T> work) {
         writing.lock();
         try {
-            AuditGrowth growth = new AuditGrowth();
-            T result = jdbi.inTransaction(handle -> work.in(handle, growth));
-            if (growth.lines() > 0) {
-                head.grew(growth.lines(), growth.digest());
+            AfterCommit afterCommit = new AfterCommit();
+            T result = jdbi.inTransaction(handle -> work.in(handle, afterCommit));
+            if (afterCommit.lines() > 0) {
+                head.grew(afterCommit.lines(), afterCommit.digest());
             }
-            toErase |= growth.hasErased();
+            toErase |= afterCommit.hasErased();
             if (toErase) {
                 toErase = !emptyLog();
             }

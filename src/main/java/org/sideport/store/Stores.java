@@ -9,13 +9,13 @@ public final class Stores {
 
     final Handle handle;
     private final Caller caller;
-    private final AuditGrowth growth;
+    private final AfterCommit afterCommit;
     private final Veil veil;
 
-    Stores(Handle handle, Path dir, Caller caller, AuditGrowth growth) {
+    Stores(Handle handle, Path dir, Caller caller, AfterCommit afterCommit) {
         this.handle = handle;
         this.caller = caller;
-        this.growth = growth;
+        this.afterCommit = afterCommit;
         this.veil = new Veil(handle, caller, dir);
     }
 
@@ -81,7 +81,7 @@ public final class Stores {
     }
 
     public DeletionStore deletions() {
-        return new DeletionStore(handle, veil, growth);
+        return new DeletionStore(handle, veil, afterCommit);
     }
 
     public OriginStore origins() {
@@ -89,7 +89,7 @@ public final class Stores {
     }
 
     public AuditStore audit() {
-        return new AuditStore(handle, caller, growth);
+        return new AuditStore(handle, caller, afterCommit);
     }
 
     public ExemplarStore exemplars() {

@@ -184,7 +184,7 @@ public final class Workspace implements AutoCloseable {
     /** Runs a query on one consistent state. */
     public <T> T read(Function<Stores, T> work) {
         try {
-            return engine.read(handle -> work.apply(new Stores(handle, dir, caller, new AuditGrowth())));
+            return engine.read(handle -> work.apply(new Stores(handle, dir, caller, new AfterCommit())));
         } catch (JdbiException e) {
             throw engine.explain(e, "the store cannot be read");
         }
@@ -198,7 +198,7 @@ public final class Workspace implements AutoCloseable {
      */
     public <T> T write(Function<Stores, T> work) {
         try {
-            return engine.write((handle, growth) -> work.apply(new Stores(handle, dir, caller, growth)));
+            return engine.write((handle, afterCommit) -> work.apply(new Stores(handle, dir, caller, afterCommit)));
         } catch (JdbiException e) {
             throw engine.explain(e, "nothing was saved");
         }

@@ -1,7 +1,7 @@
 package org.sideport.store;
 
 /** What is to be done once a transaction is on the disk: what it added to the audit trail, and what it took away. */
-final class AuditGrowth {
+final class AfterCommit {
 
     private long lines;
     private String digest = "";
