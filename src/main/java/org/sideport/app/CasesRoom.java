@@ -18,6 +18,7 @@ import org.sideport.app.exchange.ExportBundleViewModel;
 import org.sideport.app.exchange.FilmViewModel;
 import org.sideport.app.exchange.FormReturn;
 import org.sideport.app.exchange.FormViewModel;
+import org.sideport.app.exchange.HiddenAreasViewModel;
 import org.sideport.app.exchange.ImportBundleViewModel;
 import org.sideport.app.exchange.OpenFormatViewModel;
 import org.sideport.app.progress.ProgressViewModel;
@@ -26,6 +27,7 @@ import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
 import org.sideport.workflow.CaseThumbnails;
 import org.sideport.workflow.EditCase;
+import org.sideport.workflow.HideAreas;
 import org.sideport.workflow.ImportCases;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.ImportSheet;
@@ -136,6 +138,10 @@ public record CasesRoom(
                 listedWork.named("jobs.chapters"),
                 texts,
                 written);
+    }
+
+    public HiddenAreasViewModel hiddenAreasViewModel(String code, Runnable saved) {
+        return new HiddenAreasViewModel(new HideAreas(workspace), code, work, texts, saved);
     }
 
     public ImportBundleViewModel importBundleViewModel(Path file, Consumer<ImportPlan> taken) {

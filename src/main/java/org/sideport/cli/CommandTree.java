@@ -173,6 +173,7 @@ final class CommandTree {
                                 new CaseAddCommand(console),
                                 new CaseImportCommand(console),
                                 new CaseEditCommand(console),
+                                new CaseHideCommand(console),
                                 new CaseListCommand(console),
                                 new CaseShowCommand(console))));
         all.put(

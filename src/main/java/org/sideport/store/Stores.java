@@ -48,6 +48,10 @@ public final class Stores {
         return new MeasurementStore(handle, veil);
     }
 
+    public HiddenAreaStore hiddenAreas() {
+        return new HiddenAreaStore(handle, veil, audit());
+    }
+
     public RatingStore ratings() {
         return new RatingStore(handle, veil, audit());
     }

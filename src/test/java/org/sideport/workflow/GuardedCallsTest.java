@@ -128,6 +128,8 @@ class GuardedCallsTest {
             // guards themselves, asked within the transaction of a call that has asked the table; the rule of passwords
             "Access.*",
             "ConsentGate.require(Stores,SurgicalCase,ConsentPurpose)",
+            "HideAreas.warn(Stores,String,List)",
+            "HideAreas.with(Stores,String,List)",
             // what counts of cases that such a call has read
             "CountedCases.*",
             "PasswordRule.*");
@@ -290,7 +292,9 @@ class GuardedCallsTest {
     /** These would read a recording or a sound, which is not there: that they looked for it comes after the guard. */
     private static boolean wantsAFile(GuardedCalls.Call call, String answer) {
         return switch (call.name()) {
-            case "OpenRecording.locate(SurgicalCase,List,Progress)",
+            case "HideAreas.findWriting(String,Progress)",
+                    "HideAreas.picture(String,MediaTime,Progress)",
+                    "OpenRecording.locate(SurgicalCase,List,Progress)",
                     "OpenRecording.locate(SurgicalCase)",
                     "RecordingCuts.find(String,Progress)" -> answer.contains("is not where it was");
             case "RecordingTraces.of(Recording,Progress)" -> answer.contains("no such file");

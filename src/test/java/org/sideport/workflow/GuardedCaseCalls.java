@@ -50,6 +50,19 @@ final class GuardedCaseCalls {
                 g -> GuardedCalls.done(new CaseThumbnails(g.on())::clear));
         all.general(
                 Permission.SEE_CASE, "CaseThumbnails.tidy()", g -> GuardedCalls.done(new CaseThumbnails(g.on())::tidy));
+        all.ofCase(Permission.SEE_CASE, "HideAreas.of(String)", g -> new HideAreas(g.on()).of(GuardedCalls.CASE));
+        all.ofCase(
+                Permission.EDIT_CASE,
+                "HideAreas.replace(String,List)",
+                g -> GuardedCalls.done(() -> new HideAreas(g.on()).replace(GuardedCalls.CASE, List.of())));
+        all.ofCase(
+                Permission.SEE_CASE,
+                "HideAreas.picture(String,MediaTime,Progress)",
+                g -> new HideAreas(g.on()).picture(GuardedCalls.CASE, GuardedCalls.AT, Progress.NONE));
+        all.ofCase(
+                Permission.SEE_CASE,
+                "HideAreas.findWriting(String,Progress)",
+                g -> new HideAreas(g.on()).findWriting(GuardedCalls.CASE, Progress.NONE));
         all.general(Permission.SEE_CASE, "CompareCases.candidates()", g -> new CompareCases(g.on()).candidates());
         all.ofCase(Permission.SEE_CASE, "CompareCases.compare(Choice,Choice,String,Level)", g -> {
             g.tagged("A1", GuardedCalls.TAGS);

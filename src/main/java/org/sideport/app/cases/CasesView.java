@@ -136,6 +136,7 @@ public final class CasesView implements Screen {
         MenuItem film = item("film-out", "film.out", () -> intake.exchange().makeFilm(chosen().get(0)));
         MenuItem chapters =
                 item("chapters-out", "chapters.out", () -> intake.exchange().copyWithChapters(chosen().get(0)));
+        MenuItem hide = item("hide-areas", "hide.menu", () -> intake.exchange().hideAreas(chosen().get(0)));
         MenuItem form = item("form-out", "form.out", () -> intake.exchange().writeForm(chosen().get(0)));
         MenuItem feedback = item("feedback-out", "feedback.out", this::writeFeedback);
         MenuItem shared = item("export-shared", "cases.export.shared", () -> chooseExport(true));
@@ -145,6 +146,7 @@ public final class CasesView implements Screen {
                 feedback,
                 film,
                 chapters,
+                hide,
                 new SeparatorMenuItem(),
                 shared,
                 new SeparatorMenuItem(),
@@ -161,8 +163,10 @@ public final class CasesView implements Screen {
             out.setText(texts.get("bundle.out", count));
             out.setDisable(count == 0);
             others.setDisable(count != 1);
-            film.setDisable(count != 1);
-            chapters.setDisable(count != 1);
+            boolean seen = count == 1 && isRecorded();
+            film.setDisable(!seen);
+            chapters.setDisable(!seen);
+            hide.setDisable(!seen);
             form.setDisable(count != 1);
             shared.setDisable(!model.whyNoExportProperty().get().isEmpty());
             feedback.setDisable(count != 1 || !model.isFeedbackOffered());
@@ -183,6 +187,11 @@ public final class CasesView implements Screen {
                 .filter(Objects::nonNull)
                 .map(CaseSummary::code)
                 .toList();
+    }
+
+    private boolean isRecorded() {
+        CaseSummary one = table.getSelectionModel().getSelectedItem();
+        return one != null && one.durationUs() != null;
     }
 
     private StackPane middle() {

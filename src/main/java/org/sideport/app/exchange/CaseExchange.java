@@ -18,6 +18,9 @@ public interface CaseExchange {
     /** Copies of a case's recording with its phases as chapters. */
     void copyWithChapters(String code);
 
+    /** Which areas of a case's picture are black in what is handed out. */
+    void hideAreas(String code);
+
     /** Asks for a bundle to take in. */
     void chooseBundle();
 

@@ -15,6 +15,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import javafx.stage.Stage;
+import javafx.stage.Window;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.AppContext;
 import org.sideport.app.CasesRoom;
@@ -101,7 +102,7 @@ public final class ExchangeWindows implements CaseExchange {
                         made.film(),
                         made.warnings());
             });
-            dialog[0] = new FilmDialog(owner, model, room.consentQuestion(), texts);
+            dialog[0] = new FilmDialog(owner, model, room.consentQuestion(), over -> hideAreas(over, code), texts);
             dialog[0].show(context.theme()::dress);
         });
     }
@@ -122,6 +123,21 @@ public final class ExchangeWindows implements CaseExchange {
                     said);
         });
         dialog[0] = new ChaptersDialog(owner, model, room.consentQuestion(), texts);
+        dialog[0].show(context.theme()::dress);
+    }
+
+    @Override
+    public void hideAreas(String code) {
+        hideAreas(owner, code);
+    }
+
+    private void hideAreas(Window over, String code) {
+        HiddenAreasDialog[] dialog = new HiddenAreasDialog[1];
+        HiddenAreasViewModel model = room.hiddenAreasViewModel(code, () -> {
+            dialog[0].close();
+            context.notices().show(Notice.done(texts.get("hide.saved", code), null));
+        });
+        dialog[0] = new HiddenAreasDialog(over, model, texts);
         dialog[0].show(context.theme()::dress);
     }
 

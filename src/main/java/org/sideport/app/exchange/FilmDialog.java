@@ -28,11 +28,14 @@ final class FilmDialog extends ExchangeDialog {
 
     private final FilmViewModel model;
     private final ConsentQuestion consent;
+    private final Consumer<Window> hide;
 
-    FilmDialog(Window owner, FilmViewModel model, ConsentQuestion consent, Texts texts) {
+    /** @param hide asks, over a window, which areas of the case's picture are to be black */
+    FilmDialog(Window owner, FilmViewModel model, ConsentQuestion consent, Consumer<Window> hide, Texts texts) {
         super(owner, texts, texts.get("film.title", model.code()));
         this.model = model;
         this.consent = consent;
+        this.hide = hide;
         stage.setOnCloseRequest(event -> model.cancel());
     }
 
@@ -40,7 +43,6 @@ final class FilmDialog extends ExchangeDialog {
         GridPane grid = grid();
         line(grid, texts.get("open.annotator"), annotators("film-annotator", model));
         line(grid, texts.get("film.stretches"), typed("film-stretches", "1:20-2:10", model.stretchesProperty()));
-        line(grid, texts.get("film.areas"), typed("film-areas", "0,0,320,40", model.areasProperty()));
         Button make = Ui.button("film-make", Feather.FILM, texts.get("film.make"), this::ask);
         show(
                 look,
@@ -53,13 +55,17 @@ final class FilmDialog extends ExchangeDialog {
                         check("film-comments", "film.comments", model.commentsProperty())),
                 phases(),
                 grid,
-                Ui.wrapped(texts.get("film.areas.text"), "small", "text-muted"),
+                Ui.wrapped(texts.get("film.stretches.text"), "small", "text-muted"),
                 progress("film-stop", model.writingProperty(), model::cancel),
                 ProblemLabel.of("film-problem", model.problemProperty()),
-                foot(model.whyNotProperty(), make, () -> {
-                    model.cancel();
-                    stage.close();
-                }));
+                foot(
+                        model.whyNotProperty(),
+                        make,
+                        () -> {
+                            model.cancel();
+                            stage.close();
+                        },
+                        Ui.button("film-hide", Feather.EYE_OFF, texts.get("hide.menu", 1), () -> hide.accept(stage))));
     }
 
     private CheckBox check(String id, String key, BooleanProperty chosen) {

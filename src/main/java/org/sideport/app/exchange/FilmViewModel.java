@@ -13,7 +13,6 @@ import javafx.collections.ListChangeListener;
 import javafx.collections.ObservableList;
 import org.sideport.app.Background;
 import org.sideport.app.Texts;
-import org.sideport.media.export.MaskArea;
 import org.sideport.model.Procedure;
 import org.sideport.workflow.exchange.ExportOpen;
 import org.sideport.workflow.exchange.MakeFilm;
@@ -28,7 +27,6 @@ public final class FilmViewModel extends CopyViewModel {
     private final BooleanProperty comments = new SimpleBooleanProperty(true);
     private final ObservableList<Procedure.Term> phases = FXCollections.observableArrayList();
     private final StringProperty stretches = new SimpleStringProperty("");
-    private final StringProperty areas = new SimpleStringProperty("");
 
     /** @param made told when the film is there */
     public FilmViewModel(
@@ -75,11 +73,6 @@ public final class FilmViewModel extends CopyViewModel {
         return stretches;
     }
 
-    /** Areas to hide, as {@link MaskArea#parse} reads them, with spaces or semicolons between them. */
-    public StringProperty areasProperty() {
-        return areas;
-    }
-
     @Override
     String whyNotYet() {
         boolean nothing = !spoken.get()
@@ -92,7 +85,6 @@ public final class FilmViewModel extends CopyViewModel {
     /** Makes the film, in place of one that is there. */
     public void make(Path file) {
         String said = stretches.get();
-        String hidden = areas.get();
         List<String> ids = phases.stream().map(Procedure.Term::id).toList();
         String annotator = annotatorProperty().get();
         boolean withComments = comments.get();
@@ -106,7 +98,7 @@ public final class FilmViewModel extends CopyViewModel {
                                 ids,
                                 withComments,
                                 withSpoken,
-                                words(hidden).stream().map(MaskArea::parse).toList()),
+                                List.of()),
                         file,
                         true,
                         progress),

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Json;
-import org.sideport.media.export.MaskArea;
+import org.sideport.model.MaskArea;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.handout.WriteFeedback;
 import org.sideport.workflow.handout.WriteFeedback.Wanted;

@@ -16,6 +16,7 @@ import org.bytedeco.ffmpeg.global.avcodec;
 import org.sideport.media.FrameIndex;
 import org.sideport.media.FrameIndexer;
 import org.sideport.media.MediaInput;
+import org.sideport.model.MaskArea;
 import org.sideport.model.Progress;
 
 /**

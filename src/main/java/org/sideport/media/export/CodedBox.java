@@ -2,6 +2,7 @@ package org.sideport.media.export;
 
 import org.jspecify.annotations.Nullable;
 import org.sideport.media.export.SourceFiles.Part;
+import org.sideport.model.MaskArea;
 
 /**
  * A rectangle of coded pixels, before the picture is turned and stretched for display. Its edges are even, since chroma

@@ -5,6 +5,7 @@ import java.util.List;
 import org.sideport.media.export.SourceFiles.Part;
 import org.sideport.media.export.SourceFiles.Span;
 import org.sideport.model.InputException;
+import org.sideport.model.MaskArea;
 import org.sideport.model.Progress;
 
 /**

@@ -7,6 +7,7 @@ import org.bytedeco.ffmpeg.avutil.AVFrame;
 import org.bytedeco.javacpp.BytePointer;
 import org.sideport.media.export.SourceFiles.Part;
 import org.sideport.model.InputException;
+import org.sideport.model.MaskArea;
 
 /** Hides areas of 8-bit 4:2:0 pictures, by black or by a blur that mixes nothing but the area's own pixels. */
 final class Masker implements FrameEdit {

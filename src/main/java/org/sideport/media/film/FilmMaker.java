@@ -14,10 +14,10 @@ import org.sideport.media.FramePicture;
 import org.sideport.media.FrameRef;
 import org.sideport.media.RecordingFrames;
 import org.sideport.media.export.FilmFile;
-import org.sideport.media.export.MaskArea;
 import org.sideport.media.voice.VoiceReader;
 import org.sideport.media.voice.VoiceWriter;
 import org.sideport.model.DrawnMark;
+import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 

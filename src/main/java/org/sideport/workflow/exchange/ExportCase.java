@@ -24,6 +24,7 @@ import org.sideport.report.bundle.CaseContent;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.HideAreas;
 import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.Program;
 import org.sideport.workflow.access.Access;
@@ -109,6 +110,9 @@ public final class ExportCase {
             String warning = ConsentGate.require(stores, one, ConsentPurpose.ASSESSMENT);
             if (warning != null) {
                 warnings.add(warning);
+            }
+            if (wanted.media()) {
+                HideAreas.warn(stores, one.code(), warnings);
             }
             return content(stores, one);
         });

@@ -17,6 +17,7 @@ import org.sideport.report.exchange.Annotated;
 import org.sideport.report.exchange.Dropped;
 import org.sideport.report.exchange.FfMetadata;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.HideAreas;
 import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.Vocabularies;
 
@@ -62,6 +63,7 @@ public final class ExportChapters {
         record Case(SurgicalCase one, Annotated tags) {}
         Case found = workspace.read(stores -> {
             SurgicalCase one = OpenParts.require(stores, wanted.code(), wanted.purpose(), warnings);
+            HideAreas.warn(stores, one.code(), warnings);
             return new Case(
                     one,
                     OpenParts.annotated(

@@ -9,7 +9,6 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.media.RecordingFrames;
 import org.sideport.media.export.Chapter;
 import org.sideport.media.export.FilmFile;
-import org.sideport.media.export.MaskArea;
 import org.sideport.media.film.FilmMaker;
 import org.sideport.media.film.FilmPlan;
 import org.sideport.media.film.Shot;
@@ -20,6 +19,7 @@ import org.sideport.model.Comment;
 import org.sideport.model.CommentThread;
 import org.sideport.model.ConsentPurpose;
 import org.sideport.model.InputException;
+import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.Procedure;
@@ -32,6 +32,7 @@ import org.sideport.report.AtomicFile;
 import org.sideport.report.exchange.Annotated;
 import org.sideport.report.exchange.WebVtt;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.HideAreas;
 import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.Vocabularies;
 
@@ -71,7 +72,7 @@ public final class MakeFilm {
      * @param phases ids or names of phases and steps to show
      * @param comments true to show the surroundings of every written comment
      * @param spoken true to play spoken comments
-     * @param masks areas to hide
+     * @param masks areas to hide besides those of the case
      */
     public record Wanted(
             String code,
@@ -106,7 +107,7 @@ public final class MakeFilm {
         }
     }
 
-    private record Found(SurgicalCase one, Annotated notes, Recording recording) {}
+    private record Found(SurgicalCase one, Annotated notes, List<MaskArea> masks, Recording recording) {}
 
     /**
      * Writes the film, and its captions as WebVTT beside it. Captions in other languages are taken from files beside it that
@@ -142,7 +143,7 @@ public final class MakeFilm {
             List<FilmFile.Subtitles> subtitles = subtitles(out, captions, languages);
             FilmFile.Extras extras =
                     new FilmFile.Extras(plan.lengthUs(), spoken.isEmpty() ? 0 : VoiceWriter.RATE, chapters, subtitles);
-            new FilmMaker(frames, wanted.masks())
+            new FilmMaker(frames, found.masks())
                     .film(
                             shots,
                             plan,
@@ -181,7 +182,7 @@ public final class MakeFilm {
                     "case " + found.one().code() + " has no comments", null, "comment on what the slides shall show");
         }
         try (RecordingFrames frames = RecordingFrames.open(found.recording(), progress.part(0.1, 0.2))) {
-            new StillFolder(folder, found.notes(), new FilmMaker(frames, wanted.masks()), frames)
+            new StillFolder(folder, found.notes(), new FilmMaker(frames, found.masks()), frames)
                     .write(all, progress.part(0.2, 1));
         }
         workspace.change(stores -> stores.audit().add("case.stills", found.one().code(), "", all.size() + " stills"));
@@ -189,14 +190,20 @@ public final class MakeFilm {
     }
 
     private Found find(Wanted wanted, List<String> warnings, Progress progress) {
-        record Case(SurgicalCase one, Annotated notes) {}
+        record Case(SurgicalCase one, Annotated notes, List<MaskArea> masks) {}
         Case found = workspace.read(stores -> {
             SurgicalCase one = OpenParts.require(stores, wanted.code(), ConsentPurpose.TEACHING, warnings);
             Procedure procedure = new Vocabularies(workspace).procedure(one.procedure());
-            return new Case(one, OpenParts.annotated(stores, one, procedure, wanted.annotator()));
+            return new Case(
+                    one,
+                    OpenParts.annotated(stores, one, procedure, wanted.annotator()),
+                    HideAreas.with(stores, one.code(), wanted.masks()));
         });
         return new Found(
-                found.one(), found.notes(), new OpenRecording(workspace).locate(found.one(), List.of(), progress));
+                found.one(),
+                found.notes(),
+                found.masks(),
+                new OpenRecording(workspace).locate(found.one(), List.of(), progress));
     }
 
     private static List<Comment> comments(Found found) {

@@ -16,9 +16,9 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.media.FrameIndex;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.media.export.BrowserCopy;
-import org.sideport.media.export.MaskArea;
 import org.sideport.model.CommentThread;
 import org.sideport.model.InputException;
+import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
 import org.sideport.model.Progress;
@@ -33,6 +33,7 @@ import org.sideport.report.page.Feedback.Still;
 import org.sideport.report.page.FeedbackPage;
 import org.sideport.report.page.PageWords;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.HideAreas;
 import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.Program;
 import org.sideport.workflow.ReferenceTimes;
@@ -55,7 +56,7 @@ public final class WriteFeedback {
      * @param language {@code en} or {@code de}
      * @param recording false to leave the recording and the voices out
      * @param sound true to keep the sound of the recording, in which people may be heard
-     * @param masks areas of the picture to hide; may be empty
+     * @param masks areas of the picture to hide besides those of the case; may be empty
      */
     public record Wanted(String code, String language, boolean recording, boolean sound, List<MaskArea> masks) {
         public Wanted {
@@ -95,11 +96,15 @@ public final class WriteFeedback {
      */
     public Written write(Wanted wanted, Path out, Progress progress) {
         PageWords words = PageWords.of(wanted.language());
-        FeedbackReading reading = workspace.read(stores -> FeedbackReading.of(stores, wanted.code()));
+        record Read(FeedbackReading reading, List<MaskArea> masks) {}
+        Read read = workspace.read(stores -> new Read(
+                FeedbackReading.of(stores, wanted.code()), HideAreas.with(stores, wanted.code(), wanted.masks())));
+        FeedbackReading reading = read.reading();
+        List<MaskArea> masks = read.masks();
         List<String> warnings = warnings(reading);
         if (isPaper(out)) {
-            Feedback feedback =
-                    feedback(reading, null, Map.of(), onPaper(reading, wanted, warnings, progress.part(0, 0.8)), words);
+            Feedback feedback = feedback(
+                    reading, null, Map.of(), onPaper(reading, wanted, masks, warnings, progress.part(0, 0.8)), words);
             progress.check();
             AtomicFile.write(out, to -> FeedbackPage.pdf(feedback, words, to));
             noted(reading, "");
@@ -120,7 +125,7 @@ public final class WriteFeedback {
                     ? null
                     : BrowserCopy.write(
                             recording.segments().stream().map(Segment::file).toList(),
-                            wanted.masks(),
+                            masks,
                             wanted.sound(),
                             folder.file(HandoutFolder.FILM),
                             progress.part(0.05, 0.85));
@@ -131,7 +136,7 @@ public final class WriteFeedback {
                             recording,
                             new FrameIndexCache(workspace.indexDir()),
                             reading.comments(),
-                            wanted.masks(),
+                            masks,
                             (name, jpeg) -> {
                                 folder.write(jpeg, name);
                                 return name;
@@ -158,7 +163,7 @@ public final class WriteFeedback {
 
     /** The pictures within the paper itself; without them where the recording is not to be had. */
     private Map<String, Still> onPaper(
-            FeedbackReading reading, Wanted wanted, List<String> warnings, Progress progress) {
+            FeedbackReading reading, Wanted wanted, List<MaskArea> masks, List<String> warnings, Progress progress) {
         if (!wanted.recording() || reading.of().recording() == null || !CommentStills.any(reading.comments())) {
             return Map.of();
         }
@@ -167,7 +172,7 @@ public final class WriteFeedback {
                     new OpenRecording(workspace).locate(reading.of(), List.of(), progress.part(0, 0.1)),
                     new FrameIndexCache(workspace.indexDir()),
                     reading.comments(),
-                    wanted.masks(),
+                    masks,
                     (name, jpeg) ->
                             "data:image/jpeg;base64," + Base64.getEncoder().encodeToString(jpeg),
                     progress.part(0.1, 1));

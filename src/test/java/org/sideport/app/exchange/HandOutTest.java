@@ -114,7 +114,6 @@ class HandOutTest {
         assertThat(film.problemProperty().get()).isNotNull();
         assertThat(file).doesNotExist();
         film.stretchesProperty().set("0:10-0:11; 0:20-0:20.4");
-        film.areasProperty().set("0,0,64,32");
         film.make(file);
         assertThat(film.problemProperty().get()).isNull();
         assertThat(made).hasSize(1);

@@ -9,6 +9,7 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.media.WrittenVideo;
+import org.sideport.model.MaskArea;
 import org.sideport.model.Progress;
 
 /** What the copy must hold follows from how its source was made: the number in each picture and its time. */

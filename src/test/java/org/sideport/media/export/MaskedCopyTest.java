@@ -19,6 +19,7 @@ import org.sideport.media.RecordingFrames;
 import org.sideport.media.WrittenVideo;
 import org.sideport.media.export.MaskedCopy.Style;
 import org.sideport.model.InputException;
+import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 

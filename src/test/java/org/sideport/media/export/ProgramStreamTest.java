@@ -16,6 +16,7 @@ import org.sideport.media.RecordingFrames;
 import org.sideport.media.WrittenVideo;
 import org.sideport.media.corpus.StampedFile;
 import org.sideport.media.corpus.Stamps;
+import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 

@@ -143,6 +143,12 @@ select rule('measured_value',
     'exists (select 1 from still_measurement m where m.id = measurement_id
         and (m.author = session_user::text or (select is_keeper())))');
 
+select rule('hidden_area',
+    '(select sees_all()) or exists (select 1 from case_access a where a.person = session_user::text
+        and a.case_id = hidden_area.case_id)',
+    '(select sees_all()) or exists (select 1 from case_access a where a.person = session_user::text
+        and a.case_id = hidden_area.case_id and a.plain)');
+
 -- What came with the migrations 11 to 14.
 select rule(name::regclass, '(select is_known())', '(select sees_all())')
 from unnest('{marking_rule,consent_rule,angoff_round,standard}'::text[]) name;

@@ -1,10 +1,8 @@
-package org.sideport.media.export;
+package org.sideport.model;
 
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
-import org.sideport.model.InputException;
-import org.sideport.model.MediaTime;
 
 /**
  * A rectangle to hide, for some of the time. It is given in display pixels: those of the upright picture, widened to
@@ -66,6 +64,15 @@ public record MaskArea(
                 Integer.parseInt(parts.group(1)), Integer.parseInt(parts.group(2)), width, height, start, end);
     }
 
+    /** As {@link #parse} reads it. */
+    public String text() {
+        String place = x + "," + y + "," + width + "," + height;
+        if (from.equals(MediaTime.ZERO) && to == null) {
+            return place;
+        }
+        return place + "@" + from.toClockText() + "-" + (to == null ? "" : to.toClockText());
+    }
+
     private static InputException notAnArea(String text) {
         return new InputException(
                 "\"" + text + "\" is not an area",
@@ -74,7 +81,8 @@ public record MaskArea(
                         + " (0,0,320,40@0:05-0:12)");
     }
 
-    boolean covers(long us) {
+    /** True while it hides the picture at this time of the recording, µs. */
+    public boolean covers(long us) {
         return us >= from.micros() && (to == null || us < to.micros());
     }
 }
