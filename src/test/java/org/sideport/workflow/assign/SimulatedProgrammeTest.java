@@ -15,11 +15,8 @@ import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.SingularValueDecomposition;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
-import org.junit.jupiter.api.MethodOrderer;
-import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
-import org.junit.jupiter.api.TestMethodOrder;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.demo.SimulatedPanel;
 import org.sideport.demo.SimulatedProgramme;
@@ -62,7 +59,6 @@ import org.sideport.workflow.assign.CutTheory.Known;
  * formulas named at each check, before anything is estimated.
  */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
-@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
 class SimulatedProgrammeTest {
 
     private static final Rubric RUBRIC = ShippedRubrics.phacoCompetency();
@@ -79,6 +75,9 @@ class SimulatedProgrammeTest {
     private Workspace director;
     private Map<String, List<String>> markers;
     private int thirds;
+    private CutProposal cut;
+    private Standard kept;
+    private LocalDate agreedOn;
 
     @BeforeAll
     void runTheProgramme() {
@@ -88,6 +87,24 @@ class SimulatedProgrammeTest {
         director = run.director();
         markers = run.markers();
         thirds = run.thirds();
+        setTheStandard();
+    }
+
+    private void setTheStandard() {
+        SimulatedPanel panel = new SimulatedPanel(truth, 1971);
+        Map<String, Map<String, Double>> said = panel.judgements();
+        StandardRounds rounds = new StandardRounds(director, clock);
+        String round = rounds.open(RUBRIC.id(), List.copyOf(said.keySet()), "borderline: may go on without the trainer")
+                .round()
+                .id();
+        said.forEach((judge, points) -> new StandardRounds(
+                        workspace.as(new Caller.Person(judge, Set.of(Role.ASSESSOR))), clock)
+                .judge(round, judge, points));
+        rounds.close(round, List.of(), "");
+        Standards standards = new Standards(director, clock);
+        cut = standards.propose(RUBRIC.id(), null, new CutBasis.Judged(round)).orElseThrow();
+        agreedOn = LocalDate.now(clock);
+        kept = standards.agree(cut, List.of("P1", "J1", "J2"), agreedOn, "after discussion");
     }
 
     @AfterAll
@@ -326,21 +343,7 @@ class SimulatedProgrammeTest {
 
     /** What judges who see the borderline trainee would say, closed and agreed as people do it; limits by {@link CutTheory}. */
     @Test
-    @Order(1)
     void theJudgesCutComesBackAndIsAgreed() {
-        SimulatedPanel panel = new SimulatedPanel(truth, 1971);
-        Map<String, Map<String, Double>> said = panel.judgements();
-        StandardRounds rounds = new StandardRounds(director, clock);
-        String round = rounds.open(RUBRIC.id(), List.copyOf(said.keySet()), "borderline: may go on without the trainer")
-                .round()
-                .id();
-        said.forEach((judge, points) -> new StandardRounds(
-                        workspace.as(new Caller.Person(judge, Set.of(Role.ASSESSOR))), clock)
-                .judge(round, judge, points));
-        rounds.close(round, List.of(), "");
-        Standards standards = new Standards(director, clock);
-        CutProposal cut =
-                standards.propose(RUBRIC.id(), null, new CutBasis.Judged(round)).orElseThrow();
         double most = RUBRIC.items().stream().mapToDouble(RUBRIC::maximumOf).sum();
         Known put = CutTheory.angoff(truth, most);
         Known error = CutTheory.angoffError(truth, most);
@@ -352,12 +355,10 @@ class SimulatedProgrammeTest {
         assertThat(Math.abs(cut.share() - truth.share(SimulatedPanel.BORDERLINE + .33)[0]))
                 .isGreaterThan(Z * put.se());
 
-        LocalDate today = LocalDate.now(clock);
-        Standard kept = standards.agree(cut, List.of("P1", "J1", "J2"), today, "after discussion");
-        assertThat(standards.all()).containsExactly(kept);
+        assertThat(new Standards(director, clock).all()).containsExactly(kept);
         assertThat(kept.rubricVersion()).isEqualTo(RUBRIC.version());
         assertThat(kept.number()).isEqualTo(1);
-        assertThat(kept.agreedOn()).isEqualTo(today);
+        assertThat(kept.agreedOn()).isEqualTo(agreedOn);
         assertThat(kept.agreedBy()).containsExactly("P1", "J1", "J2");
         assertThat(kept.setBy()).isEqualTo("P1");
     }
@@ -426,11 +427,9 @@ class SimulatedProgrammeTest {
      * not met, and where chance decides. Limits of Φ by {@link PrecisionTheory}.
      */
     @Test
-    @Order(2)
     void theDecisionViewSaysWhatTheoryKnowsAndWhereItIsNotEnough() {
         PrecisionTheory theory = new PrecisionTheory(truth);
         Decisions decisions = new Decisions(director, clock);
-        Standard standard = new Standards(director, clock).all().get(0);
         int enough = 0;
         int tooFew = 0;
         for (int t = 1; t <= SimulatedProgramme.TRAINEES; t++) {
@@ -456,8 +455,8 @@ class SimulatedProgrammeTest {
                         assertThat(DecisionFigures.of(view)).containsEntry("enough", false);
                         assertThat(found.more()).as(what).allMatch(m -> m.phi() >= wish);
                     }
-                    assertThat(view.standard()).isEqualTo(standard);
-                    assertThat(view.distance()).isEqualTo(view.mean() - standard.share());
+                    assertThat(view.standard()).isEqualTo(kept);
+                    assertThat(view.distance()).isEqualTo(view.mean() - kept.share());
                     if (wish == Decisions.USUAL_WISH) {
                         System.out.printf(
                                 "simulated programme: %s last %d: phi %.3f by theory, found %.3f; SEM %.4f, found"
