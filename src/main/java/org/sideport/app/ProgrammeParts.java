@@ -39,6 +39,7 @@ import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.CalibrationSet;
 import org.sideport.workflow.consent.CaseKeeping;
+import org.sideport.workflow.consent.ConsentDoubts;
 import org.sideport.workflow.consent.DeleteCase;
 
 /** The parts of the programme's screen, wired together. */
@@ -74,7 +75,13 @@ record ProgrammeParts(
                 part(
                         Permission.ASSIGN,
                         navigator -> new AssignmentsPane(
-                                new AssignmentsViewModel(assignments, work, charts.notices(), charts.texts(), clock),
+                                new AssignmentsViewModel(
+                                        assignments,
+                                        new ConsentDoubts(workspace),
+                                        work,
+                                        charts.notices(),
+                                        charts.texts(),
+                                        clock),
                                 charts.texts())),
                 part(
                         Permission.ADJUDICATE,

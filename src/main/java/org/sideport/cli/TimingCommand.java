@@ -24,6 +24,7 @@ import org.sideport.timing.SummaryRow;
 import org.sideport.timing.TagCsvReader;
 import org.sideport.timing.TagTable;
 import org.sideport.timing.TimingSummary;
+import org.sideport.workflow.CaseList;
 import org.sideport.workflow.ComputeTimings;
 import org.sideport.workflow.ComputeTimings.Level;
 import org.sideport.workflow.ComputeTimings.TimedCase;
@@ -188,7 +189,8 @@ final class TimingCommand implements Callable<Integer> {
         if (timed.isEmpty()) {
             String wanted = code;
             if (wanted != null) {
-                workspace.read(stores -> stores.cases().get(wanted));
+                // says that there is none, or that it is not for the caller
+                new CaseList(workspace).one(wanted);
             }
             throw new InputException(
                     "nothing is tagged there yet",

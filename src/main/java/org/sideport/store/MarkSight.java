@@ -17,8 +17,9 @@ import org.sideport.model.RatingState;
 import org.sideport.model.Role;
 
 /**
- * Whose marks a person may see now: the rule, applied to all that is read. {@link MarkReach} narrows queries of many cases
- * before that and never widens it; for persons with a login of a shared database its own rules of rows come before both.
+ * Whose marks a person may see now, applied to all that is read: the widest that anything is made of. What is shown of cases,
+ * one by one or in lists, is asked for with {@link MarkReach} and narrower for who has still to mark a case; for persons with a
+ * login of a shared database its own rules of rows come before both.
  *
  * <p>One's own always, and a director all of them. Else nobody's drafts; and
  *

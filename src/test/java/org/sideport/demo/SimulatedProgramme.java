@@ -36,6 +36,10 @@ public final class SimulatedProgramme {
     private static final double DIFFICULTY_SD = 0.5;
     /** Between neighbouring levels; they add up to 0. */
     private static final double STEP_WIDTH = 1.6;
+    /** Of the global grade, 1 to {@link #GRADES}: of middling difficulty. */
+    private static final double GRADE_WIDTH = 1.2;
+
+    public static final int GRADES = 5;
 
     private final Rubric rubric;
     private final long seed;
@@ -116,27 +120,60 @@ public final class SimulatedProgramme {
         Random random = new Random(seed ^ (one.code() + assessor).hashCode() * 0x9E3779B97F4A7C15L);
         List<ItemScore> scores = new ArrayList<>();
         for (Rubric.Item item : rubric.items()) {
-            double[] chances = chances(one.ability() - SEVERITY.get(assessor), item);
-            double u = random.nextDouble();
-            int level = 0;
-            while (level < chances.length - 1 && u >= chances[level]) {
-                u -= chances[level];
-                level++;
-            }
+            int level = drawn(chances(one.ability() - SEVERITY.get(assessor), item), random);
             scores.add(new ItemScore.Marked(item.id(), rubric.pointsOf(item).get(level), ""));
         }
         return new Rating(rubric.id(), rubric.version(), assessor, false, false, scores, "");
     }
 
+    /** An assessor's global grade of a case, 1 to {@link #GRADES}, drawn apart from the marks: always the same one. */
+    public int grade(Operation one, String assessor) {
+        Random random = new Random(seed ^ (assessor + "grade" + one.code()).hashCode() * 0x9E3779B97F4A7C15L);
+        return 1 + drawn(gradeChances(one.ability() - SEVERITY.get(assessor)), random);
+    }
+
+    /** Chances of the global grades, lowest first, that a standing brings. */
+    public double[] gradeChances(double standing) {
+        return chances(standing, GRADES - 1, GRADE_WIDTH);
+    }
+
+    private static int drawn(double[] chances, Random random) {
+        double u = random.nextDouble();
+        int level = 0;
+        while (level < chances.length - 1 && u >= chances[level]) {
+            u -= chances[level];
+            level++;
+        }
+        return level;
+    }
+
+    /** Mean points of each item, in the rubric's order, that a standing brings. */
+    public double[] expectedPoints(double standing) {
+        return rubric.items().stream()
+                .mapToDouble(item -> {
+                    double[] chances = chances(standing, item);
+                    double mean = 0;
+                    for (int k = 0; k < chances.length; k++) {
+                        mean += chances[k] * rubric.pointsOf(item).get(k);
+                    }
+                    return mean;
+                })
+                .toArray();
+    }
+
     /** Chances of the levels of an item, lowest first. */
     private double[] chances(double standing, Rubric.Item item) {
-        int steps = rubric.pointsOf(item).size() - 1;
+        return chances(
+                standing - difficulty.get(item.id()), rubric.pointsOf(item).size() - 1, STEP_WIDTH);
+    }
+
+    private static double[] chances(double standing, int steps, double width) {
         double[] chances = new double[steps + 1];
         chances[0] = 1;
         double sum = 1;
         for (int k = 1; k <= steps; k++) {
-            double step = STEP_WIDTH * (k - (steps + 1) / 2.0);
-            chances[k] = chances[k - 1] * Math.exp(standing - difficulty.get(item.id()) - step);
+            double step = width * (k - (steps + 1) / 2.0);
+            chances[k] = chances[k - 1] * Math.exp(standing - step);
             sum += chances[k];
         }
         for (int k = 0; k <= steps; k++) {

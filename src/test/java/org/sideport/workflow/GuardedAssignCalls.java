@@ -13,6 +13,7 @@ import org.sideport.workflow.assign.Adjudication;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.CalibrationSet;
 import org.sideport.workflow.assign.SelfAndAssessor;
+import org.sideport.workflow.consent.ConsentDoubts;
 
 /** Giving cases to assessors, settling what differs, practice, and the trainee's own marks beside the assessors'. */
 final class GuardedAssignCalls {
@@ -38,6 +39,10 @@ final class GuardedAssignCalls {
 
     private static void assignments(GuardedCalls all) {
         all.general(Permission.ASSIGN, "Assignments.all()", g -> assignments(g).all());
+        all.general(
+                Permission.ASSIGN,
+                "ConsentDoubts.ofGiven(List)",
+                g -> new ConsentDoubts(g.on()).ofGiven(List.of(GuardedCalls.CASE)));
         all.general(
                 Permission.ASSIGN,
                 "Assignments.give(List,String,Terms)",

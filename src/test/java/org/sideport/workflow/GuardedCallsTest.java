@@ -40,99 +40,10 @@ import org.sideport.workflow.upkeep.KeepBackups;
  * No public call of this floor without a guard: each stands in {@link GuardedCalls} with the permissions it asks for, and is
  * tried here as each role, with the own or given case and with others', against the one table {@link
  * org.sideport.workflow.access.Permission} (which is itself held against a second writing of it in {@code
- * PermissionTableTest}). What stands in neither that list nor among the helpers below fails the first test.
+ * PermissionTableTest}). What stands in neither that list nor in {@link Unguarded}, whose
+ * entries are each held by a check too, fails the first test.
  */
 class GuardedCallsTest {
-
-    /** Calls that no guard stands before; each group says why. */
-    private static final List<String> HELPERS = List.of(
-            // pure functions of what is handed to them
-            "ChartExport.*",
-            "CompareCases.previous(List,SurgicalCase)",
-            "ComputeTimings.timer(Procedure,Level)",
-            "Codes.*",
-            "ConsentGate.allows(Map,SurgicalCase,ConsentPurpose)",
-            "DecisionFigures.*",
-            "Descriptors.*",
-            "ImportRecording.reorder(RecordingPreview,List)",
-            "ExportCase.requireLong(char[])",
-            "MarkCase.requireFit(SurgicalCase,String,boolean,Rubric)",
-            "MeasureCase.pixels(List,double,double)",
-            "MeasureCase.scaleOf(Measurement)",
-            "ProgressCharts.*",
-            "ProgressSentences.*",
-            "ProgressWords.*",
-            "PlanCharts.*",
-            "UnitCharts.*",
-            "ProposeCases.*",
-            "ReferenceTimes.times(Procedure,Tagging,MediaTime,List)",
-            "RubricWorkshop.check(RubricDraft,List)",
-            "SecondDraw.draw(List,List,List,Map,int,long)",
-            "StoredRubrics.of(StoredRating)",
-            "TwoTaggings.agreement(Procedure,Tagging,Tagging,MediaTime)",
-            "WhichTagging.*",
-            "VoiceKeeping.withCaptions(Comment,List,String)",
-            // files that the caller names, before they have to do with a store
-            "ImportBundle.needsPassphrase(Path)",
-            "ImportOpen.formatOf(Path)",
-            "ImportRecording.probe(List,FrameIndexCache,Progress)",
-            "ImportRecording.probe(List,Progress)",
-            // what a session has in hand already, of the person who opened it
-            "CommentSession.canRedo()",
-            "CommentSession.canUndo()",
-            "CommentSession.newId()",
-            "CommentSession.person()",
-            "CommentSession.surgicalCase()",
-            "MarkSession.amendment()",
-            "MarkSession.caseCode()",
-            "MarkSession.consentWarning()",
-            "MarkSession.isKept()",
-            "MarkSession.rating()",
-            "MarkSession.rubric()",
-            "MarkSession.score()",
-            "MarkSession.state()",
-            "TagSession.annotator()",
-            "TagSession.canRedo()",
-            "TagSession.canUndo()",
-            "TagSession.confirmed()",
-            "TagSession.edit()",
-            "TagSession.isKept()",
-            "TagSession.moved(Boundary,MediaTime)",
-            "TagSession.procedure()",
-            "TagSession.surgicalCase()",
-            "TagSession.tagging()",
-            // tell what is offered: the table's answer and nothing else
-            "Assignments.mayHave(String)",
-            "Exemplars.isOffered(String)",
-            "MarkCase.isOffered(String,boolean)",
-            "WriteFeedback.isOffered()",
-            "WritePortfolio.isOffered(String)",
-            "WriteWorkbook.isOffered()",
-            // rubric and procedure files: published to all who use the program
-            "RubricWorkshop.procedures()",
-            "Vocabularies.*",
-            // which workspace is meant, before there is one
-            "Workspaces.*",
-            // makes a workspace of its own: the demo's, or out of a backup, which whoever holds it holds already
-            "KeepBackups.restore(Path,Path,Progress)",
-            "RunDemo.run(Path,Progress)",
-            // before anybody has signed in; tested by SignInTest
-            "SignIn.*",
-            // the database itself decides; tested by DatabaseWindowTest and RowSecurityTest
-            "DatabaseSignIn.*",
-            "People.none()",
-            // answers with nothing instead of refusing, since it stands beside every fault; tested below
-            "LogTail.read()",
-            // a copy within the folder of the workspace must not hang on who sits there; tested below
-            "KeepBackups.ifDue(Progress)",
-            // guards themselves, asked within the transaction of a call that has asked the table; the rule of passwords
-            "Access.*",
-            "ConsentGate.require(Stores,SurgicalCase,ConsentPurpose)",
-            "HideAreas.warn(Stores,String,List)",
-            "HideAreas.with(Stores,String,List)",
-            // what counts of cases that such a call has read
-            "CountedCases.*",
-            "PasswordRule.*");
 
     @TempDir
     static Path shared;
@@ -189,15 +100,18 @@ class GuardedCallsTest {
                                 .collect(Collectors.joining(","))
                         + ")";
                 found.add(name);
-                if (!known.contains(name)
-                        && !HELPERS.contains(name)
-                        && !HELPERS.contains(type.getSimpleName() + ".*")) {
+                if (!known.contains(name) && !Unguarded.isNamed(type.getSimpleName(), name)) {
                     missing.add(name);
                 }
             }
         }
         assertThat(missing).as("calls without a guard in the table").isEmpty();
         assertThat(found).as("the table names calls that are there").containsAll(known);
+        assertThat(Unguarded.all())
+                .as("so does the list of those without a guard")
+                .allMatch(entry -> entry.endsWith(".*")
+                        ? found.stream().anyMatch(name -> name.startsWith(entry.substring(0, entry.length() - 1)))
+                        : found.contains(entry));
         assertThat(found).hasSizeGreaterThan(100);
     }
 

@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
@@ -23,6 +24,8 @@ import org.sideport.model.Hidden;
 import org.sideport.workflow.Codes;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.SecondDraw;
+import org.sideport.workflow.consent.ConsentDoubt;
+import org.sideport.workflow.consent.ConsentDoubts;
 
 /** Gives cases to assessors and shows what became of them. */
 public final class AssignmentsViewModel {
@@ -37,6 +40,7 @@ public final class AssignmentsViewModel {
 
     private final ReadOnlyBooleanWrapper loaded = new ReadOnlyBooleanWrapper(false);
     private final Assignments assignments;
+    private final ConsentDoubts doubts;
     private final Background work;
     private final Notices notices;
     private final Texts texts;
@@ -46,8 +50,10 @@ public final class AssignmentsViewModel {
     private List<Assignment> all = List.of();
     private Filter filter = Filter.ALL;
 
-    public AssignmentsViewModel(Assignments assignments, Background work, Notices notices, Texts texts, Clock clock) {
+    public AssignmentsViewModel(
+            Assignments assignments, ConsentDoubts doubts, Background work, Notices notices, Texts texts, Clock clock) {
         this.assignments = assignments;
+        this.doubts = doubts;
         this.work = work;
         this.notices = notices;
         this.texts = texts;
@@ -111,9 +117,13 @@ public final class AssignmentsViewModel {
             return;
         }
         work.run(
-                progress -> assignments.give(codes, assessor, terms(purpose, blind, due)),
-                given -> {
-                    notices.show(Notice.done(texts.get("assign.given", given.size(), assessor.strip()), null));
+                progress -> {
+                    List<Assignment> given = assignments.give(codes, assessor, terms(purpose, blind, due));
+                    return doubts.ofGiven(
+                            given.stream().map(Assignment::caseCode).toList());
+                },
+                doubtful -> {
+                    said(texts.get("assign.given", codes.size(), assessor.strip()), doubtful);
                     refresh();
                 },
                 notices::failed);
@@ -126,22 +136,53 @@ public final class AssignmentsViewModel {
     /** @param percent of the cases that are to be marked twice, 1 to 100 */
     public void draw(int percent, long seed, boolean blind, @Nullable LocalDate due) {
         work.run(
-                progress -> assignments.draw(List.of(), percent / 100.0, seed, terms(Purpose.SECOND, blind, due), true),
-                drawn -> {
-                    said(drawn);
+                progress -> {
+                    SecondDraw.Drawn drawn =
+                            assignments.draw(List.of(), percent / 100.0, seed, terms(Purpose.SECOND, blind, due), true);
+                    return new Given(
+                            drawn,
+                            doubts.ofGiven(drawn.pairs().stream()
+                                    .map(SecondDraw.Pair::caseCode)
+                                    .toList()));
+                },
+                given -> {
+                    said(given.drawn(), given.doubtful());
                     refresh();
                 },
                 notices::failed);
     }
 
-    private void said(SecondDraw.Drawn drawn) {
+    /** What was drawn, and what must be said of its consents. */
+    private record Given(SecondDraw.Drawn drawn, List<ConsentDoubt> doubtful) {}
+
+    private void said(SecondDraw.Drawn drawn, List<ConsentDoubt> doubtful) {
+        int without = drawn.leftOut().cases();
+        String leftOut = without == 0 ? "" : " " + texts.get("consent.leftOut.assessment", without) + ".";
         if (drawn.isConnected()) {
-            notices.show(Notice.done(texts.get("assign.drawn", drawn.pairs().size()), null));
+            said(texts.get("assign.drawn", drawn.pairs().size()) + leftOut, doubtful);
             return;
         }
         String groups =
                 drawn.groups().stream().map(group -> String.join(", ", group)).collect(Collectors.joining("; "));
-        notices.hint(texts.get(drawn.possible() ? "assign.apart" : "assign.apart.impossible", groups));
+        notices.hint(texts.get(drawn.possible() ? "assign.apart" : "assign.apart.impossible", groups) + leftOut);
+    }
+
+    /** Done, or with a hint where something must be said of the consents: how many cases of each kind. */
+    private void said(String done, List<ConsentDoubt> doubtful) {
+        if (doubtful.isEmpty()) {
+            notices.show(Notice.done(done, null));
+            return;
+        }
+        String kinds = doubtful.stream()
+                .collect(Collectors.groupingBy(ConsentDoubt::situation, TreeMap::new, Collectors.counting()))
+                .entrySet()
+                .stream()
+                .map(e -> texts.get(
+                        "assign.doubt",
+                        e.getValue(),
+                        texts.get("keeping.situation." + e.getKey().name())))
+                .collect(Collectors.joining("; "));
+        notices.hint(texts.get("assign.doubts", done, kinds));
     }
 
     /** Takes one back. The caller has asked. */

@@ -9,6 +9,8 @@ import org.sideport.model.Assignment;
 import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.assign.Assignments;
+import org.sideport.workflow.consent.ConsentDoubt;
+import org.sideport.workflow.consent.ConsentDoubts;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -16,7 +18,8 @@ import picocli.CommandLine.Option;
 @Command(
         name = "add",
         description = {
-            "Gives cases to an assessor to mark, all of them or none.",
+            "Gives cases to an assessor to mark, all of them or none. A case without the consent that marking needs is"
+                    + " refused, or noted, by the rules of the unit (keeping rules).",
             "Example: sideport assign add --assessor A2 --case C-12,C-13 --due 2026-04-30"
         })
 final class AssignAddCommand implements Callable<Integer> {
@@ -48,6 +51,9 @@ final class AssignAddCommand implements Callable<Integer> {
         try (Workspace workspace = console.open()) {
             List<Assignment> given = new Assignments(workspace, Day.clock())
                     .give(cases, assessor, terms.of(Assignment.Purpose.parse(purpose)));
+            List<ConsentDoubt> doubts = new ConsentDoubts(workspace)
+                    .ofGiven(given.stream().map(Assignment::caseCode).toList());
+            doubts.forEach(doubt -> console.note(doubt.text()));
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "assignments",

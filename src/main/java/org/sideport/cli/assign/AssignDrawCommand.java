@@ -6,11 +6,13 @@ import java.util.stream.Collectors;
 import org.sideport.cli.console.Console;
 import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
+import org.sideport.cli.console.LeftOutCases;
 import org.sideport.model.Assignment;
 import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.SecondDraw;
+import org.sideport.workflow.consent.ConsentDoubts;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -19,7 +21,8 @@ import picocli.CommandLine.Option;
         name = "draw",
         description = {
             "Draws who marks as second, so that all assessors hang together through cases that two of them marked, and"
-                    + " the work is even. Exit code 1 if they do not hang together.",
+                + " the work is even. Cases without the consent that marking needs are left out. Exit code 1 if they"
+                + " do not hang together.",
             "Example: sideport assign draw --share 0.25 --seed 7 --due 2026-04-30"
         })
 final class AssignDrawCommand implements Callable<Integer> {
@@ -59,6 +62,11 @@ final class AssignDrawCommand implements Callable<Integer> {
         try (Workspace workspace = console.open()) {
             SecondDraw.Drawn drawn = new Assignments(workspace, Day.clock())
                     .draw(assessors, share, seed, terms.of(Assignment.Purpose.SECOND), !dryRun);
+            new ConsentDoubts(workspace)
+                    .ofGiven(drawn.pairs().stream()
+                            .map(SecondDraw.Pair::caseCode)
+                            .toList())
+                    .forEach(doubt -> console.note(doubt.text()));
             if (console.isJson()) {
                 console.printJson(Json.object(
                         "given", !dryRun,
@@ -69,7 +77,8 @@ final class AssignDrawCommand implements Callable<Integer> {
                         "connected", drawn.isConnected(),
                         "possible", drawn.possible(),
                         "groups", drawn.groups(),
-                        "load", drawn.load()));
+                        "load", drawn.load(),
+                        "left_out", LeftOutCases.json(drawn.leftOut())));
             } else {
                 say(drawn);
             }
@@ -79,6 +88,7 @@ final class AssignDrawCommand implements Callable<Integer> {
 
     private void say(SecondDraw.Drawn drawn) {
         console.say(Plural.of(drawn.pairs().size(), "case") + (dryRun ? " drawn, not given:" : " given to seconds:"));
+        LeftOutCases.say(drawn.leftOut(), console);
         drawn.pairs().forEach(p -> console.say("  " + p.caseCode() + " to " + p.second()));
         console.say("To mark then: "
                 + drawn.load().entrySet().stream()

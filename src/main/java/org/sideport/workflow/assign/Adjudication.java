@@ -102,7 +102,7 @@ public final class Adjudication {
 
     /**
      * Cases with marks that differ beyond the limits, those that wait for somebody first, then by code. Cases with reference
-     * marks are for practice and not among them.
+     * marks are for practice and not among them, nor are those that the caller has still to mark.
      */
     public List<Disagreement> disagreements() {
         Access.require(workspace, Permission.ADJUDICATE);
@@ -119,7 +119,7 @@ public final class Adjudication {
                 .collect(Collectors.groupingBy(Assignment::caseCode));
         Map<String, Rubric> rubrics = new HashMap<>();
         List<Disagreement> found = new ArrayList<>();
-        bySameRubric(stores.ratings().all()).forEach((key, ratings) -> {
+        bySameRubric(stores.ratings().all(Access.marks(stores.caller()))).forEach((key, ratings) -> {
             StoredRating first = ratings.get(0);
             if (ratings.size() < 2
                     || practice.isReference(
@@ -269,15 +269,17 @@ public final class Adjudication {
         if (!stores.cases().get(caseCode).hidden().isEmpty()) {
             throw Assignments.blindYourself(caseCode);
         }
-        List<StoredRating> signed = bySameRubric(stores.ratings().ofCase(caseCode)).values().stream()
-                .filter(list -> list.get(0).rating().rubric().equals(rubric))
-                .max(Comparator.comparingInt(List::size))
-                .orElse(List.of());
+        List<StoredRating> signed =
+                bySameRubric(stores.ratings().ofCase(caseCode, Access.marks(stores.caller()))).values().stream()
+                        .filter(list -> list.get(0).rating().rubric().equals(rubric))
+                        .max(Comparator.comparingInt(List::size))
+                        .orElse(List.of());
         if (signed.size() < 2) {
             throw new InputException(
-                    caseCode + " has no two signed marks on " + rubric + " to decide between",
+                    caseCode + " has no two signed marks on " + rubric + " to decide between that you may see",
                     null,
-                    "have it marked by a second assessor first");
+                    "have it marked by a second assessor first; whoever has still to mark it signs the own marks"
+                            + " before");
         }
         return signed;
     }

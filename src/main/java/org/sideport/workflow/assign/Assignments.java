@@ -11,6 +11,7 @@ import org.sideport.model.Assignment;
 import org.sideport.model.Assignment.Purpose;
 import org.sideport.model.Assignment.State;
 import org.sideport.model.Caller;
+import org.sideport.model.ConsentPurpose;
 import org.sideport.model.Hidden;
 import org.sideport.model.InputException;
 import org.sideport.model.RatingState;
@@ -21,6 +22,8 @@ import org.sideport.store.Workspace;
 import org.sideport.workflow.Codes;
 import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
+import org.sideport.workflow.consent.ConsentDoubts;
+import org.sideport.workflow.consent.ConsentGate;
 
 /** Gives cases to assessors to mark, shows what is open, late and done, and takes cases back. */
 public final class Assignments {
@@ -56,10 +59,11 @@ public final class Assignments {
     public record Work(Assignment assignment, String code, String procedure, boolean begun, boolean late) {}
 
     /**
-     * Gives cases to an assessor: all of them or, where one cannot be given, none.
+     * Gives cases to an assessor: all of them or, where one cannot be given, none. What must be said of their consent tells
+     * {@link ConsentDoubts#ofGiven}.
      *
-     * @throws InputException if there is no such case or assessor, it is the assessor's own operation, it was given or marked
-     *     already, or the day is in the past
+     * @throws InputException if there is no such case or assessor, it may not be marked for want of consent, it is the
+     *     assessor's own operation, it was given or marked already, or the day is in the past
      */
     public List<Assignment> give(List<String> caseCodes, String assessor, Terms terms) {
         Access.require(workspace, Permission.ASSIGN);
@@ -95,6 +99,8 @@ public final class Assignments {
         if (!given.hidden().isEmpty()) {
             throw blindYourself(caseCode);
         }
+        // whoever gives it learns what the assessor would be told
+        ConsentGate.require(stores, given, ConsentPurpose.ASSESSMENT);
         if (given.trainee().equals(who)) {
             throw new InputException(who + " is the trainee of " + given.code(), null, "give it to somebody else");
         }
@@ -227,7 +233,8 @@ public final class Assignments {
     }
 
     /**
-     * Draws who marks as second among the cases that one assessor marks or has marked, and gives them.
+     * Draws who marks as second among the cases that one assessor marks or has marked, and gives them. Cases that may not be
+     * marked for want of consent are left out and counted.
      *
      * @param assessors among whom; empty for all that the unit lists or that mark already
      * @param share of the cases that are to be marked twice, above 0 and up to 1
@@ -249,7 +256,12 @@ public final class Assignments {
             MarkedBy marked = MarkedBy.of(stores, among);
             if (marked.once().isEmpty()) {
                 throw new InputException(
-                        "there is no case that just one assessor marks", null, "give cases to first assessors first");
+                        "there is no case that just one assessor marks"
+                                + (marked.leftOut().cases() == 0
+                                        ? ""
+                                        : "; " + marked.leftOut().sentence()),
+                        null,
+                        "give cases to first assessors first");
             }
             if (marked.assessors().size() < 2) {
                 throw new InputException(
@@ -259,12 +271,13 @@ public final class Assignments {
             }
             int wanted = (int) Math.ceil(share * marked.cases());
             SecondDraw.Drawn drawn = SecondDraw.draw(
-                    marked.once(),
-                    marked.assessors(),
-                    marked.links(),
-                    marked.load(),
-                    Math.max(0, wanted - marked.twice()),
-                    seed);
+                            marked.once(),
+                            marked.assessors(),
+                            marked.links(),
+                            marked.load(),
+                            Math.max(0, wanted - marked.twice()),
+                            seed)
+                    .without(marked.leftOut());
             if (give) {
                 drawn.pairs().forEach(pair -> give(stores, pair.caseCode(), pair.second(), terms));
             }

@@ -15,9 +15,11 @@ import org.sideport.model.RatingState;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.CohortStore;
 import org.sideport.store.Stores;
+import org.sideport.workflow.consent.CountedCases;
+import org.sideport.workflow.consent.LeftOut;
 
 /**
- * Which cases are marked, or to be marked, by whom.
+ * Which cases are marked, or to be marked, by whom. Those that may not be marked for want of consent are none of them.
  *
  * @param assessors among whom a second can be drawn
  * @param once cases with one assessor
@@ -25,6 +27,7 @@ import org.sideport.store.Stores;
  * @param load open assignments of each
  * @param cases number of cases that anybody marks
  * @param twice number of those that two or more mark
+ * @param leftOut cases that somebody marks, without the consent that marking needs
  */
 record MarkedBy(
         List<String> assessors,
@@ -32,7 +35,8 @@ record MarkedBy(
         List<SecondDraw.Link> links,
         Map<String, Integer> load,
         int cases,
-        int twice) {
+        int twice,
+        LeftOut leftOut) {
 
     /** Descriptors in which a unit may note who trained in a case, by code. */
     private static final List<String> TRAINERS = List.of("trainer", "supervisor", "assistant");
@@ -63,7 +67,8 @@ record MarkedBy(
         boolean listed = stores.people().any();
         int cases = 0;
         int twice = 0;
-        for (SurgicalCase one : stores.cases().all()) {
+        CountedCases counted = CountedCases.forAssessment(stores, stores.cases().all());
+        for (SurgicalCase one : counted.cases()) {
             List<String> by = List.copyOf(markers.getOrDefault(one.code(), Set.of()));
             if (by.isEmpty() || !one.hidden().isEmpty()) {
                 continue;
@@ -79,7 +84,14 @@ record MarkedBy(
                 by.forEach(a -> links.add(new SecondDraw.Link(by.get(0), a)));
             }
         }
-        return new MarkedBy(among.isEmpty() ? List.copyOf(known) : among, once, links, load, cases, twice);
+        return new MarkedBy(
+                among.isEmpty() ? List.copyOf(known) : among,
+                once,
+                links,
+                load,
+                cases,
+                twice,
+                counted.leftOut(c -> markers.containsKey(c.code())));
     }
 
     private static Set<String> barred(Stores stores, SurgicalCase one) {

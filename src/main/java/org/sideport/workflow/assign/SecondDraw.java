@@ -12,6 +12,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import org.sideport.workflow.consent.LeftOut;
 
 /**
  * Draws who marks a case as second, so that all assessors hang together through cases that two of them marked. Without
@@ -53,8 +54,15 @@ public final class SecondDraw {
      * @param groups of assessors that hang together; one only if the design is connected
      * @param load marks of each assessor, with those that were given before
      * @param possible false if no draw at all from these cases could join all groups
+     * @param leftOut cases that somebody marks and that could not be drawn for want of consent
      */
-    public record Drawn(List<Pair> pairs, List<List<String>> groups, Map<String, Integer> load, boolean possible) {
+    public record Drawn(
+            List<Pair> pairs, List<List<String>> groups, Map<String, Integer> load, boolean possible, LeftOut leftOut) {
+
+        Drawn without(LeftOut others) {
+            return new Drawn(pairs, groups, load, possible, others);
+        }
+
         public boolean isConnected() {
             return groups.size() == 1;
         }
@@ -94,7 +102,7 @@ public final class SecondDraw {
         }
         Attempt taken = java.util.Objects.requireNonNull(best);
         return new Drawn(
-                taken.pairs(), taken.groups(), taken.loads(), all.groups().size() == 1);
+                taken.pairs(), taken.groups(), taken.loads(), all.groups().size() == 1, LeftOut.NONE);
     }
 
     /** Groups of people, by union and find. */

@@ -78,7 +78,7 @@ public final class SelfAndAssessor {
         if (one.hides(Hidden.TRAINEE)) {
             return new Sides(one.code(), "", State.BLIND, null, List.of());
         }
-        List<StoredRating> signed = stores.ratings().ofCase(one.code()).stream()
+        List<StoredRating> signed = stores.ratings().ofCase(one.code(), Access.marks(stores.caller())).stream()
                 .filter(r ->
                         r.state() == RatingState.SIGNED && r.rating().rubric().equals(rubric))
                 .toList();

@@ -141,7 +141,7 @@ public final class ExportOpen {
     }
 
     private static List<StoredRating> ratings(Stores stores, String code) {
-        return stores.ratings().ofCase(code).stream()
+        return stores.ratings().ofCase(code, Access.marks(stores.caller())).stream()
                 .filter(r -> ExportCase.goesOut(stores.caller(), r))
                 .toList();
     }

@@ -102,7 +102,7 @@ public final class ExportStatements {
             }
             List<XapiStatements.Marks> marks = new ArrayList<>();
             int excused = 0;
-            for (StoredRating rating : stores.ratings().ofCase(one.code())) {
+            for (StoredRating rating : stores.ratings().ofCase(one.code(), Access.marks(stores.caller()))) {
                 Instant signedAt = rating.signedAt();
                 if (rating.state() == RatingState.SIGNED
                         && signedAt != null

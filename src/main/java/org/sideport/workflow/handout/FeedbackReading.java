@@ -56,7 +56,7 @@ record FeedbackReading(
         SurgicalCase one = stores.cases().get(caseCode);
         refuseWhatIsHidden(stores, one);
         String warning = ConsentGate.require(stores, one, ConsentPurpose.ASSESSMENT);
-        List<StoredRating> seen = stores.ratings().ofCase(one.code());
+        List<StoredRating> seen = stores.ratings().ofCase(one.code(), Access.marks(stores.caller()));
         boolean self = seen.stream()
                 .anyMatch(r -> r.rating().self()
                         && r.rating().assessor().equals(one.trainee())

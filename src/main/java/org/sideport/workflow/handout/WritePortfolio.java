@@ -154,8 +154,8 @@ public final class WritePortfolio {
         List<Dated> marks = new ArrayList<>();
         for (ProgressView.OneCase one : view.cases()) {
             SurgicalCase of = stores.cases().get(one.code());
-            List<StoredRating> signed =
-                    FeedbackReading.signed(stores, of, stores.ratings().ofCase(of.code()));
+            List<StoredRating> signed = FeedbackReading.signed(
+                    stores, of, stores.ratings().ofCase(of.code(), Access.marks(stores.caller())));
             FeedbackReading.agreed(stores, signed).forEach(a -> marks.add(new Dated(one.date(), a)));
             signed.forEach(r -> marks.add(new Dated(one.date(), FeedbackReading.signed(stores, r))));
         }

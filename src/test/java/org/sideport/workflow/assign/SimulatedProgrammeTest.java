@@ -4,11 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.time.Clock;
+import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Random;
 import java.util.Set;
 import org.hipparchus.linear.Array2DRowRealMatrix;
 import org.hipparchus.linear.RealMatrix;
@@ -18,16 +18,17 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.api.io.TempDir;
+import org.sideport.demo.SimulatedPanel;
 import org.sideport.demo.SimulatedProgramme;
 import org.sideport.demo.SimulatedProgramme.Operation;
 import org.sideport.model.Assignment;
 import org.sideport.model.Assignment.Purpose;
 import org.sideport.model.Caller;
-import org.sideport.model.Hidden;
 import org.sideport.model.MarkingRules;
 import org.sideport.model.RatingState;
 import org.sideport.model.Role;
 import org.sideport.model.Rubric;
+import org.sideport.model.Standard;
 import org.sideport.rubric.Scorer;
 import org.sideport.rubric.ShippedRubrics;
 import org.sideport.stats.Estimate;
@@ -40,10 +41,17 @@ import org.sideport.stats.rasch.Measure;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
+import org.sideport.workflow.CutBasis;
+import org.sideport.workflow.CutProposal;
+import org.sideport.workflow.DecisionFigures;
+import org.sideport.workflow.DecisionView;
+import org.sideport.workflow.Decisions;
 import org.sideport.workflow.FollowCohort;
-import org.sideport.workflow.MarkCase;
-import org.sideport.workflow.assign.Adjudication.Disagreement;
+import org.sideport.workflow.Precision;
+import org.sideport.workflow.StandardRounds;
+import org.sideport.workflow.Standards;
 import org.sideport.workflow.assign.Adjudication.Stage;
+import org.sideport.workflow.assign.CutTheory.Known;
 
 /**
  * A whole programme in a real store, from giving cases to what the figures say, each person under an account of the own role.
@@ -57,98 +65,56 @@ class SimulatedProgrammeTest {
     /** Two-sided, 1 in 1000 by chance for one figure. */
     private static final double Z = 3.29;
 
-    private final SimulatedProgramme truth = new SimulatedProgramme(RUBRIC, 20_260_301L);
-    private final Clock clock = Clock.systemUTC();
-
     @TempDir
     static Path dir;
 
+    private final Clock clock = Clock.systemUTC();
+    private ProgrammeRun run;
+    private SimulatedProgramme truth;
     private Workspace workspace;
     private Workspace director;
-    /** Who marked each case, in the order of giving. */
-    private final Map<String, List<String>> markers = new LinkedHashMap<>();
-
+    private Map<String, List<String>> markers;
     private int thirds;
+    private CutProposal cut;
+    private Standard kept;
+    private LocalDate agreedOn;
 
     @BeforeAll
     void runTheProgramme() {
-        workspace = Workspace.create(dir);
-        director = workspace.as(new Caller.Person("P1", Set.of(Role.DIRECTOR)));
-        truth.operations().forEach(o -> workspace.change(s -> s.cases().add(truth.surgicalCase(o))));
-        Assignments assignments = new Assignments(director, clock);
-        List<String> assessors = List.copyOf(SimulatedProgramme.SEVERITY.keySet());
-        // weak trainees meet severe assessors more often, which raw means would take for severity
-        for (int a = 0; a < 4; a++) {
-            int which = a;
-            List<String> firsts = truth.operations().stream()
-                    .filter(o -> (o.trainee().charAt(2) + o.number() / 7) % 4 == which)
-                    .map(Operation::code)
-                    .toList();
-            assignments.give(firsts, assessors.get(a), new Assignments.Terms(Purpose.FIRST, Hidden.ALL, null));
-        }
-        SecondDraw.Drawn drawn =
-                assignments.draw(List.of(), 1, 7, new Assignments.Terms(Purpose.SECOND, Hidden.ALL, null), true);
-        assertThat(drawn.isConnected()).isTrue();
-        assertThat(drawn.pairs()).hasSize(120);
-        assessors.forEach(this::markAll);
-        settle(assignments, assessors);
+        run = new ProgrammeRun(dir, RUBRIC, 20_260_301L, clock);
+        truth = run.truth();
+        workspace = run.workspace();
+        director = run.director();
+        markers = run.markers();
+        thirds = run.thirds();
+        setTheStandard();
+    }
+
+    private void setTheStandard() {
+        SimulatedPanel panel = new SimulatedPanel(truth, 1971);
+        Map<String, Map<String, Double>> said = panel.judgements();
+        StandardRounds rounds = new StandardRounds(director, clock);
+        String round = rounds.open(RUBRIC.id(), List.copyOf(said.keySet()), "borderline: may go on without the trainer")
+                .round()
+                .id();
+        said.forEach((judge, points) -> new StandardRounds(
+                        workspace.as(new Caller.Person(judge, Set.of(Role.ASSESSOR))), clock)
+                .judge(round, judge, points));
+        rounds.close(round, List.of(), "");
+        Standards standards = new Standards(director, clock);
+        cut = standards.propose(RUBRIC.id(), null, new CutBasis.Judged(round)).orElseThrow();
+        agreedOn = LocalDate.now(clock);
+        kept = standards.agree(cut, List.of("P1", "J1", "J2"), agreedOn, "after discussion");
     }
 
     @AfterAll
     void close() {
-        workspace.close();
-    }
-
-    /** The assessor works through what is open, knowing labels only. */
-    private void markAll(String assessor) {
-        Workspace own = workspace.as(new Caller.Person(assessor, Set.of(Role.ASSESSOR)));
-        Map<String, Operation> byCode = new HashMap<>();
-        truth.operations().forEach(o -> byCode.put(o.code(), o));
-        for (Assignments.Work work : new Assignments(own, clock).mine(assessor)) {
-            if (work.assignment().state() == Assignment.State.OPEN) {
-                assertThat(work.code()).startsWith("M-");
-                // what is seen in the operation: only this test knows which it is
-                Assignment known = workspace
-                        .read(stores -> stores.assignments().find(work.code()))
-                        .orElseThrow();
-                MarkCase marking = new MarkCase(own);
-                marking.rate(work.code(), truth.rate(byCode.get(known.caseCode()), assessor));
-                marking.sign(work.code(), RUBRIC.id(), assessor, false);
-            }
-        }
-    }
-
-    private void settle(Assignments assignments, List<String> assessors) {
-        Adjudication adjudication = new Adjudication(director, clock);
-        for (Disagreement one : adjudication.disagreements()) {
-            assertThat(one.stage()).isEqualTo(Stage.THIRD_WANTED);
-            String third = assessors.stream()
-                    .filter(a -> !one.assessors().containsKey(a))
-                    .findFirst()
-                    .orElseThrow();
-            assignments.give(List.of(one.caseCode()), third, new Assignments.Terms(Purpose.THIRD, Hidden.ALL, null));
-            thirds++;
-        }
-        assessors.forEach(this::markAll);
-        for (Disagreement one : adjudication.disagreements()) {
-            assertThat(one.stage()).isEqualTo(Stage.TO_SETTLE);
-            String middle = one.assessors().entrySet().stream()
-                    .sorted(Map.Entry.comparingByValue())
-                    .skip(1)
-                    .findFirst()
-                    .orElseThrow()
-                    .getKey();
-            adjudication.letStand(one.caseCode(), one.rubric(), middle, "P1", "the middle one of three");
-        }
-        for (StoredRating one : workspace.read(stores -> stores.ratings().all())) {
-            markers.computeIfAbsent(one.caseCode(), c -> new java.util.ArrayList<>())
-                    .add(one.rating().assessor());
-        }
+        run.close();
     }
 
     @Test
     void everyCaseIsMarkedBlindByTwoAndNothingIsLeftOver() {
-        List<StoredRating> ratings = workspace.read(stores -> stores.ratings().all());
+        List<StoredRating> ratings = run.marks();
         assertThat(ratings).hasSize(240 + thirds).allSatisfy(r -> {
             assertThat(r.state()).isEqualTo(RatingState.SIGNED);
             assertThat(r.rating().blind()).isTrue();
@@ -159,7 +125,7 @@ class SimulatedProgrammeTest {
         assertThat(new Assignments(director, clock).all())
                 .hasSize(240 + thirds)
                 .allMatch(a -> a.state() == Assignment.State.DONE);
-        assertThat(new Adjudication(director, clock).disagreements())
+        assertThat(run.ofMarks(new Adjudication(director, clock)))
                 .hasSize(thirds)
                 .allMatch(d -> d.stage() == Stage.SETTLED);
         assertThat(workspace.read(stores -> stores.audit().all()).stream()
@@ -321,11 +287,11 @@ class SimulatedProgrammeTest {
      */
     @Test
     void theCoefficientComesBackWithinItsLimits() {
-        double[] true_ = trueVariances();
+        PrecisionTheory theory = new PrecisionTheory(truth);
         double cases = SimulatedProgramme.CASES_EACH;
         // relative error: cases within trainees, and marks within cases, two of each
-        double relative = true_[1] / cases + true_[2] / (2 * cases);
-        double universe = varianceOfTheSix();
+        double relative = theory.cases() / cases + theory.marks() / (2 * cases);
+        double universe = theory.ofTheSix();
         double g = universe / (universe + relative);
         GStudy study =
                 GStudy.of(shares(), "trainee", Map.of(), GStudy.Method.REML).orElseThrow();
@@ -348,17 +314,13 @@ class SimulatedProgrammeTest {
                         && !l.effect().facets().contains("assessor"))
                 .mapToDouble(l -> l.variance())
                 .sum();
-        double spread = Math.sqrt(2.0 / 114) * (true_[1] + true_[2] / 2);
-        assertThat(within).isBetween(true_[1] - Z * spread, true_[1] + Z * spread);
+        double spread = Math.sqrt(2.0 / 114) * (theory.cases() + theory.marks() / 2);
+        assertThat(within).isBetween(theory.cases() - Z * spread, theory.cases() + Z * spread);
     }
 
     /** Of all signed marks. */
     private LongData shares() {
-        List<StoredRating> signed = director
-                .<List<StoredRating>>read(s -> s.ratings().all())
-                .stream()
-                .filter(r -> r.state() == RatingState.SIGNED && !r.rating().self())
-                .toList();
+        List<StoredRating> signed = run.marks();
         Map<String, String> trainees = new HashMap<>();
         truth.operations().forEach(o -> trainees.put(o.code(), o.trainee()));
         return new LongData(
@@ -379,50 +341,138 @@ class SimulatedProgrammeTest {
                         .toArray());
     }
 
-    /** Of the true mean shares of the six trainees, by a severity of nought on average. */
-    private double varianceOfTheSix() {
-        double[] means = new double[SimulatedProgramme.TRAINEES];
-        for (Operation one : truth.operations()) {
-            for (double severity : SimulatedProgramme.SEVERITY.values()) {
-                means[one.trainee().charAt(2) - '1'] +=
-                        truth.share(truth.expected(one.trainee(), one.number()) - severity)[0]
-                                / (4 * SimulatedProgramme.CASES_EACH);
-            }
-        }
-        double mean = java.util.Arrays.stream(means).average().orElseThrow();
-        return java.util.Arrays.stream(means).map(m -> (m - mean) * (m - mean)).sum() / (means.length - 1);
+    /** What judges who see the borderline trainee would say, closed and agreed as people do it; limits by {@link CutTheory}. */
+    @Test
+    void theJudgesCutComesBackAndIsAgreed() {
+        double most = RUBRIC.items().stream().mapToDouble(RUBRIC::maximumOf).sum();
+        Known put = CutTheory.angoff(truth, most);
+        Known error = CutTheory.angoffError(truth, most);
+        tell("judges' cut", put, cut);
+        assertThat(cut.share()).isBetween(put.value() - Z * put.se(), put.value() + Z * put.se());
+        assertThat(cut.standardError()).isBetween(error.value() - Z * error.se(), error.value() + Z * error.se());
+        assertThat(put.value()).isBetween(cut.lower(), cut.upper());
+        // the borderline trainee's expected share, not that of another ability a third of a logit away
+        assertThat(Math.abs(cut.share() - truth.share(SimulatedPanel.BORDERLINE + .33)[0]))
+                .isGreaterThan(Z * put.se());
+
+        assertThat(new Standards(director, clock).all()).containsExactly(kept);
+        assertThat(kept.rubricVersion()).isEqualTo(RUBRIC.version());
+        assertThat(kept.number()).isEqualTo(1);
+        assertThat(kept.agreedOn()).isEqualTo(agreedOn);
+        assertThat(kept.agreedBy()).containsExactly("P1", "J1", "J2");
+        assertThat(kept.setBy()).isEqualTo("P1");
     }
 
-    /** Of expected shares: between trainees, between cases of a trainee (learning and chance), and of single marks. */
-    private double[] trueVariances() {
-        Random random = new Random(11);
-        int n = 4000;
-        double[] means = new double[n];
-        double within = 0;
-        double marks = 0;
-        for (int t = 0; t < n; t++) {
-            double start = SimulatedProgramme.MEAN_START + SimulatedProgramme.START_SD * random.nextGaussian();
-            double gain = SimulatedProgramme.MEAN_GAIN + SimulatedProgramme.GAIN_SD * random.nextGaussian();
-            double[] shares = new double[SimulatedProgramme.CASES_EACH];
-            for (int c = 0; c < shares.length; c++) {
-                double ability = start + gain * Math.log(c + 1.0) + SimulatedProgramme.CASE_SD * random.nextGaussian();
-                for (double severity : SimulatedProgramme.SEVERITY.values()) {
-                    double[] share = truth.share(ability - severity);
-                    shares[c] += share[0] / 4;
-                    marks += share[1] / (4.0 * n * shares.length);
+    /** Global grades that the same assessors gave apart, of every fourth of the cases; limits by {@link CutTheory}. */
+    @Test
+    void borderlineRegressionComesBack() {
+        double[] standings = markers.entrySet().stream()
+                .filter(e -> run.isGraded(e.getKey()))
+                .flatMapToDouble(e -> e.getValue().stream()
+                        .mapToDouble(a -> run.operation(e.getKey()).ability() - SimulatedProgramme.SEVERITY.get(a)))
+                .toArray();
+        for (double grade : new double[] {2, 2.5, 3}) {
+            CutProposal cut = new Standards(director, clock)
+                    .propose(RUBRIC.id(), null, new CutBasis.Line(new CutBasis.Grades(ProgrammeRun.GRADE, null), grade))
+                    .orElseThrow();
+            Known put = CutTheory.regression(truth, standings, grade);
+            tell("borderline regression at " + grade, put, cut);
+            assertThat(cut.n()).isEqualTo(standings.length);
+            assertThat(cut.share()).isBetween(put.value() - Z * put.se(), put.value() + Z * put.se());
+            assertThat(put.value()).isBetween(cut.lower(), cut.upper());
+        }
+    }
+
+    /** A panel sorts cases by what it sees of their ability; a case has one score, over those who marked it. */
+    @Test
+    void contrastingGroupsComeBack() {
+        SimulatedPanel.Sorted sorted = new SimulatedPanel(truth, 1982).sort();
+        CutProposal cut = new Standards(director, clock)
+                .propose(
+                        RUBRIC.id(),
+                        null,
+                        new CutBasis.Groups(
+                                CutBasis.Members.CASES,
+                                sorted.weaker().stream().map(Operation::code).toList(),
+                                sorted.stronger().stream().map(Operation::code).toList()))
+                .orElseThrow();
+        Known put = CutTheory.crossing(scores(sorted.weaker()), scores(sorted.stronger()));
+        tell("contrasting groups", put, cut);
+        assertThat(cut.share()).isBetween(put.value() - Z * put.se(), put.value() + Z * put.se());
+        assertThat(put.value()).isBetween(cut.lower(), cut.upper());
+    }
+
+    private List<CutTheory.Score> scores(List<Operation> operations) {
+        return operations.stream()
+                .map(o -> {
+                    List<double[]> by = markers.get(o.code()).stream()
+                            .map(a -> truth.share(o.ability() - SimulatedProgramme.SEVERITY.get(a)))
+                            .toList();
+                    int k = by.size();
+                    return new CutTheory.Score(
+                            by.stream().mapToDouble(s -> s[0]).sum() / k,
+                            by.stream().mapToDouble(s -> s[1]).sum() / k / k);
+                })
+                .toList();
+    }
+
+    private static void tell(String what, Known put, CutProposal cut) {
+        System.out.printf(
+                "simulated programme: %s %.4f by theory (SE %.4f), found %.4f (SE said %.4f), limits %.4f to %.4f%n",
+                what, put.value(), put.se(), cut.share(), cut.standardError(), cut.lower(), cut.upper());
+    }
+
+    /**
+     * What a panel has before it: all of a trainee's cases, then the latest two only, with wishes that theory says are met, are
+     * not met, and where chance decides. Limits of Φ by {@link PrecisionTheory}.
+     */
+    @Test
+    void theDecisionViewSaysWhatTheoryKnowsAndWhereItIsNotEnough() {
+        PrecisionTheory theory = new PrecisionTheory(truth);
+        Decisions decisions = new Decisions(director, clock);
+        int enough = 0;
+        int tooFew = 0;
+        for (int t = 1; t <= SimulatedProgramme.TRAINEES; t++) {
+            for (int last : new int[] {0, 2}) {
+                for (double wish : new double[] {.5, Decisions.USUAL_WISH, .95}) {
+                    DecisionView view =
+                            decisions.show(new Decisions.Question("T0" + t, RUBRIC.id(), null, last, wish, 15));
+                    Precision found = view.precision().orElseThrow();
+                    PrecisionTheory.Expected put = theory.of(view.marks(), thirds);
+                    String what = view.trainee() + " last " + last + " wish " + wish;
+                    assertThat(view.cases()).as(what).isEqualTo(last == 0 ? SimulatedProgramme.CASES_EACH : last);
+                    assertThat(found.coefficients().phi()).as(what).isBetween(put.lower(Z), put.upper(Z));
+                    assertThat(found.coefficients().semAbsolute())
+                            .as(what)
+                            .isBetween(put.sem() - Z * put.semError(), put.sem() + Z * put.semError());
+                    if (put.lower(Z) >= wish) {
+                        enough++;
+                        assertThat(found.enough()).as(what).isTrue();
+                        assertThat(found.more()).as(what).isEmpty();
+                    } else if (put.upper(Z) < wish) {
+                        tooFew++;
+                        assertThat(found.enough()).as(what).isFalse();
+                        assertThat(DecisionFigures.of(view)).containsEntry("enough", false);
+                        assertThat(found.more()).as(what).allMatch(m -> m.phi() >= wish);
+                    }
+                    assertThat(view.standard()).isEqualTo(kept);
+                    assertThat(view.distance()).isEqualTo(view.mean() - kept.share());
+                    if (wish == Decisions.USUAL_WISH) {
+                        System.out.printf(
+                                "simulated programme: %s last %d: phi %.3f by theory, found %.3f; SEM %.4f, found"
+                                        + " %.4f; %s%n",
+                                view.trainee(),
+                                view.cases(),
+                                put.phi(),
+                                found.coefficients().phi(),
+                                put.sem(),
+                                found.coefficients().semAbsolute(),
+                                found.enough() ? "enough" : "not enough");
+                    }
                 }
             }
-            means[t] = java.util.Arrays.stream(shares).average().orElseThrow();
-            double mean = means[t];
-            within += java.util.Arrays.stream(shares)
-                            .map(s -> (s - mean) * (s - mean))
-                            .sum()
-                    / (shares.length - 1)
-                    / n;
         }
-        double mean = java.util.Arrays.stream(means).average().orElseThrow();
-        double between =
-                java.util.Arrays.stream(means).map(m -> (m - mean) * (m - mean)).sum() / (n - 1);
-        return new double[] {between - within / SimulatedProgramme.CASES_EACH, within, marks};
+        assertThat(enough).isPositive();
+        assertThat(tooFew).isPositive();
     }
 }
