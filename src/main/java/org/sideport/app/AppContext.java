@@ -75,6 +75,7 @@ import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.access.Credentials;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.SelfAndAssessor;
+import org.sideport.workflow.exchange.ExportOwnData;
 import org.sideport.workflow.handout.WritePortfolio;
 import org.sideport.workflow.upkeep.KeepBackups;
 
@@ -423,6 +424,7 @@ public final class AppContext implements AutoCloseable {
                 new ProgressViewModel(
                         new FollowProgress(workspace),
                         new WritePortfolio(workspace),
+                        new ExportOwnData(workspace),
                         current,
                         me.code(),
                         listedWork,
