@@ -107,7 +107,8 @@ record ProgrammeParts(
                 part(Permission.DELETE_CASE, navigator -> keeping()),
                 part(
                         Permission.KEEP_STORE,
-                        navigator -> StorePane.of(workspace, clock, upkeep, charts.notices(), charts.texts())));
+                        navigator ->
+                                StorePane.of(workspace, clock, upkeep, charts.notices(), charts.texts(), navigator)));
     }
 
     /**
