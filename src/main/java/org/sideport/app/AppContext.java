@@ -41,6 +41,7 @@ import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
 import org.sideport.app.voice.Microphone;
+import org.sideport.app.voice.Narrator;
 import org.sideport.app.voice.Speakers;
 import org.sideport.app.voice.SpokenViewModel;
 import org.sideport.app.voice.VoiceCare;
@@ -113,6 +114,7 @@ public final class AppContext implements AutoCloseable {
     private final FrameSource.Opener frameOpener;
     private final CurrentCase current;
     private final PairDesk pair;
+    private final Narrator narrator;
     private final Players players;
     private final Vocabularies vocabularies;
     private final Clock clock;
@@ -151,6 +153,7 @@ public final class AppContext implements AutoCloseable {
         desk = new PictureDesk(
                 new ClockPlayer(screenThread, System::nanoTime), frameOpener, jobs.naming(frames), notices);
         pair = new PairDesk(desk(index, leftFrames), desk(index, rightFrames));
+        narrator = new Narrator(voiceOutput, screenThread, System::nanoTime, notices, texts);
         players = new Players(screenThread, texts, desk, pair);
         lanes = new RecordingLanes(
                 desk,
@@ -210,6 +213,7 @@ public final class AppContext implements AutoCloseable {
                         () -> desk.playingProperty().get(),
                         () -> {
                             desk.pause();
+                            narrator.end();
                             pair.pause();
                         },
                         theme::dress,
@@ -279,6 +283,11 @@ public final class AppContext implements AutoCloseable {
     /** The two recordings beside each other. */
     public PairDesk pair() {
         return pair;
+    }
+
+    /** Through whom what was spoken over a recording is heard beside another one. */
+    public Narrator narrator() {
+        return narrator;
     }
 
     public CurrentCase current() {
@@ -393,6 +402,7 @@ public final class AppContext implements AutoCloseable {
                 new OpenRecording(workspace),
                 current,
                 pair,
+                narrator,
                 work,
                 notices,
                 texts,
@@ -477,6 +487,7 @@ public final class AppContext implements AutoCloseable {
     @Override
     public void close() {
         desk.close();
+        narrator.end();
         pair.close();
         measuring.close();
         strip.close();

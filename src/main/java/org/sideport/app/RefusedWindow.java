@@ -62,7 +62,7 @@ final class RefusedWindow implements AutoCloseable {
         FlowPane foot = new FlowPane(Ui.STEP, Ui.STEP, close, other, copy);
         foot.setAlignment(Pos.CENTER_RIGHT);
         Label path = Ui.wrapped(folder.toAbsolutePath().toString(), "small", "text-muted");
-        VBox card = Ui.styled(new VBox(Ui.STEP * 2, head, path, problem, progress, foot), "first-card", "sign-in-card");
+        VBox card = Ui.styled(new VBox(Ui.STEP * 2, head, path, problem, progress, foot), "first-card");
         card.setMaxHeight(VBox.USE_PREF_SIZE);
         Scene scene = new Scene(Ui.styled(new StackPane(card), "veil"), 1280, 800);
         theme.dress(scene);
