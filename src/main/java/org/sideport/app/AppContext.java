@@ -114,7 +114,6 @@ public final class AppContext implements AutoCloseable {
     private final FrameSource.Opener frameOpener;
     private final CurrentCase current;
     private final PairDesk pair;
-    private final Narrator narrator;
     private final Players players;
     private final Vocabularies vocabularies;
     private final Clock clock;
@@ -153,7 +152,6 @@ public final class AppContext implements AutoCloseable {
         desk = new PictureDesk(
                 new ClockPlayer(screenThread, System::nanoTime), frameOpener, jobs.naming(frames), notices);
         pair = new PairDesk(desk(index, leftFrames), desk(index, rightFrames));
-        narrator = new Narrator(voiceOutput, screenThread, System::nanoTime, notices, texts);
         players = new Players(screenThread, texts, desk, pair);
         lanes = new RecordingLanes(
                 desk,
@@ -213,7 +211,6 @@ public final class AppContext implements AutoCloseable {
                         () -> desk.playingProperty().get(),
                         () -> {
                             desk.pause();
-                            narrator.end();
                             pair.pause();
                         },
                         theme::dress,
@@ -283,11 +280,6 @@ public final class AppContext implements AutoCloseable {
     /** The two recordings beside each other. */
     public PairDesk pair() {
         return pair;
-    }
-
-    /** Through whom what was spoken over a recording is heard beside another one. */
-    public Narrator narrator() {
-        return narrator;
     }
 
     public CurrentCase current() {
@@ -402,7 +394,7 @@ public final class AppContext implements AutoCloseable {
                 new OpenRecording(workspace),
                 current,
                 pair,
-                narrator,
+                new Narrator(voiceOutput, screenThread, System::nanoTime, notices, texts),
                 work,
                 notices,
                 texts,
@@ -487,7 +479,6 @@ public final class AppContext implements AutoCloseable {
     @Override
     public void close() {
         desk.close();
-        narrator.end();
         pair.close();
         measuring.close();
         strip.close();

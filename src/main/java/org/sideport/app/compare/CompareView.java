@@ -85,7 +85,6 @@ public final class CompareView implements Screen {
         chooser.setVisible(paired);
         times.setVisible(paired);
         if (!paired) {
-            model.narrator().end();
             pair.pause();
         }
         root.setCenter(paired ? pictures : stack);

@@ -132,7 +132,7 @@ public final class PairDesk {
         moved(side);
     }
 
-    /** @param before is run before the transport moves anything */
+    /** @param before is run before the transport moves or stops anything */
     void beforeUse(Runnable before) {
         beforeUse = before;
     }
@@ -155,6 +155,7 @@ public final class PairDesk {
     }
 
     public void pause() {
+        beforeUse.run();
         leading().pause();
     }
 
@@ -258,6 +259,7 @@ public final class PairDesk {
 
     /** Lets go of both recordings. */
     public void close() {
+        beforeUse.run();
         desks.values().forEach(PictureDesk::close);
     }
 }

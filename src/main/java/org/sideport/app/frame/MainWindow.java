@@ -327,7 +327,6 @@ public final class MainWindow implements Navigator {
             context.desk().pause();
         }
         if (to != Destination.COMPARE) {
-            context.narrator().end();
             context.pair().pause();
         }
         root.setCenter(screen.node());
