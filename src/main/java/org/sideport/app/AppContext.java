@@ -41,6 +41,7 @@ import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.Language;
 import org.sideport.app.settings.Persons;
 import org.sideport.app.voice.Microphone;
+import org.sideport.app.voice.Narrator;
 import org.sideport.app.voice.Speakers;
 import org.sideport.app.voice.SpokenViewModel;
 import org.sideport.app.voice.VoiceCare;
@@ -75,6 +76,7 @@ import org.sideport.workflow.VoiceKeeping;
 import org.sideport.workflow.access.Credentials;
 import org.sideport.workflow.assign.Assignments;
 import org.sideport.workflow.assign.SelfAndAssessor;
+import org.sideport.workflow.exchange.ExportOwnData;
 import org.sideport.workflow.handout.WritePortfolio;
 import org.sideport.workflow.upkeep.KeepBackups;
 
@@ -392,6 +394,7 @@ public final class AppContext implements AutoCloseable {
                 new OpenRecording(workspace),
                 current,
                 pair,
+                new Narrator(voiceOutput, screenThread, System::nanoTime, notices, texts),
                 work,
                 notices,
                 texts,
@@ -423,6 +426,7 @@ public final class AppContext implements AutoCloseable {
                 new ProgressViewModel(
                         new FollowProgress(workspace),
                         new WritePortfolio(workspace),
+                        new ExportOwnData(workspace),
                         current,
                         me.code(),
                         listedWork,

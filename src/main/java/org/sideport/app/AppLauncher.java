@@ -2,6 +2,7 @@ package org.sideport.app;
 
 import atlantafx.base.theme.PrimerDark;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Consumer;
@@ -12,6 +13,7 @@ import javafx.stage.Stage;
 import javafx.stage.Window;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.frame.OpeningWindow;
+import org.sideport.model.InputException;
 import org.sideport.store.Workspace;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -88,13 +90,15 @@ public final class AppLauncher {
         }));
     }
 
-    /** Takes the early window away: there is no workspace to show in it. */
-    public void giveUp() {
-        CompletableFuture<Void> unused = ready.thenRun(() -> screen.execute(() -> {
-            if (early != null) {
-                early.close();
-            }
-        }));
+    /**
+     * Says in the window why there is no workspace in it, and returns when all windows are closed.
+     *
+     * @return what was opened in its place, if anything
+     */
+    public Optional<Path> refused(Path folder, InputException why) {
+        show(stage -> app.join().refuse(stage, folder, why), () -> {});
+        AppContext opened = app.join().context();
+        return opened == null ? Optional.empty() : Optional.of(opened.folder());
     }
 
     /** Opens the window on a workspace and returns when all windows are closed; so is the workspace then. */

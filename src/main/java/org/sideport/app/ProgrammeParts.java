@@ -53,17 +53,14 @@ record ProgrammeParts(
         Settings settings,
         ChartKit charts) {
 
-    /** The rubric that assessors practise on. */
-    private static final String CALIBRATED_RUBRIC = "phaco-competency";
-
     /** Whether there are any for who sits here. */
     boolean isOffered(Me me) {
-        return parts().anyMatch(part -> me.may(part.needs()));
+        return parts().anyMatch(part -> part.isFor(me));
     }
 
     /** Those that are of use to who sits here, in their order. */
     List<ProgrammePane> offered(Me me, Navigator navigator) {
-        return parts().filter(part -> me.may(part.needs()))
+        return parts().filter(part -> part.isFor(me))
                 .map(part -> part.made().apply(navigator))
                 .toList();
     }
@@ -93,12 +90,13 @@ record ProgrammeParts(
                                         charts.notices(),
                                         charts.texts()),
                                 charts.texts())),
-                part(
-                        Permission.ASSIGN,
+                new Part(
+                        // assessors see how they compare themselves
+                        List.of(Permission.ADJUDICATE, Permission.MARK),
                         navigator -> new CalibrationPane(
                                 new CalibrationSet(workspace, clock),
                                 vocabularies,
-                                CALIBRATED_RUBRIC,
+                                new Me(workspace.caller()).may(Permission.ADJUDICATE),
                                 work,
                                 charts.notices(),
                                 charts.texts())),
@@ -114,17 +112,23 @@ record ProgrammeParts(
                 part(Permission.DELETE_CASE, navigator -> keeping()),
                 part(
                         Permission.KEEP_STORE,
-                        navigator -> StorePane.of(workspace, clock, upkeep, charts.notices(), charts.texts())));
+                        navigator ->
+                                StorePane.of(workspace, clock, upkeep, charts.notices(), charts.texts(), navigator)));
     }
 
     /**
-     * @param needs what one must be allowed to be offered it
+     * @param needs one of these one must be allowed to be offered it
      * @param made makes it; it gets the way to other screens
      */
-    private record Part(Permission needs, Function<Navigator, ProgrammePane> made) {}
+    private record Part(List<Permission> needs, Function<Navigator, ProgrammePane> made) {
+
+        boolean isFor(Me me) {
+            return needs.stream().anyMatch(me::may);
+        }
+    }
 
     private static Part part(Permission needs, Function<Navigator, ProgrammePane> made) {
-        return new Part(needs, made);
+        return new Part(List.of(needs), made);
     }
 
     private ProgrammePane cohort(Navigator navigator) {

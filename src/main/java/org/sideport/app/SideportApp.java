@@ -23,6 +23,7 @@ public final class SideportApp {
     private @Nullable MainWindow window;
     private @Nullable Stage stage;
     private @Nullable SignInWindow signIn;
+    private @Nullable RefusedWindow refused;
 
     /**
      * Opens the window on a workspace, which is made if the folder is none; a shared database that refuses the login is
@@ -37,6 +38,25 @@ public final class SideportApp {
     public void start(Stage primary, Workspace workspace) {
         prepare(primary);
         open(primary, workspace, SideportApp::begin);
+    }
+
+    /** Shows why the workspace in a folder cannot be opened, with the ways to a copy of it and to another one. */
+    public void refuse(Stage primary, Path folder, InputException why) {
+        prepare(primary);
+        refuseOn(primary, folder, why);
+    }
+
+    private void refuseOn(Stage on, Path folder, InputException why) {
+        RefusedWindow tells = new RefusedWindow(on, folder, instead -> {
+            refused = null;
+            try {
+                open(on, instead, SideportApp::begin);
+            } catch (InputException again) {
+                refuseOn(on, instead, again);
+            }
+        });
+        refused = tells;
+        tells.show(why);
     }
 
     private static void begin(MainWindow shown) {
@@ -148,6 +168,9 @@ public final class SideportApp {
         }
         if (signIn != null) {
             signIn.close();
+        }
+        if (refused != null) {
+            refused.close();
         }
     }
 }

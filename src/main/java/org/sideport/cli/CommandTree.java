@@ -185,7 +185,10 @@ final class CommandTree {
                 "tags",
                 () -> group(
                         "Phases and events that an annotator tagged.",
-                        List.of(new TagsImportCommand(console), new TagsExportCommand(console))));
+                        List.of(
+                                new TagsImportCommand(console),
+                                new TagsExportCommand(console),
+                                new TagsCompareCommand(console))));
         all.put(
                 "cuts",
                 () -> group(

@@ -46,8 +46,9 @@ final class OpenCommand implements Callable<Integer> {
             app.launch(folder);
             return 0;
         } catch (InputException unusable) {
-            app.giveUp();
-            throw unusable;
+            Path instead = app.refused(folder, unusable).orElseThrow(() -> unusable);
+            console.workspaces().remember(instead);
+            return 0;
         }
         app.launch(workspace);
         return 0;

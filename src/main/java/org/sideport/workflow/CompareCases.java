@@ -8,6 +8,8 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Comment;
+import org.sideport.model.CommentThread;
 import org.sideport.model.Cut;
 import org.sideport.model.Exemplar;
 import org.sideport.model.InputException;
@@ -16,6 +18,7 @@ import org.sideport.model.Procedure;
 import org.sideport.model.Recording;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
+import org.sideport.model.Voice;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.describe.BinomialLimits;
@@ -76,7 +79,8 @@ public final class CompareCases {
             List<String> annotators,
             Tagging tagging,
             List<Cut> cuts,
-            @Nullable Exemplar exemplar) {
+            @Nullable Exemplar exemplar,
+            List<Comment> spoken) {
 
         @Nullable
         MediaTime end() {
@@ -193,7 +197,18 @@ public final class CompareCases {
                 exemplars.stream()
                         .filter(e -> e.annotator().equals(annotator))
                         .findFirst()
-                        .orElse(null));
+                        .orElse(null),
+                spoken(stores, code, exemplars));
+    }
+
+    /** All that may be read; of a case that is seen as an exemplar only, the words of who named it: the rest is its trainee's. */
+    private static List<Comment> spoken(Stores stores, String code, List<Exemplar> exemplars) {
+        boolean all = Access.may(stores, Permission.SEE_CASE, code);
+        return stores.comments().threads(code, "").stream()
+                .map(CommentThread::comment)
+                .filter(c -> c.voice() != null)
+                .filter(c -> all || exemplars.stream().anyMatch(e -> e.namedBy().equals(c.author())))
+                .toList();
     }
 
     /** An exemplar whose tags were deleted meanwhile says nothing. */
@@ -207,21 +222,30 @@ public final class CompareCases {
                         List.of(exemplar.annotator()),
                         tagging,
                         stores.cuts().of(code),
-                        exemplar));
+                        exemplar,
+                        List.of()));
     }
 
     private static CaseTiming timing(Raw raw, CommonNames names) {
         return names.timer().time(raw.surgicalCase().code(), raw.annotator(), raw.tagging(), raw.end(), raw.cuts());
     }
 
-    private static Side side(Raw raw, CommonNames names) {
+    private Side side(Raw raw, CommonNames names) {
         return new Side(
                 raw.surgicalCase(),
                 raw.annotator(),
                 raw.annotators(),
                 names.episodes(raw.tagging(), raw.end()),
                 timing(raw, names),
-                raw.exemplar());
+                raw.exemplar(),
+                raw.spoken().stream().flatMap(this::narrated).toList());
+    }
+
+    private Stream<Comparison.Narrated> narrated(Comment comment) {
+        Voice voice = comment.voice();
+        return voice == null
+                ? Stream.empty()
+                : Stream.of(new Comparison.Narrated(comment, workspace.voices().file(voice.sha256())));
     }
 
     private Comparison comparison(Procedure procedure, CommonNames names, Side left, Side right, List<Raw> exemplars) {

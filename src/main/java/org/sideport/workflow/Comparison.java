@@ -1,7 +1,9 @@
 package org.sideport.workflow;
 
+import java.nio.file.Path;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import org.sideport.model.Comment;
 import org.sideport.model.Exemplar;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
@@ -38,6 +40,9 @@ public record Comparison(
     public static final String ACTIVE = "active";
     public static final String IDLE = "idle";
 
+    /** @param sound the file of its voice */
+    public record Narrated(Comment comment, Path sound) {}
+
     /**
      * One of the two cases.
      *
@@ -45,6 +50,7 @@ public record Comparison(
      * @param annotators all who tagged it
      * @param episodes by the names that both have in common
      * @param exemplar as which it was named, by these tags; {@code null} if it was not
+     * @param narration what was spoken over it, by time
      */
     public record Side(
             SurgicalCase surgicalCase,
@@ -52,9 +58,11 @@ public record Comparison(
             List<String> annotators,
             List<Episode> episodes,
             CaseTiming timing,
-            @Nullable Exemplar exemplar) {
+            @Nullable Exemplar exemplar,
+            List<Narrated> narration) {
 
         public Side {
+            narration = List.copyOf(narration);
             annotators = List.copyOf(annotators);
             episodes = List.copyOf(episodes);
         }

@@ -156,7 +156,8 @@ public final class Workspaces {
         }
     }
 
-    private void remember(Path dir) {
+    /** The one used last from now on. */
+    public void remember(Path dir) {
         try {
             Files.createDirectories(settingsFolder());
             Files.writeString(memory, dir + "\n");

@@ -12,14 +12,22 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.sideport.model.Caller;
+import org.sideport.model.Comment;
+import org.sideport.model.CommentTone;
 import org.sideport.model.Exemplar;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
+import org.sideport.model.Role;
+import org.sideport.model.SeenEvent;
+import org.sideport.model.SeenTrack;
 import org.sideport.model.SurgicalCase;
+import org.sideport.model.Voice;
 import org.sideport.store.Workspace;
 import org.sideport.timing.PublishedDurations;
 import org.sideport.timing.TimeMap;
@@ -274,5 +282,56 @@ class CompareCasesTest {
         assertThat(stack.terms())
                 .extracting(t -> t.id())
                 .containsExactly("side_port", "capsule_dye", "rhexis", "sculpting");
+    }
+
+    /** Who named a case as an exemplar speaks to all; what others said to its trainee stays with them. */
+    @Test
+    void whoSeesACaseAsAnExemplarOnlyHearsWhoNamedIt() {
+        new Exemplars(workspace, NOON).name("C-02", "A1", "small pupil", "", "A9", true);
+        spoken("k-1", "A9", 20);
+        spoken("k-2", "A1", 30);
+        workspace.change(s -> s.comments()
+                .save(
+                        "C-02",
+                        new Comment(
+                                "k-3",
+                                "A9",
+                                CommentTone.IMPROVE,
+                                "written to the trainee",
+                                null,
+                                MediaTime.ofSeconds(5),
+                                null,
+                                List.of())));
+        workspace.change(
+                s -> s.cases().add(new SurgicalCase("C-09", "T05", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
+        tags("C-09", "A1", "rhexis,10,50");
+
+        Comparison all = new CompareCases(workspace)
+                .compare(new Choice("C-09", null), new Choice("C-02", null), null, Level.STEP);
+        assertThat(all.right().narration()).extracting(n -> n.comment().id()).containsExactly("k-1", "k-2");
+        Comparison own = new CompareCases(workspace.as(new Caller.Person("T05", Set.of(Role.TRAINEE))))
+                .compare(new Choice("C-09", null), new Choice("C-02", null), null, Level.STEP);
+        assertThat(own.right().narration()).extracting(n -> n.comment().id()).containsExactly("k-1");
+    }
+
+    private void spoken(String id, String author, int second) {
+        Voice voice = new Voice(
+                "ab".repeat(32),
+                2_000_000,
+                new SeenTrack(List.of(new SeenEvent.Stand(0, MediaTime.ofSeconds(second)))),
+                List.of());
+        workspace.change(s -> s.comments()
+                .save(
+                        "C-02",
+                        new Comment(
+                                id,
+                                author,
+                                CommentTone.PRAISE,
+                                "",
+                                null,
+                                MediaTime.ofSeconds(second),
+                                null,
+                                List.of(),
+                                voice)));
     }
 }

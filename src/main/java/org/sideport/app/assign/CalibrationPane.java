@@ -2,7 +2,11 @@ package org.sideport.app.assign;
 
 import java.util.List;
 import java.util.Locale;
+import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.SimpleBooleanProperty;
+import javafx.beans.property.SimpleObjectProperty;
+import javafx.collections.FXCollections;
+import javafx.collections.ObservableList;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
@@ -13,6 +17,7 @@ import javafx.scene.control.TextField;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.VBox;
+import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Background;
 import org.sideport.app.Columns;
@@ -23,7 +28,9 @@ import org.sideport.app.Notices;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
+import org.sideport.app.standard.StandardsPane;
 import org.sideport.model.Rating;
+import org.sideport.model.Rubric;
 import org.sideport.stats.Estimate;
 import org.sideport.stats.Interval;
 import org.sideport.workflow.Vocabularies;
@@ -36,26 +43,27 @@ public final class CalibrationPane implements ProgrammePane {
 
     private final CalibrationSet set;
     private final Vocabularies vocabularies;
-    private final String rubric;
     private final Background work;
     private final Notices notices;
     private final Texts texts;
     private final BorderPane root = Ui.styled(new BorderPane(), "padded");
     private final TableView<Compared> table = new TableView<>();
     private final TableView<ItemCompared> items = new TableView<>();
+    private final ObservableList<Rubric> rubrics = FXCollections.observableArrayList();
+    private final ObjectProperty<@Nullable Rubric> rubric = new SimpleObjectProperty<>(null);
     private final SimpleBooleanProperty loaded = new SimpleBooleanProperty(false);
     private final Label base = Ui.wrapped("", "text-muted");
 
+    /** @param entering whether who sits here may enter reference marks; others see how they compare with them themselves */
     public CalibrationPane(
             CalibrationSet set,
             Vocabularies vocabularies,
-            String rubric,
+            boolean entering,
             Background work,
             Notices notices,
             Texts texts) {
         this.set = set;
         this.vocabularies = vocabularies;
-        this.rubric = rubric;
         this.work = work;
         this.notices = notices;
         this.texts = texts;
@@ -88,10 +96,22 @@ public final class CalibrationPane implements ProgrammePane {
         VBox.setVgrow(table, javafx.scene.layout.Priority.ALWAYS);
         VBox.setVgrow(items, javafx.scene.layout.Priority.ALWAYS);
         BorderPane.setMargin(tables, new Insets(Ui.STEP, 0, Ui.STEP, 0));
-        root.setTop(base);
+        FlowPane choice = new FlowPane(
+                Ui.STEP,
+                Ui.STEP,
+                Ui.named(
+                        texts.get("standard.rubric"),
+                        StandardsPane.rubrics("calibration-rubric", texts, rubrics, rubric)));
+        choice.setAlignment(Pos.CENTER_LEFT);
+        rubric.addListener((property, old, now) -> read());
+        root.setTop(new VBox(Ui.STEP, choice, base));
         root.setCenter(tables);
-        root.setBottom(
-                new VBox(Ui.STEP, reference(), Ui.wrapped(texts.get("calibration.note"), "small", "text-muted")));
+        VBox foot = new VBox(Ui.STEP);
+        if (entering) {
+            foot.getChildren().add(reference());
+        }
+        foot.getChildren().add(Ui.wrapped(texts.get("calibration.note"), "small", "text-muted"));
+        root.setBottom(foot);
     }
 
     private FlowPane reference() {
@@ -111,21 +131,19 @@ public final class CalibrationPane implements ProgrammePane {
     }
 
     private void enter(String code) {
-        if (code.isEmpty()) {
+        Rubric marked = rubric.get();
+        if (code.isEmpty() || marked == null) {
             notices.hint(texts.get("calibration.why.case"));
             return;
         }
-        work.run(
-                progress -> vocabularies.rubric(rubric).rubric(),
-                marked -> new AgreedDialog(
-                                root.getScene().getWindow(),
-                                texts,
-                                texts.get("calibration.enter.title", code),
-                                texts.get("calibration.enter.text"),
-                                new AgreedDraft(marked, List.of(), texts),
-                                (agreed, by, why) -> record(code, agreed, by, why))
-                        .show(),
-                notices::failed);
+        new AgreedDialog(
+                        root.getScene().getWindow(),
+                        texts,
+                        texts.get("calibration.enter.title", code),
+                        texts.get("calibration.enter.text"),
+                        new AgreedDraft(marked, List.of(), texts),
+                        (agreed, by, why) -> record(code, agreed, by, why))
+                .show();
     }
 
     private void record(String code, Rating agreed, String by, String why) {
@@ -181,11 +199,40 @@ public final class CalibrationPane implements ProgrammePane {
     @Override
     public void shown() {
         work.run(
-                progress -> set.report(rubric),
+                progress -> vocabularies.rubricTexts().stream()
+                        .map(Vocabularies.RubricText::rubric)
+                        .toList(),
+                found -> {
+                    Rubric before = rubric.get();
+                    if (!rubrics.equals(found)) {
+                        rubrics.setAll(found);
+                    }
+                    Rubric now = found.stream()
+                            .filter(r -> before != null && r.id().equals(before.id()))
+                            .findFirst()
+                            .orElse(found.isEmpty() ? null : found.get(0));
+                    if (now != null && now.equals(before)) {
+                        read();
+                    } else {
+                        rubric.set(now);
+                    }
+                },
+                notices::failed);
+    }
+
+    private void read() {
+        Rubric of = rubric.get();
+        if (of == null) {
+            return;
+        }
+        work.run(
+                progress -> set.report(of.id()),
                 report -> {
-                    base.setText(texts.get("calibration.base", report.references(), report.rubric()));
-                    table.getItems().setAll(report.assessors());
-                    loaded.set(true);
+                    if (of.equals(rubric.get())) {
+                        base.setText(texts.get("calibration.base", report.references(), of.title()));
+                        table.getItems().setAll(report.assessors());
+                        loaded.set(true);
+                    }
                 },
                 notices::failed);
     }

@@ -20,10 +20,12 @@ import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.comment.SeenLayer;
 import org.sideport.app.compare.PairDesk.Side;
 import org.sideport.app.frame.EmptyState;
 import org.sideport.app.frame.Navigator;
 import org.sideport.app.frame.Screen;
+import org.sideport.app.picture.LayeredPicture;
 import org.sideport.app.picture.PictureView;
 import org.sideport.app.picture.TransportBar;
 import org.sideport.model.MediaTime;
@@ -148,7 +150,9 @@ public final class CompareView implements Screen {
         // its own click would play this side alone
         picture.setOnMouseClicked(event -> {
             takeFocus();
-            pair.playOrPause();
+            if (!model.narrator().end()) {
+                pair.playOrPause();
+            }
         });
         Label none = Ui.wrapped(texts.get("compare.noRecording"), "text-muted", "padded");
         none.visibleProperty()
@@ -157,7 +161,7 @@ public final class CompareView implements Screen {
                                 && pair.desk(side).recordingProperty().get() == null,
                         model.comparisonProperty(),
                         pair.desk(side).recordingProperty()));
-        StackPane area = new StackPane(picture, none);
+        StackPane area = new StackPane(new LayeredPicture(picture, new SeenLayer(model.drawing(side))), none);
         area.setMinSize(0, 0);
         VBox.setVgrow(area, Priority.ALWAYS);
         VBox half = new VBox(new SideHead(model, side, texts), area);
@@ -215,6 +219,10 @@ public final class CompareView implements Screen {
     public boolean handle(KeyEvent event) {
         if (!asPair.isSelected() || model.comparisonProperty().get() == null) {
             return false;
+        }
+        // as in Review, any key ends what is being heard
+        if (model.narrator().end()) {
+            return true;
         }
         Shortcut own = Shortcut.of(event, Shortcut.Scope.COMPARE).orElse(null);
         if (own != null) {

@@ -20,7 +20,9 @@ import org.sideport.app.CurrentCase;
 import org.sideport.app.Notices;
 import org.sideport.app.Settings;
 import org.sideport.app.Texts;
+import org.sideport.app.comment.LiveDrawing;
 import org.sideport.app.compare.PairDesk.Side;
+import org.sideport.app.voice.Narrator;
 import org.sideport.model.Exemplar;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
@@ -55,6 +57,9 @@ public final class CompareViewModel {
     private final OpenRecording recordings;
     private final CurrentCase current;
     private final PairDesk pair;
+    private final Narrator narrator;
+    private final LiveDrawing leftDrawing = new LiveDrawing();
+    private final LiveDrawing rightDrawing = new LiveDrawing();
     private final Background work;
     private final Notices notices;
     private final Texts texts;
@@ -76,6 +81,7 @@ public final class CompareViewModel {
             OpenRecording recordings,
             CurrentCase current,
             PairDesk pair,
+            Narrator narrator,
             Background work,
             Notices notices,
             Texts texts,
@@ -85,6 +91,8 @@ public final class CompareViewModel {
         this.recordings = recordings;
         this.current = current;
         this.pair = pair;
+        this.narrator = narrator;
+        pair.beforeUse(narrator::end);
         this.work = work;
         this.notices = notices;
         this.texts = texts;
@@ -96,6 +104,22 @@ public final class CompareViewModel {
 
     public PairDesk pair() {
         return pair;
+    }
+
+    /** Through whom what was spoken over a recording is heard. */
+    public Narrator narrator() {
+        return narrator;
+    }
+
+    /** What is shown on the picture of a side while a voice is heard. */
+    LiveDrawing drawing(Side side) {
+        return side == Side.LEFT ? leftDrawing : rightDrawing;
+    }
+
+    /** Lets something that was spoken over a side's recording be heard; the other side goes along with the picture. */
+    public void hear(Side side, Comparison.Narrated spoken) {
+        narrator.end();
+        narrator.play(pair.handOver(side), spoken.comment(), spoken.sound(), drawing(side));
     }
 
     /** Cases with tagged phases, newest first. */
@@ -201,12 +225,14 @@ public final class CompareViewModel {
     }
 
     private void set(Side side, Choice choice) {
+        narrator.end();
         (side == Side.LEFT ? left : right).set(choice);
         compare();
     }
 
     /** Left becomes right. */
     public void swap() {
+        narrator.end();
         Choice first = left.get();
         left.set(right.get());
         right.set(first);

@@ -43,6 +43,7 @@ public final class PairDesk {
 
     private @Nullable MediaTime asked;
     private boolean dragging;
+    private Runnable beforeUse = () -> {};
 
     public PairDesk(PictureDesk left, PictureDesk right) {
         desks.put(Side.LEFT, left);
@@ -131,26 +132,43 @@ public final class PairDesk {
         moved(side);
     }
 
+    /** @param before is run before the transport moves or stops anything */
+    void beforeUse(Runnable before) {
+        beforeUse = before;
+    }
+
+    /** Lets a side lead and be moved by somebody else than the transport; the other goes along. */
+    PictureDesk handOver(Side side) {
+        lead(side);
+        dragging = false;
+        wanted = null;
+        return desk(side);
+    }
+
     // ---- the transport
 
     public void playOrPause() {
+        beforeUse.run();
         dragging = false;
         wanted = null;
         leading().playOrPause();
     }
 
     public void pause() {
+        beforeUse.run();
         leading().pause();
     }
 
     /** Steps the leading side by frames; the other goes along. */
     public void step(long by) {
+        beforeUse.run();
         dragging = false;
         wanted = null;
         leading().step(by);
     }
 
     public void skip(long micros) {
+        beforeUse.run();
         dragging = false;
         wanted = null;
         leading().skip(micros);
@@ -169,6 +187,7 @@ public final class PairDesk {
     }
 
     private void go(Side side, MediaTime to) {
+        beforeUse.run();
         MediaTime target = side == leader.get() ? to : across(side, to);
         wanted = dragging || !leading().playingProperty().get() ? target : null;
         if (dragging) {
@@ -240,6 +259,7 @@ public final class PairDesk {
 
     /** Lets go of both recordings. */
     public void close() {
+        beforeUse.run();
         desks.values().forEach(PictureDesk::close);
     }
 }

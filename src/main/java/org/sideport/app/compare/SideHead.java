@@ -74,12 +74,13 @@ final class SideHead extends VBox {
         phase.setMinWidth(USE_PREF_SIZE);
         ToggleButton lead = Ui.iconToggle("sound-" + name, Feather.VOLUME_2, texts.get("compare.lead"));
         lead.setOnAction(event -> {
+            model.narrator().end();
             model.pair().lead(side);
             lead.setSelected(true);
         });
         lead.setSelected(model.pair().leaderProperty().get() == side);
         model.pair().leaderProperty().addListener((property, old, now) -> lead.setSelected(now == side));
-        HBox first = new HBox(Ui.STEP, lead, who, Ui.spring(), annotators);
+        HBox first = new HBox(Ui.STEP, lead, who, Ui.spring(), new NarrationMenu(model, side, texts), annotators);
         HBox second = new HBox(Ui.STEP, time, frame, Ui.spring(), phase);
         first.setAlignment(Pos.CENTER_LEFT);
         second.setAlignment(Pos.CENTER_LEFT);

@@ -1,5 +1,6 @@
 package org.sideport.app.frame;
 
+import java.nio.file.Path;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -375,6 +376,11 @@ public final class MainWindow implements Navigator {
     @Override
     public void signOut() {
         reopening.reopen(context, context.folder());
+    }
+
+    @Override
+    public void toWorkspace(Path folder) {
+        reopening.reopen(context, folder);
     }
 
     @Override

@@ -1,5 +1,6 @@
 package org.sideport.app.frame;
 
+import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.MediaTime;
 
@@ -28,6 +29,9 @@ public interface Navigator {
 
     /** Ends the session; the window asks who comes next. */
     void signOut();
+
+    /** Closes the workspace and opens another one in this window. */
+    void toWorkspace(Path folder);
 
     /** The picture alone fills the window, or no longer. */
     void fullPicture(boolean alone);

@@ -1,8 +1,10 @@
 package org.sideport.app.progress;
 
 import java.io.File;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Consumer;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.CheckBox;
@@ -116,7 +118,14 @@ public final class ProgressScreen implements Screen {
                                         Feather.FILE_TEXT,
                                         texts.get("portfolio.out"),
                                         this::writePortfolio),
-                                model.whyNoPortfolioProperty())),
+                                model.whyNoPortfolioProperty()),
+                        Ui.reasoned(
+                                Ui.button(
+                                        "progress-own-data",
+                                        Feather.PACKAGE,
+                                        texts.get("ownData.out"),
+                                        this::writeData),
+                                model.whyNoDataProperty())),
                 "toolbar");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
@@ -124,13 +133,26 @@ public final class ProgressScreen implements Screen {
 
     private void writePortfolio() {
         Subject of = model.subjectProperty().get();
+        write(
+                texts.get("portfolio.out"),
+                texts.get("portfolio.kind"),
+                of == null ? "" : of.trainee(),
+                ".pdf",
+                model::exportPortfolio);
+    }
+
+    private void writeData() {
+        write(texts.get("ownData.out"), texts.get("ownData.kind"), model.whoseData(), ".zip", model::exportData);
+    }
+
+    private void write(String title, String kind, String name, String ending, Consumer<Path> use) {
         FileChooser chooser = new FileChooser();
-        chooser.setTitle(texts.get("portfolio.out"));
-        chooser.setInitialFileName(of == null ? "" : of.trainee() + ".pdf");
-        chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter(texts.get("portfolio.kind"), "*.pdf"));
+        chooser.setTitle(title);
+        chooser.setInitialFileName(name + ending);
+        chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter(kind, "*" + ending));
         File chosen = chooser.showSaveDialog(root.getScene().getWindow());
         if (chosen != null) {
-            model.exportPortfolio(chosen.toPath());
+            use.accept(chosen.toPath());
         }
     }
 

@@ -27,6 +27,7 @@ import org.sideport.workflow.FollowProgress;
 import org.sideport.workflow.FollowProgress.Question;
 import org.sideport.workflow.FollowProgress.Subject;
 import org.sideport.workflow.ProgressView;
+import org.sideport.workflow.exchange.ExportOwnData;
 import org.sideport.workflow.handout.WritePortfolio;
 
 /** The progress of one trainee at a time. */
@@ -34,6 +35,7 @@ public final class ProgressViewModel {
 
     private final FollowProgress progress;
     private final WritePortfolio portfolio;
+    private final ExportOwnData ownData;
     private final CurrentCase current;
     private final String own;
     private final Background work;
@@ -46,6 +48,7 @@ public final class ProgressViewModel {
     private final ReadOnlyObjectWrapper<@Nullable ProgressView> view = new ReadOnlyObjectWrapper<>(null);
     private final ReadOnlyBooleanWrapper loading = new ReadOnlyBooleanWrapper(false);
     private final ReadOnlyStringWrapper whyNoPortfolio = new ReadOnlyStringWrapper("");
+    private final ReadOnlyStringWrapper whyNoData = new ReadOnlyStringWrapper("");
     private final Texts texts;
     /** Code of the case that was open when one was here last. */
     private String lastOpen = "";
@@ -57,6 +60,7 @@ public final class ProgressViewModel {
     public ProgressViewModel(
             FollowProgress progress,
             WritePortfolio portfolio,
+            ExportOwnData ownData,
             CurrentCase current,
             String own,
             Background work,
@@ -65,14 +69,17 @@ public final class ProgressViewModel {
             Settings settings) {
         this.progress = progress;
         this.portfolio = portfolio;
+        this.ownData = ownData;
         this.current = current;
         this.own = own;
         this.work = work;
         this.notices = notices;
         this.texts = texts;
         whyNoPortfolio.set(whyNoPortfolio(null));
+        whyNoData.set(whyNoData(null));
         subject.addListener((property, old, now) -> {
             whyNoPortfolio.set(whyNoPortfolio(now));
+            whyNoData.set(whyNoData(now));
             choosing = true;
             complete.set(now != null && settings.get(key(now), false));
             choosing = false;
@@ -248,6 +255,39 @@ public final class ProgressViewModel {
                         written -> notices.show(Notice.done(
                                 texts.get("portfolio.written", written.cases(), written.marks()),
                                 written.file().toString())),
+                        notices::failed);
+    }
+
+    /** Why all that is held of the person cannot be written; empty if it can. */
+    public ReadOnlyStringProperty whyNoDataProperty() {
+        return whyNoData.getReadOnlyProperty();
+    }
+
+    private String whyNoData(@Nullable Subject of) {
+        String whose = whoseData(of);
+        if (whose.isEmpty()) {
+            return texts.get("portfolio.why.nobody");
+        }
+        // they are for the same people as the portfolio
+        return portfolio.isOffered(whose) ? "" : texts.get("ownData.why.role");
+    }
+
+    /** Whose data would be written; who has no case yet can ask for the own. Empty for nobody's. */
+    public String whoseData() {
+        return whoseData(subject.get());
+    }
+
+    private String whoseData(@Nullable Subject of) {
+        return of == null ? own : of.trainee();
+    }
+
+    /** Writes all that the store holds about the trainee that shows. */
+    public void exportData(Path file) {
+        String whose = whoseData();
+        work.named("jobs.ownData")
+                .run(
+                        running -> ownData.export(whose, file),
+                        cases -> notices.show(Notice.done(texts.get("ownData.written", whose, cases), file.toString())),
                         notices::failed);
     }
 }

@@ -1,5 +1,6 @@
 package org.sideport.app.upkeep;
 
+import java.io.File;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.LocalDate;
@@ -16,14 +17,19 @@ import javafx.scene.control.Tooltip;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
+import javafx.stage.DirectoryChooser;
 import javafx.stage.FileChooser;
+import javafx.stage.Window;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Background;
 import org.sideport.app.Columns;
+import org.sideport.app.Copies;
 import org.sideport.app.Headings;
 import org.sideport.app.Notices;
+import org.sideport.app.Question;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
+import org.sideport.app.frame.Navigator;
 import org.sideport.app.programme.ProgrammePane;
 import org.sideport.model.AuditEvent;
 import org.sideport.store.Workspace;
@@ -32,15 +38,19 @@ import org.sideport.workflow.upkeep.CheckWorkspace;
 import org.sideport.workflow.upkeep.CheckWorkspace.Finding;
 import org.sideport.workflow.upkeep.KeepBackups;
 
-/** Check, back up, and read the audit trail. */
+/** Check, back up, bring back from a copy, and read the audit trail. */
 public final class StorePane implements ProgrammePane {
 
     private final StoreViewModel model;
     private final Texts texts;
+    private final Navigator navigator;
+    private final Path folder;
     private final VBox root = Ui.styled(new VBox(Ui.STEP), "padded");
 
-    public StorePane(StoreViewModel model, Texts texts) {
+    public StorePane(StoreViewModel model, Texts texts, Navigator navigator, Path folder) {
         this.model = model;
+        this.folder = folder;
+        this.navigator = navigator;
         this.texts = texts;
         TableView<AuditEvent> trail = trail();
         VBox.setVgrow(trail, Priority.ALWAYS);
@@ -48,7 +58,8 @@ public final class StorePane implements ProgrammePane {
     }
 
     /** With all it needs. */
-    public static StorePane of(Workspace workspace, Clock clock, Background work, Notices notices, Texts texts) {
+    public static StorePane of(
+            Workspace workspace, Clock clock, Background work, Notices notices, Texts texts, Navigator navigator) {
         return new StorePane(
                 new StoreViewModel(
                         new CheckWorkspace(workspace),
@@ -58,7 +69,9 @@ public final class StorePane implements ProgrammePane {
                         notices,
                         texts,
                         clock.getZone()),
-                texts);
+                texts,
+                navigator,
+                workspace.dir());
     }
 
     @Override
@@ -89,7 +102,8 @@ public final class StorePane implements ProgrammePane {
         last.setMaxWidth(Double.MAX_VALUE);
         Button now = Ui.button("store-backup", Feather.COPY, texts.get("store.backup.now"), model::backUp);
         Button file = Ui.button("store-backup-file", Feather.ARCHIVE, texts.get("store.backup.file"), this::chooseFile);
-        return row(last, waiting(now), waiting(file));
+        Button back = Ui.button("store-restore", Feather.ROTATE_CCW, texts.get("store.restore"), this::chooseCopy);
+        return row(last, waiting(now), waiting(file), waiting(back));
     }
 
     private HBox checkRow() {
@@ -203,10 +217,36 @@ public final class StorePane implements ProgrammePane {
         chooser.setTitle(texts.get("store.backup.file"));
         chooser.setInitialFileName("sideport-" + LocalDate.now(java.time.ZoneId.systemDefault()) + ".zip");
         chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter("ZIP", "*.zip"));
-        java.io.File chosen = chooser.showSaveDialog(root.getScene().getWindow());
+        File chosen = chooser.showSaveDialog(root.getScene().getWindow());
         if (chosen != null) {
             Path file = chosen.toPath();
             model.backUpTo(file);
         }
+    }
+
+    private void chooseCopy() {
+        Window owner = root.getScene().getWindow();
+        FileChooser chooser = Copies.chooser(texts, folder);
+        File chosen = chooser.showOpenDialog(owner);
+        if (chosen == null) {
+            return;
+        }
+        DirectoryChooser folders = new DirectoryChooser();
+        folders.setTitle(texts.get("store.restore.into"));
+        File into = folders.showDialog(owner);
+        if (into != null) {
+            model.restore(chosen.toPath(), into.toPath(), this::offer);
+        }
+    }
+
+    /** Whether to go on in what was restored; this workspace stays as it is. */
+    private void offer(Path restored) {
+        Question.of(
+                        "store-open-restored",
+                        texts.get("store.restore"),
+                        texts.get("store.restore.open", restored),
+                        texts.get("store.restore.open.yes"),
+                        texts.get("store.restore.open.no"))
+                .ask(root.getScene().getWindow(), () -> navigator.toWorkspace(restored));
     }
 }

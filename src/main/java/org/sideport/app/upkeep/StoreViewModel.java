@@ -6,6 +6,7 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Consumer;
 import java.util.regex.Pattern;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
@@ -167,6 +168,29 @@ public final class StoreViewModel {
                             busy.set(false);
                             notices.hint(texts.get("store.backup.written", written));
                             refresh();
+                        },
+                        this::ended);
+    }
+
+    /**
+     * Makes a workspace out of a copy, in another folder, and shows what its check found.
+     *
+     * @param into new or empty
+     * @param whole gets the folder if nothing was found
+     */
+    public void restore(Path copy, Path into, Consumer<Path> whole) {
+        busy.set(true);
+        work.named("jobs.restore")
+                .run(
+                        progress -> KeepBackups.restore(copy, into, progress),
+                        made -> {
+                            busy.set(false);
+                            findings.setAll(made.problems());
+                            int found = made.problems().size();
+                            result.set(texts.get("store.restore.done", made.dir(), made.cases(), found));
+                            if (found == 0) {
+                                whole.accept(made.dir());
+                            }
                         },
                         this::ended);
     }

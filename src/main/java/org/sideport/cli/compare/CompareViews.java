@@ -5,7 +5,10 @@ import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.sideport.cli.console.Json;
+import org.sideport.model.Comment;
 import org.sideport.model.Exemplar;
+import org.sideport.model.MediaTime;
+import org.sideport.model.Voice;
 import org.sideport.stats.Interval;
 import org.sideport.timing.PublishedDurations;
 import org.sideport.timing.TimeMap;
@@ -49,7 +52,22 @@ final class CompareViews {
                 "annotator", side.annotator(),
                 "style", side.timing().style().id(),
                 "end_us", side.end().micros(),
-                "exemplar", exemplar == null ? null : exemplar.title());
+                "exemplar", exemplar == null ? null : exemplar.title(),
+                "narration",
+                        side.narration().stream().map(CompareViews::narrated).toList());
+    }
+
+    private static Map<String, @Nullable Object> narrated(Comparison.Narrated narrated) {
+        Comment comment = narrated.comment();
+        MediaTime to = comment.to();
+        Voice voice = comment.voice();
+        return Json.object(
+                "id", comment.id(),
+                "author", comment.author(),
+                "from_us", comment.from().micros(),
+                "to_us", to == null ? null : to.micros(),
+                "length_us", voice == null ? null : voice.lengthUs(),
+                "text", comment.text());
     }
 
     private static Map<String, @Nullable Object> row(Row row) {

@@ -1,13 +1,17 @@
 package org.sideport.report.bundle;
 
+import com.fasterxml.jackson.annotation.JsonProperty;
+import com.fasterxml.jackson.annotation.JsonRawValue;
 import java.io.IOException;
 import java.io.OutputStreamWriter;
 import java.io.StringWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.SortedMap;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.apache.commons.csv.CSVFormat;
@@ -27,7 +31,10 @@ public final class OwnDataWriter {
         spreadsheet program could take for a formula has an apostrophe before it.
 
         Signed marks of others and marks of your own are in it; drafts of others are not, and marks of others are held
-        back as long as you have not signed your own for the same case and rubric. Recordings are not in it.
+        back as long as you have not signed your own for the same case and rubric. Where differing marks were settled, the
+        agreed ones are in agreed.csv; what a panel decided about you, in its own words, is in decisions.csv, with the
+        figures that it had before it in data.json. rubrics/ holds the rubrics that the marks were made on, voice/ the
+        spoken comments on your cases. Recordings are not in it.
 
         Formative. Speed is not competence. Under local regulations you may have a right to correction: ask your unit.
         """;
@@ -37,15 +44,69 @@ public final class OwnDataWriter {
     /**
      * @param person code of the person
      * @param madeAt ISO 8601
+     * @param agreed marks that settle differing ones
+     * @param decisions what panels decided about the person
      * @param deeds what the person did, from the audit trail
      */
-    public record OwnData(String person, String madeAt, List<CaseContent> cases, List<Deed> deeds) {
+    public record OwnData(
+            String person,
+            String madeAt,
+            List<CaseContent> cases,
+            List<Agreed> agreed,
+            List<Decided> decisions,
+            List<Deed> deeds) {
 
         public OwnData {
             cases = List.copyOf(cases);
+            agreed = List.copyOf(agreed);
+            decisions = List.copyOf(decisions);
             deeds = List.copyOf(deeds);
         }
     }
+
+    /**
+     * @param agreedBy codes, as written
+     * @param agreedAt ISO 8601
+     */
+    public record Agreed(
+            @JsonProperty("case") String caseCode,
+            String rubric,
+            String version,
+            String agreedBy,
+            String agreedAt,
+            String reason,
+            List<Score> scores) {
+
+        public Agreed {
+            scores = List.copyOf(scores);
+        }
+    }
+
+    /** @param notApplicable why there are no points; {@code null} where there are some */
+    public record Score(
+            String item, @Nullable Integer points, @Nullable String notApplicable) {}
+
+    /** @param figures what the panel had before it, JSON */
+    public record Decided(
+            String decidedOn,
+            String rubric,
+            String version,
+            List<String> decidedBy,
+            String wording,
+            @JsonRawValue String figures) {
+
+        public Decided {
+            decidedBy = List.copyOf(decidedBy);
+        }
+    }
+
+    /**
+     * What goes with the data as it is.
+     *
+     * @param rubrics texts by {@link CaseBundle#rubricKey}
+     * @param voices sound files by their SHA-256
+     */
+    public record Beside(SortedMap<String, String> rubrics, SortedMap<String, Path> voices) {}
 
     /** @param subject code of an own case; empty for anything else */
     public record Deed(String at, String deed, String subject) {}
@@ -53,7 +114,7 @@ public final class OwnDataWriter {
     /**
      * @throws org.sideport.model.InputException if the file cannot be written; one that was there stays as it was
      */
-    public static void write(OwnData data, Path out) {
+    public static void write(OwnData data, Beside beside, Path out) {
         AtomicFile.write(out, stream -> {
             ZipOutputStream zip = new ZipOutputStream(stream, StandardCharsets.UTF_8);
             entry(zip, "README.txt", String.format(READ_ME, data.person(), data.madeAt()));
@@ -64,7 +125,17 @@ public final class OwnDataWriter {
             entry(zip, "comments.csv", comments(data));
             entry(zip, "measurements.csv", measurements(data));
             entry(zip, "marks.csv", marks(data));
+            entry(zip, "agreed.csv", agreed(data));
+            entry(zip, "decisions.csv", decisions(data));
             entry(zip, "deeds.csv", deeds(data));
+            for (var rubric : beside.rubrics().entrySet()) {
+                entry(zip, CaseBundle.RUBRICS + rubric.getKey() + ".json", rubric.getValue());
+            }
+            for (var voice : beside.voices().entrySet()) {
+                zip.putNextEntry(new ZipEntry(CaseBundle.VOICE + voice.getKey() + ".ogg"));
+                Files.copy(voice.getValue(), zip);
+                zip.closeEntry();
+            }
             zip.finish();
         });
     }
@@ -213,6 +284,34 @@ public final class OwnDataWriter {
                             s.path("comment").asString(""));
                 }
             }
+        }
+        return csv.text();
+    }
+
+    private static String agreed(OwnData data) throws IOException {
+        Csv csv = new Csv(
+                "case", "rubric", "version", "agreed_by", "agreed_at", "reason", "item", "points", "not_applicable");
+        for (Agreed a : data.agreed()) {
+            for (Score s : a.scores()) {
+                csv.row(
+                        a.caseCode(),
+                        a.rubric(),
+                        a.version(),
+                        a.agreedBy(),
+                        a.agreedAt(),
+                        a.reason(),
+                        s.item(),
+                        s.points(),
+                        s.notApplicable());
+            }
+        }
+        return csv.text();
+    }
+
+    private static String decisions(OwnData data) throws IOException {
+        Csv csv = new Csv("decided_on", "decided_by", "rubric", "version", "wording");
+        for (Decided d : data.decisions()) {
+            csv.row(d.decidedOn(), String.join(" ", d.decidedBy()), d.rubric(), d.version(), d.wording());
         }
         return csv.text();
     }

@@ -10,6 +10,10 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.LinkedBlockingQueue;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicLong;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -18,7 +22,16 @@ import org.sideport.app.Bench;
 import org.sideport.app.compare.PairDesk.Side;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
+import org.sideport.app.voice.Narrator;
+import org.sideport.app.voice.VoiceOutput;
+import org.sideport.media.voice.VoiceWriter;
+import org.sideport.model.Comment;
+import org.sideport.model.DrawnMark;
+import org.sideport.model.MarkColour;
 import org.sideport.model.MediaTime;
+import org.sideport.model.PicturePoint;
+import org.sideport.model.SeenEvent;
+import org.sideport.model.SeenTrack;
 import org.sideport.model.SurgicalCase;
 import org.sideport.player.DemoRecordings;
 import org.sideport.player.FakeVideoPlayer;
@@ -29,6 +42,7 @@ import org.sideport.workflow.Exemplars;
 import org.sideport.workflow.OpenRecording;
 import org.sideport.workflow.StackCases;
 import org.sideport.workflow.TagExchange;
+import org.sideport.workflow.VoiceKeeping;
 
 /**
  * Real frames of D-001 and D-002, both 25 a second, so frame {@code 25 s} is shown from {@code s} seconds on. By
@@ -42,6 +56,43 @@ class CompareViewModelTest {
     private Bench bench;
     private final FakeVideoPlayer leftPlayer = new FakeVideoPlayer();
     private final FakeVideoPlayer rightPlayer = new FakeVideoPlayer();
+    private final CountDownLatch open = new CountDownLatch(1);
+    private final AtomicLong heardUs = new AtomicLong(0);
+    private final LinkedBlockingQueue<Runnable> later = new LinkedBlockingQueue<>();
+    /** Has heard as much as the test says. */
+    private final VoiceOutput.Line loudspeaker = new VoiceOutput.Line() {
+        private final CountDownLatch closed = new CountDownLatch(1);
+
+        @Override
+        public void write(short[] samples) {
+            open.countDown();
+        }
+
+        @Override
+        public void drain() {
+            try {
+                assertThat(closed.await(30, TimeUnit.SECONDS)).isTrue();
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        }
+
+        @Override
+        public long positionUs() {
+            return heardUs.get();
+        }
+
+        @Override
+        public boolean isSilent() {
+            return false;
+        }
+
+        @Override
+        public void close() {
+            closed.countDown();
+        }
+    };
+
     private PairDesk pair;
     private CompareViewModel model;
 
@@ -60,6 +111,7 @@ class CompareViewModelTest {
                 new OpenRecording(bench.workspace),
                 bench.current,
                 pair,
+                new Narrator(() -> loudspeaker, later::add, () -> heardUs.get() * 1000, bench.notices, bench.texts),
                 bench.work,
                 bench.notices,
                 bench.texts,
@@ -238,6 +290,63 @@ class CompareViewModelTest {
                 .isEqualTo("A1");
         model.name("D-001", "TRUTH", " ", "", "A1", false);
         assertThat(bench.notice()).contains("title");
+    }
+
+    /** A voice of two seconds over a standing picture, 20.8 s; after a second an arrow, after one and a half another frame. */
+    @Test
+    void whatWasSpokenOverTheExemplarIsHeardWithItsPictureAndTheOtherGoesAlong() throws Exception {
+        DrawnMark arrow = DrawnMark.of(
+                DrawnMark.Kind.ARROW,
+                MarkColour.GREEN,
+                List.of(new PicturePoint(0.2, 0.3), new PicturePoint(0.6, 0.7)));
+        speak(new SeenTrack(List.of(
+                new SeenEvent.Stand(0, MediaTime.ofMicros(20_800_000)),
+                new SeenEvent.Drawn(1_000_000, arrow),
+                new SeenEvent.Stand(1_500_000, MediaTime.ofMicros(28_400_000)))));
+        chooseBoth();
+        assertThat(comparison().left().narration()).isEmpty();
+        Comparison.Narrated spoken = comparison().right().narration().get(0);
+
+        model.hear(Side.RIGHT, spoken);
+        assertThat(model.narrator().playingProperty().get()).isEqualTo(spoken.comment());
+        assertThat(pair.leaderProperty().get()).isEqualTo(Side.RIGHT);
+        assertThat(frame(Side.RIGHT)).isEqualTo(25 * 208 / 10);
+        assertThat(frame(Side.LEFT)).as("its rhexis begins too").isEqualTo(25 * 184 / 10);
+        assertThat(model.drawing(Side.RIGHT).marks()).isEmpty();
+
+        opened();
+        heardUs.set(1_100_000);
+        model.narrator().tick();
+        assertThat(model.drawing(Side.RIGHT).marks()).containsExactly(arrow);
+        heardUs.set(1_600_000);
+        model.narrator().tick();
+        assertThat(frame(Side.RIGHT)).isEqualTo(25 * 284 / 10);
+
+        // whoever takes the transport ends it
+        pair.seek(Side.RIGHT, MediaTime.ZERO);
+        assertThat(model.narrator().playingProperty().get()).isNull();
+        assertThat(model.drawing(Side.RIGHT).marks()).isEmpty();
+        assertThat(frame(Side.RIGHT)).isZero();
+    }
+
+    /** The voice's thread has opened the way out. */
+    private void opened() throws InterruptedException {
+        assertThat(open.await(20, TimeUnit.SECONDS)).isTrue();
+    }
+
+    private void speak(SeenTrack seen) {
+        VoiceKeeping keeping = new VoiceKeeping(bench.workspace);
+        Path part = keeping.begin("k-1");
+        try (VoiceWriter writer = VoiceWriter.create(part)) {
+            short[] sound = new short[2 * VoiceWriter.RATE];
+            for (int i = 0; i < sound.length; i++) {
+                sound[i] = (short) (9000 * Math.sin(2 * Math.PI * 300 * i / VoiceWriter.RATE));
+            }
+            writer.write(sound, sound.length);
+            writer.finish();
+        }
+        Comment comment = keeping.finish(part, "k-1", "A1", seen, MediaTime.ofMicros(80_000_000));
+        bench.workspace.change(s -> s.comments().save("D-002", comment));
     }
 
     @Test

@@ -16,8 +16,11 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.sideport.model.AgreedMark;
 import org.sideport.model.Caller;
+import org.sideport.model.Decision;
 import org.sideport.model.Role;
+import org.sideport.model.Sha256;
 import org.sideport.model.SurgicalCase;
 import org.sideport.store.Workspace;
 import tools.jackson.databind.JsonNode;
@@ -56,6 +59,7 @@ class OwnDataTest {
     void everythingAboutThePersonAndNothingAboutAnother() throws Exception {
         assertThat(new ExportOwnData(workspace).export("T03", out)).isEqualTo(1);
         Map<String, byte[]> entries = Zips.read(out);
+        String voice = workspace.read(s -> s.comments().voices()).iterator().next();
         assertThat(entries.keySet())
                 .containsExactly(
                         "README.txt",
@@ -66,7 +70,13 @@ class OwnDataTest {
                         "comments.csv",
                         "measurements.csv",
                         "marks.csv",
-                        "deeds.csv");
+                        "agreed.csv",
+                        "decisions.csv",
+                        "deeds.csv",
+                        "rubrics/phaco-competency/" + Hospital.RUBRIC.version() + ".json",
+                        "voice/" + voice + ".ogg");
+        assertThat(new String(entries.get("voice/" + voice + ".ogg"), StandardCharsets.UTF_8))
+                .isEqualTo("not a real sound, but bytes all the same");
         for (Map.Entry<String, byte[]> entry : entries.entrySet()) {
             assertThat(new String(entry.getValue(), StandardCharsets.UTF_8))
                     .as(entry.getKey())
@@ -87,6 +97,57 @@ class OwnDataTest {
                 .containsExactly(
                         org.assertj.core.groups.Tuple.tuple("incision", "1000000", "5040000"),
                         org.assertj.core.groups.Tuple.tuple("rhexis", "6000000", "30000000"));
+    }
+
+    /** What a panel decided about a person is held about that person. */
+    @Test
+    void whatWasDecidedAndAgreedGoesWithIt() throws Exception {
+        decide("T03", "goes on under supervision");
+        decide("T77", "somebody else's decision");
+        workspace.change(s -> s.agreedMarks()
+                .add(new AgreedMark(
+                        "g-1",
+                        "D-017",
+                        Hospital.RUBRIC.id(),
+                        Hospital.RUBRIC.version(),
+                        AgreedMark.Purpose.ADJUDICATION,
+                        null,
+                        "A1, A2",
+                        "looked at it together",
+                        Hospital.SIGNED.plusSeconds(7200),
+                        Hospital.rating("A1", false, 2).scores())));
+        new ExportOwnData(workspace).export("T03", out);
+        Map<String, byte[]> entries = Zips.read(out);
+        assertThat(csv(entries.get("decisions.csv")))
+                .singleElement()
+                .satisfies(r -> assertThat(r.toMap())
+                        .containsEntry("wording", "goes on under supervision")
+                        .containsEntry("decided_on", "2026-05-04")
+                        .containsEntry("decided_by", "D1 D2"));
+        assertThat(csv(entries.get("agreed.csv")))
+                .hasSize(Hospital.RUBRIC.items().size())
+                .allSatisfy(r -> assertThat(r.get("agreed_by")).isEqualTo("A1, A2"));
+        JsonNode json = JsonMapper.builder().build().readTree(entries.get("data.json"));
+        assertThat(json.path("decisions").get(0).path("figures").path("n").asInt())
+                .isEqualTo(3);
+        assertThat(json.path("agreed").get(0).path("case").asString()).isEqualTo("D-017");
+    }
+
+    private void decide(String trainee, String wording) {
+        String figures = "{\"n\":3}";
+        workspace.change(s -> s.decisions()
+                .add(new Decision(
+                        "d-" + trainee,
+                        trainee,
+                        Hospital.RUBRIC.id(),
+                        Hospital.RUBRIC.version(),
+                        wording,
+                        LocalDate.of(2026, 5, 4),
+                        List.of("D1", "D2"),
+                        figures,
+                        Sha256.of(figures),
+                        "D1",
+                        Hospital.SIGNED)));
     }
 
     private static List<CSVRecord> csv(byte[] bytes) throws Exception {
