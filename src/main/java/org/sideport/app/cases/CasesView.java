@@ -7,6 +7,7 @@ import java.util.Objects;
 import java.util.function.Function;
 import javafx.beans.binding.Bindings;
 import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.collections.ListChangeListener;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.Scene;
@@ -33,6 +34,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
+import javafx.scene.text.Text;
 import javafx.stage.FileChooser;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -51,6 +53,13 @@ import org.sideport.model.MediaTime;
 
 /** The list of cases, with what is known of the one selected. */
 public final class CasesView implements Screen {
+
+    /** Size of letters that widths are written for, pixels. */
+    private static final double USUAL_LETTERS = 14;
+    /** Widest column of codes at that size, pixels. */
+    private static final double MOST_FOR_A_CODE = 136;
+
+    private static final double AROUND_A_CODE = 22;
 
     private final CasesViewModel model;
     private final Texts texts;
@@ -79,7 +88,9 @@ public final class CasesView implements Screen {
         FilterBar filters = new FilterBar(model, texts);
         root.setTop(new VBox(toMark, tools(filters), filters.row()));
         root.setCenter(middle());
-        root.setRight(new CaseDetail(model, texts, navigator, intake));
+        CaseDetail detail = new CaseDetail(model, texts, navigator, intake);
+        Ui.showIf(detail, model.emptyProperty().not());
+        root.setRight(detail);
         model.readRestAfter(this::afterPicture);
         root.setOnDragOver(this::dragOver);
         root.setOnDragDropped(this::dropped);
@@ -196,12 +207,13 @@ public final class CasesView implements Screen {
         picture.setText("");
         picture.setMaxWidth(68);
         picture.setMinWidth(68);
-        words("cases.column.code", 70, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
-        words(
+        TableColumn<CaseSummary, CaseSummary> code = words(
+                "cases.column.code", 70, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
+        TableColumn<CaseSummary, CaseSummary> trainee = words(
                 "cases.column.trainee",
                 84,
                 Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
-                one -> one.hidden().contains(Hidden.TRAINEE) ? texts.get("blind.hidden") : one.trainee());
+                this::trainee);
         TableColumn<CaseSummary, CaseSummary> date = words(
                 "cases.column.date",
                 100,
@@ -237,6 +249,12 @@ public final class CasesView implements Screen {
                 () -> new CaseCells.Review(texts, model.today()));
         // a day is read whole or not at all
         date.setMinWidth(104);
+        Runnable fit = () -> {
+            wholeCodes(code, CaseSummary::code);
+            wholeCodes(trainee, this::trainee);
+        };
+        model.shown().addListener((ListChangeListener<CaseSummary>) change -> fit.run());
+        words.fontProperty().addListener((property, old, now) -> fit.run());
         date.setSortType(TableColumn.SortType.DESCENDING);
         table.setSortPolicy(sorted -> {
             model.sort(order(sorted));
@@ -263,6 +281,22 @@ public final class CasesView implements Screen {
             }
         });
         return new StackPane(table, emptyCover());
+    }
+
+    private String trainee(CaseSummary one) {
+        return one.hidden().contains(Hidden.TRAINEE) ? texts.get("blind.hidden") : one.trainee();
+    }
+
+    /** Codes are what cases are known by: the column takes the longest, up to a bound. */
+    private void wholeCodes(TableColumn<CaseSummary, CaseSummary> column, Function<CaseSummary, String> code) {
+        Text longest = new Text(model.shown().stream()
+                .map(code)
+                .max(Comparator.comparingInt(String::length))
+                .orElse(""));
+        longest.setFont(words.getFont());
+        double letters = words.getFont().getSize() / USUAL_LETTERS;
+        column.setMinWidth(Math.min(
+                MOST_FOR_A_CODE * letters, Math.ceil(longest.getLayoutBounds().getWidth()) + AROUND_A_CODE));
     }
 
     private TableRow<CaseSummary> row() {
