@@ -31,7 +31,7 @@ final class WorkBox extends VBox {
     /** What else stands in the window, pixels. */
     private static final double ABOVE_AND_BELOW = 340;
 
-    private static final double HEIGHT = 380;
+    private static final double HEIGHT = 340;
 
     private final Texts texts;
     private final Navigator navigator;
@@ -64,17 +64,17 @@ final class WorkBox extends VBox {
                 table,
                 texts,
                 "cohort.work.what",
-                150,
+                170,
                 i -> texts.get("cohort.work." + i.kind().name()));
-        Columns.add(table, texts, "assign.column.case", 130, Item::caseCode);
-        Columns.add(table, texts, "decision.trainee", 90, Item::trainee);
-        Columns.add(table, texts, "cohort.work.who", 90, Item::who);
-        Columns.add(table, texts, "cohort.work.since", 90, i -> texts.day(i.since()));
+        Columns.add(table, texts, "assign.column.case", 110, Item::caseCode);
+        Columns.add(table, texts, "decision.trainee", 80, Item::trainee);
+        Columns.add(table, texts, "cohort.work.who", 80, Item::who);
+        Columns.add(table, texts, "cohort.work.since", 106, i -> texts.day(i.since()));
         Columns.add(
                 table,
                 texts,
                 "cohort.work.next",
-                320,
+                300,
                 i -> texts.get("cohort.work.next." + i.kind().name(), i.who()));
         table.setOnMouseClicked(event -> {
             if (event.getClickCount() == 2) {

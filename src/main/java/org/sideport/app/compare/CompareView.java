@@ -136,7 +136,7 @@ public final class CompareView implements Screen {
         DifferencePane difference = new DifferencePane(model, texts);
         Ui.showIf(difference, chosen.and(times.selectedProperty()));
         // at most about half: the pictures need the rest
-        difference.maxWidthProperty().bind(pictures.widthProperty().multiply(0.5));
+        difference.maxWidthProperty().bind(pictures.widthProperty().multiply(0.46));
         difference
                 .minWidthProperty()
                 .bind(difference.maxWidthProperty().map(most -> Math.min(368, most.doubleValue())));

@@ -41,7 +41,7 @@ final class DifferencePane extends VBox {
     private static final int COLUMNS = 6;
 
     /** Narrower names would be broken within their words, pixels. */
-    private static final double LEAST_FOR_NAMES = 112;
+    private static final double LEAST_FOR_NAMES = 88;
 
     private final CompareViewModel model;
     private final Texts texts;

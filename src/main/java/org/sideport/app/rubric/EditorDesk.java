@@ -58,7 +58,7 @@ final class EditorDesk extends BorderPane {
         showFaultsOnlyIfAny(middle, faults);
         VBox left = new VBox(new Outline(model, texts), addItem());
         VBox.setVgrow(left.getChildren().get(0), Priority.ALWAYS);
-        left.setMinWidth(160);
+        left.getStyleClass().add("rubric-parts");
         SplitPane columns = new SplitPane(left, middle, new PreviewPane(model, texts));
         columns.setDividerPositions(COLUMNS);
         SplitPane.setResizableWithParent(left, false);
