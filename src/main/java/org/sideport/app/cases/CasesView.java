@@ -57,7 +57,7 @@ public final class CasesView implements Screen {
     /** Size of letters that widths are written for, pixels. */
     private static final double USUAL_LETTERS = 14;
     /** Widest column of codes at that size, pixels. */
-    private static final double MOST_FOR_A_CODE = 136;
+    private static final double MOST_FOR_A_CODE = 104;
 
     private static final double AROUND_A_CODE = 22;
 
@@ -209,11 +209,7 @@ public final class CasesView implements Screen {
         picture.setMinWidth(68);
         TableColumn<CaseSummary, CaseSummary> code = words(
                 "cases.column.code", 70, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
-        TableColumn<CaseSummary, CaseSummary> trainee = words(
-                "cases.column.trainee",
-                84,
-                Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
-                this::trainee);
+        words("cases.column.trainee", 84, Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER), this::trainee);
         TableColumn<CaseSummary, CaseSummary> date = words(
                 "cases.column.date",
                 100,
@@ -221,7 +217,7 @@ public final class CasesView implements Screen {
                 one -> one.hidden().contains(Hidden.DATE)
                         ? texts.get("blind.hidden")
                         : one.date().toString());
-        words("cases.column.length", 80, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        words("cases.column.length", 70, Comparator.comparingLong(CasesView::micros), CasesView::length);
         column(
                 "cases.column.state",
                 106,
@@ -229,30 +225,27 @@ public final class CasesView implements Screen {
                 () -> new CaseCells.Stages(texts));
         words(
                 "cases.column.annotators",
-                104,
+                100,
                 Comparator.comparing(one -> String.join(", ", one.annotators())),
                 one -> String.join(", ", one.annotators()));
         words(
                 "cases.column.assessors",
-                104,
+                100,
                 Comparator.comparing(one -> String.join(", ", one.assessors())),
                 one -> String.join(", ", one.assessors()));
         column(
                 "cases.column.consent",
-                100,
+                90,
                 Comparator.comparing(CaseSummary::consent),
                 () -> new CaseCells.Agreement(texts));
         column(
                 "cases.column.review",
-                104,
+                94,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 () -> new CaseCells.Review(texts, model.today()));
         // a day is read whole or not at all
         date.setMinWidth(104);
-        Runnable fit = () -> {
-            wholeCodes(code, CaseSummary::code);
-            wholeCodes(trainee, this::trainee);
-        };
+        Runnable fit = () -> widenFor(code);
         model.shown().addListener((ListChangeListener<CaseSummary>) change -> fit.run());
         words.fontProperty().addListener((property, old, now) -> fit.run());
         date.setSortType(TableColumn.SortType.DESCENDING);
@@ -288,9 +281,9 @@ public final class CasesView implements Screen {
     }
 
     /** Codes are what cases are known by: the column takes the longest, up to a bound. */
-    private void wholeCodes(TableColumn<CaseSummary, CaseSummary> column, Function<CaseSummary, String> code) {
+    private void widenFor(TableColumn<CaseSummary, CaseSummary> column) {
         Text longest = new Text(model.shown().stream()
-                .map(code)
+                .map(CaseSummary::code)
                 .max(Comparator.comparingInt(String::length))
                 .orElse(""));
         longest.setFont(words.getFont());

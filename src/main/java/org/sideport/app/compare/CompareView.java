@@ -135,8 +135,12 @@ public final class CompareView implements Screen {
         pictures.setCenter(new VBox(covered, transport, where, strip));
         DifferencePane difference = new DifferencePane(model, texts);
         Ui.showIf(difference, chosen.and(times.selectedProperty()));
-        // at most about half: the pictures need the rest
-        difference.maxWidthProperty().bind(pictures.widthProperty().multiply(0.46));
+        // at most about half: the pictures, and the buttons under them, need the rest
+        pictures.setMinWidth(0);
+        difference
+                .maxWidthProperty()
+                .bind(pictures.widthProperty()
+                        .map(all -> Math.min(0.46 * all.doubleValue(), all.doubleValue() - transport.minWidth(-1))));
         difference
                 .minWidthProperty()
                 .bind(difference.maxWidthProperty().map(most -> Math.min(368, most.doubleValue())));

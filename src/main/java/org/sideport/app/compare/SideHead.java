@@ -27,7 +27,7 @@ import org.sideport.workflow.Comparison;
 final class SideHead extends VBox {
 
     /** Pixels. */
-    private static final double MOST_FOR_A_CODE = 168;
+    private static final double LEAST_FOR_A_CASE = 88;
 
     private final CompareViewModel model;
     private final Side side;
@@ -65,9 +65,8 @@ final class SideHead extends VBox {
                         model.pair().leading().playingProperty()));
         annotators.setId("annotator-" + name);
         annotators.setFocusTraversable(false);
-        // a code is read whole, unless it is very long
-        annotators.setMinWidth(USE_PREF_SIZE);
-        annotators.setMaxWidth(MOST_FOR_A_CODE);
+        annotators.getStyleClass().add("whose-tags");
+        who.setMinWidth(LEAST_FOR_A_CASE);
         annotators.setTooltip(new Tooltip(texts.get("compare.annotator")));
         annotators.setOnAction(event -> {
             String chosen = annotators.getValue();
