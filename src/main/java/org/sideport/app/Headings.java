@@ -16,13 +16,21 @@ public final class Headings {
 
     private static final String LETTERS = "letters-of-headings";
 
+    private static final String GROWS = "headings-grow";
+
     private Headings() {}
 
     /** Lets columns grow with the letters, and none become narrower than the words at its head. */
     public static void whole(TableView<?> table) {
+        table.getProperties().put(GROWS, true);
         // told in the first layout, when the letters are known, and again when they become larger
         table.widthProperty().addListener((Observable laidOut) -> fit(table));
         table.heightProperty().addListener((Observable laidOut) -> fit(table));
+    }
+
+    /** Whether the columns of a table grow with the letters by {@link #whole}. */
+    public static boolean grow(TableView<?> table) {
+        return table.getProperties().containsKey(GROWS);
     }
 
     private static void fit(TableColumnBase<?, ?> column, Label words) {

@@ -1,10 +1,12 @@
 package org.sideport.app;
 
 import java.util.List;
+import javafx.scene.Node;
 import javafx.scene.control.Alert;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBar;
 import javafx.scene.control.ButtonType;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.stage.Window;
 
@@ -41,10 +43,16 @@ public record Question(String id, String title, String text, List<String> lines,
         alert.getDialogPane().setContent(said);
         alert.getDialogPane().getStylesheets().setAll(owner.getScene().getStylesheets());
         ButtonType does = new ButtonType(yes, ButtonBar.ButtonData.OK_DONE);
-        alert.getButtonTypes().setAll(does, new ButtonType(no, ButtonBar.ButtonData.CANCEL_CLOSE));
+        ButtonType refuses = new ButtonType(no, ButtonBar.ButtonData.CANCEL_CLOSE);
+        alert.getButtonTypes().setAll(does, refuses);
         Button button = (Button) alert.getDialogPane().lookupButton(does);
         button.setId(id + "-yes");
         button.setDefaultButton(!grave);
+        button.setMinWidth(Region.USE_PREF_SIZE);
+        if (grave) {
+            Node stay = alert.getDialogPane().lookupButton(refuses);
+            alert.setOnShown(event -> stay.requestFocus());
+        }
         alert.setOnHidden(event -> {
             if (alert.getResult() == does) {
                 deed.run();

@@ -108,8 +108,8 @@ public final class AssignmentsPane implements ProgrammePane {
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Columns.whenEmpty(table, Ui.wrapped(texts.get("assign.empty"), "text-muted"), model.loadedProperty());
-        Columns.add(table, texts, "assign.column.case", 90, Assignment::caseCode);
-        Columns.add(table, texts, "assign.column.assessor", 90, Assignment::assessor);
+        Columns.add(table, texts, "assign.column.case", 130, Assignment::caseCode);
+        Columns.add(table, texts, "assign.column.assessor", 100, Assignment::assessor);
         Columns.add(
                 table,
                 texts,
@@ -119,7 +119,7 @@ public final class AssignmentsPane implements ProgrammePane {
         Columns.add(table, texts, "assign.column.label", 90, a -> a.isBlinded() ? a.label() : "");
         Columns.add(table, texts, "assign.column.state", 110, model::state);
         Columns.add(table, texts, "assign.column.due", 110, model::due);
-        Columns.add(table, texts, "assign.column.hidden", 180, model::hidden);
+        Columns.add(table, texts, "assign.column.hidden", 150, model::hidden);
         ComboBox<AssignmentsViewModel.Filter> filter = choice(
                 "assign-filter", AssignmentsViewModel.Filter.values(), f -> texts.get("assign.filter." + f.name()));
         filter.setAccessibleText(texts.get("assign.filter"));

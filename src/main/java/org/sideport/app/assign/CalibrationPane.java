@@ -73,7 +73,7 @@ public final class CalibrationPane implements ProgrammePane {
         Columns.whenEmpty(table, Ui.wrapped(texts.get("calibration.empty"), "text-muted"), loaded);
         Columns.add(table, texts, "assign.column.assessor", 100, Compared::assessor);
         Columns.add(table, texts, "calibration.column.cases", 80, c -> String.valueOf(c.cases()));
-        Columns.add(table, texts, "calibration.column.severity", 240, this::severity);
+        Columns.add(table, texts, "calibration.column.severity", 220, this::severity);
         Columns.add(table, texts, "calibration.column.exact", 130, c -> of(c.exact(), c.items()));
         Columns.add(table, texts, "calibration.column.within", 150, c -> of(c.withinOne(), c.items()));
         items.setId("calibration-items");

@@ -7,6 +7,7 @@ import java.util.Objects;
 import java.util.function.Function;
 import javafx.beans.binding.Bindings;
 import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.collections.ListChangeListener;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.Scene;
@@ -33,6 +34,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.StackPane;
 import javafx.scene.layout.VBox;
+import javafx.scene.text.Text;
 import javafx.stage.FileChooser;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
@@ -51,6 +53,13 @@ import org.sideport.model.MediaTime;
 
 /** The list of cases, with what is known of the one selected. */
 public final class CasesView implements Screen {
+
+    /** Size of letters that widths are written for, pixels. */
+    private static final double USUAL_LETTERS = 14;
+    /** Widest column of codes at that size, pixels. */
+    private static final double MOST_FOR_A_CODE = 104;
+
+    private static final double AROUND_A_CODE = 22;
 
     private final CasesViewModel model;
     private final Texts texts;
@@ -79,7 +88,9 @@ public final class CasesView implements Screen {
         FilterBar filters = new FilterBar(model, texts);
         root.setTop(new VBox(toMark, tools(filters), filters.row()));
         root.setCenter(middle());
-        root.setRight(new CaseDetail(model, texts, navigator, intake));
+        CaseDetail detail = new CaseDetail(model, texts, navigator, intake);
+        Ui.showIf(detail, model.emptyProperty().not());
+        root.setRight(detail);
         model.readRestAfter(this::afterPicture);
         root.setOnDragOver(this::dragOver);
         root.setOnDragDropped(this::dropped);
@@ -205,12 +216,9 @@ public final class CasesView implements Screen {
         picture.setText("");
         picture.setMaxWidth(68);
         picture.setMinWidth(68);
-        words("cases.column.code", 70, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
-        words(
-                "cases.column.trainee",
-                84,
-                Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
-                one -> one.hidden().contains(Hidden.TRAINEE) ? texts.get("blind.hidden") : one.trainee());
+        TableColumn<CaseSummary, CaseSummary> code = words(
+                "cases.column.code", 70, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
+        words("cases.column.trainee", 84, Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER), this::trainee);
         TableColumn<CaseSummary, CaseSummary> date = words(
                 "cases.column.date",
                 100,
@@ -218,7 +226,7 @@ public final class CasesView implements Screen {
                 one -> one.hidden().contains(Hidden.DATE)
                         ? texts.get("blind.hidden")
                         : one.date().toString());
-        words("cases.column.length", 80, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        words("cases.column.length", 70, Comparator.comparingLong(CasesView::micros), CasesView::length);
         column(
                 "cases.column.state",
                 106,
@@ -226,26 +234,29 @@ public final class CasesView implements Screen {
                 () -> new CaseCells.Stages(texts));
         words(
                 "cases.column.annotators",
-                104,
+                100,
                 Comparator.comparing(one -> String.join(", ", one.annotators())),
                 one -> String.join(", ", one.annotators()));
         words(
                 "cases.column.assessors",
-                104,
+                100,
                 Comparator.comparing(one -> String.join(", ", one.assessors())),
                 one -> String.join(", ", one.assessors()));
         column(
                 "cases.column.consent",
-                100,
+                90,
                 Comparator.comparing(CaseSummary::consent),
                 () -> new CaseCells.Agreement(texts));
         column(
                 "cases.column.review",
-                104,
+                94,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 () -> new CaseCells.Review(texts, model.today()));
         // a day is read whole or not at all
         date.setMinWidth(104);
+        Runnable fit = () -> widenFor(code);
+        model.shown().addListener((ListChangeListener<CaseSummary>) change -> fit.run());
+        words.fontProperty().addListener((property, old, now) -> fit.run());
         date.setSortType(TableColumn.SortType.DESCENDING);
         table.setSortPolicy(sorted -> {
             model.sort(order(sorted));
@@ -272,6 +283,22 @@ public final class CasesView implements Screen {
             }
         });
         return new StackPane(table, emptyCover());
+    }
+
+    private String trainee(CaseSummary one) {
+        return one.hidden().contains(Hidden.TRAINEE) ? texts.get("blind.hidden") : one.trainee();
+    }
+
+    /** Codes are what cases are known by: the column takes the longest, up to a bound. */
+    private void widenFor(TableColumn<CaseSummary, CaseSummary> column) {
+        Text longest = new Text(model.shown().stream()
+                .map(CaseSummary::code)
+                .max(Comparator.comparingInt(String::length))
+                .orElse(""));
+        longest.setFont(words.getFont());
+        double letters = words.getFont().getSize() / USUAL_LETTERS;
+        column.setMinWidth(Math.min(
+                MOST_FOR_A_CODE * letters, Math.ceil(longest.getLayoutBounds().getWidth()) + AROUND_A_CODE));
     }
 
     private TableRow<CaseSummary> row() {

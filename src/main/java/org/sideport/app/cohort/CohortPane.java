@@ -208,7 +208,7 @@ public final class CohortPane implements ProgrammePane {
             middle.getChildren().setAll(new MatrixBox(matrix.view(), model, texts), caution());
         } else if (shown instanceof Shown.Cell cell) {
             middle.getChildren().setAll(new CellBox(cell.marks(), model, texts, navigator));
-        } else if (shown instanceof Shown.Work work) {
+        } else if (shown instanceof Shown.Work work && work.anyCases()) {
             middle.getChildren().setAll(new WorkBox(work.items(), texts, navigator));
         } else if (shown instanceof Shown.Plan plan) {
             middle.getChildren().setAll(new PlanBox(plan.plan(), kit));

@@ -2,6 +2,7 @@ package org.sideport.app.cohort;
 
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import javafx.beans.property.BooleanProperty;
@@ -219,12 +220,18 @@ public final class CohortViewModel {
         double each = minutes.get();
         switch (section.get()) {
             case MATRIX -> show(progress -> new Shown.Matrix(cohort.show(question)));
-            case WORK -> show(progress -> new Shown.Work(outstanding.of(of.id(), null)));
+            case WORK -> show(progress -> work(question));
             case PLAN -> show(progress -> new Shown.Plan(planning.show(of.id(), null, asked, each)));
             case COMPLICATIONS -> show(progress -> complications(of.procedure(), masked));
             case TIMES -> show(progress -> new Shown.Times(times.show(of.procedure(), question.last())));
             case ASSESSORS -> show(progress -> new Shown.Assessors(cohort.show(question)));
         }
+    }
+
+    private Shown work(FollowCohort.Question question) {
+        List<OutstandingWork.Item> items = outstanding.of(question.rubric(), null);
+        return new Shown.Work(
+                items, !items.isEmpty() || !cohort.show(question).rows().isEmpty());
     }
 
     private Shown complications(String procedure, boolean masked) {

@@ -26,7 +26,8 @@ sealed interface Shown {
 
     record Cell(CellMarks marks) implements Shown {}
 
-    record Work(List<OutstandingWork.Item> items) implements Shown {
+    /** @param anyCases false in a unit without cases, of which nothing can be said */
+    record Work(List<OutstandingWork.Item> items, boolean anyCases) implements Shown {
         public Work {
             items = List.copyOf(items);
         }

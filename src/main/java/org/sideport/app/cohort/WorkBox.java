@@ -4,6 +4,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import javafx.application.Platform;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
@@ -29,9 +30,12 @@ final class WorkBox extends VBox {
     private static final double LINE = 40;
 
     /** What else stands in the window, pixels. */
-    private static final double ABOVE_AND_BELOW = 340;
+    private static final double AROUND = 160;
 
-    private static final double HEIGHT = 420;
+    /** And in sizes of a letter. */
+    private static final double LINES = 13;
+
+    private static final double HEIGHT = 300;
 
     private final Texts texts;
     private final Navigator navigator;
@@ -57,7 +61,9 @@ final class WorkBox extends VBox {
         table.setId("cohort-work-table");
         table.getItems().setAll(items);
         table.setPrefHeight(HEIGHT);
-        sceneProperty().flatMap(Scene::heightProperty).addListener((property, old, now) -> grow(now, items.size()));
+        sceneProperty()
+                .flatMap(Scene::heightProperty)
+                .addListener((property, old, now) -> grow(now, items.size(), summary));
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Headings.whole(table);
         Columns.add(
@@ -66,15 +72,15 @@ final class WorkBox extends VBox {
                 "cohort.work.what",
                 190,
                 i -> texts.get("cohort.work." + i.kind().name()));
-        Columns.add(table, texts, "assign.column.case", 90, Item::caseCode);
-        Columns.add(table, texts, "decision.trainee", 90, Item::trainee);
-        Columns.add(table, texts, "cohort.work.who", 90, Item::who);
-        Columns.add(table, texts, "cohort.work.since", 110, i -> texts.day(i.since()));
+        Columns.add(table, texts, "assign.column.case", 110, Item::caseCode);
+        Columns.add(table, texts, "decision.trainee", 80, Item::trainee);
+        Columns.add(table, texts, "cohort.work.who", 80, Item::who);
+        Columns.add(table, texts, "cohort.work.since", 116, i -> texts.day(i.since()));
         Columns.add(
                 table,
                 texts,
                 "cohort.work.next",
-                380,
+                330,
                 i -> texts.get("cohort.work.next." + i.kind().name(), i.who()));
         table.setOnMouseClicked(event -> {
             if (event.getClickCount() == 2) {
@@ -88,6 +94,10 @@ final class WorkBox extends VBox {
             }
         });
         table.getSelectionModel().select(0);
+        // a line that is selected before the list is laid out is left half under the heads
+        table.heightProperty()
+                .addListener((property, old, now) -> Platform.runLater(
+                        () -> table.scrollTo(table.getSelectionModel().getSelectedIndex())));
         Label next = Ui.wrapped("", "text-muted");
         next.setId("cohort-work-next");
         table.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> next.setText(next(now)));
@@ -103,10 +113,16 @@ final class WorkBox extends VBox {
     }
 
     /** A long list takes the room that a high window has below the choices. */
-    private void grow(@Nullable Number window, int lines) {
+    private void grow(@Nullable Number window, int lines, Label summary) {
         if (window != null) {
             double all = (lines + 1) * LINE;
-            table.setPrefHeight(Math.max(HEIGHT, Math.min(all, window.doubleValue() - ABOVE_AND_BELOW)));
+            table.setPrefHeight(Math.max(
+                    HEIGHT,
+                    Math.min(
+                            all,
+                            window.doubleValue()
+                                    - AROUND
+                                    - LINES * summary.getFont().getSize())));
         }
     }
 

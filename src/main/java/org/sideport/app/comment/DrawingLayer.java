@@ -109,7 +109,7 @@ public final class DrawingLayer extends Pane {
 
     private HBox caption(Comment comment) {
         FontIcon icon = new FontIcon(TalkStyle.iconOf(comment.tone()));
-        Label text = Ui.label(texts.get("comments.caption", comment.author(), comment.text()), "small");
+        Label text = Ui.wrapped(texts.get("comments.caption", comment.author(), comment.text()), "small");
         HBox box = Ui.styled(new HBox(Ui.STEP, icon, text), "caption");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;

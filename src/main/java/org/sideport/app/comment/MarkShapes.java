@@ -30,6 +30,9 @@ final class MarkShapes {
             Text text = new Text(at.x() * width, at.y() * height, mark.words());
             text.setFont(Font.font(Math.max(12, height / 28)));
             text.getStyleClass().add("mark-words");
+            // within the picture, whose edge would cut them
+            text.setX(Math.max(
+                    0, Math.min(text.getX(), width - text.getLayoutBounds().getWidth())));
             group.getChildren().add(text);
             return group;
         }

@@ -61,7 +61,7 @@ public final class CompareView implements Screen {
         times.setSelected(true);
         chooser = chooser();
         stack = new StackView(stacking, texts, (code, at) -> navigator.toReview(code, at));
-        fillPictures();
+        fillPictures(navigator);
         root.setTop(tools());
         show();
     }
@@ -83,7 +83,9 @@ public final class CompareView implements Screen {
     private void show() {
         boolean paired = asPair.isSelected();
         chooser.setVisible(paired);
+        chooser.setManaged(paired);
         times.setVisible(paired);
+        times.setManaged(paired);
         if (!paired) {
             pair.pause();
         }
@@ -118,9 +120,9 @@ public final class CompareView implements Screen {
         return box;
     }
 
-    private void fillPictures() {
+    private void fillPictures(Navigator navigator) {
         HBox both = new HBox(2, half(Side.LEFT), half(Side.RIGHT));
-        StackPane covered = new StackPane(both, cover());
+        StackPane covered = new StackPane(both, cover(navigator));
         VBox.setVgrow(covered, Priority.ALWAYS);
         MapStrip strip = new MapStrip(model, texts);
         PairTransport transport = new PairTransport(model, texts);
@@ -135,8 +137,12 @@ public final class CompareView implements Screen {
         pictures.setCenter(new VBox(covered, transport, where, strip));
         DifferencePane difference = new DifferencePane(model, texts);
         Ui.showIf(difference, chosen.and(times.selectedProperty()));
-        // at most about half: the pictures need the rest
-        difference.maxWidthProperty().bind(pictures.widthProperty().multiply(0.46));
+        // at most about half: the pictures, and the buttons under them, need the rest
+        pictures.setMinWidth(0);
+        difference
+                .maxWidthProperty()
+                .bind(pictures.widthProperty()
+                        .map(all -> Math.min(0.46 * all.doubleValue(), all.doubleValue() - transport.minWidth(-1))));
         difference
                 .minWidthProperty()
                 .bind(difference.maxWidthProperty().map(most -> Math.min(368, most.doubleValue())));
@@ -172,11 +178,13 @@ public final class CompareView implements Screen {
     }
 
     /** Instead of pictures, until two cases are chosen: what to do. */
-    private StackPane cover() {
+    private StackPane cover(Navigator navigator) {
         StackPane cover = Ui.styled(new StackPane(), "cover");
         cover.setId("compare-cover");
+        Button cases = Ui.button("compare-to-cases", Feather.LIST, texts.get("review.empty.cases"), navigator::toCases);
+        cases.getStyleClass().add("accent");
         EmptyState nothing =
-                new EmptyState(Feather.COLUMNS, texts.get("compare.nothing"), texts.get("compare.nothing.text"));
+                new EmptyState(Feather.COLUMNS, texts.get("compare.nothing"), texts.get("compare.nothing.text"), cases);
         EmptyState choose =
                 new EmptyState(Feather.COLUMNS, texts.get("compare.empty"), texts.get("compare.empty.text"));
         cover.getChildren().addAll(nothing, choose);

@@ -3,6 +3,9 @@ package org.sideport.app.compare;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import javafx.application.Platform;
+import javafx.beans.property.DoubleProperty;
+import javafx.beans.property.SimpleDoubleProperty;
 import javafx.geometry.HPos;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Hyperlink;
@@ -37,9 +40,15 @@ final class DifferencePane extends VBox {
 
     private static final int COLUMNS = 6;
 
+    /** Narrower names would be broken within their words, pixels. */
+    private static final double LEAST_FOR_NAMES = 88;
+
     private final CompareViewModel model;
     private final Texts texts;
     private final GridPane grid = new GridPane();
+    /** What the table takes with each name on one line, pixels. */
+    private final DoubleProperty whole = new SimpleDoubleProperty(0);
+
     private final ComboBox<Optional<Group>> reference = new ComboBox<>();
     private final Label source = Ui.wrapped("", "small", "text-muted");
     private final Label unsure;
@@ -54,6 +63,7 @@ final class DifferencePane extends VBox {
         grid.setVgap(2);
         ColumnConstraints name = new ColumnConstraints();
         name.setHgrow(Priority.ALWAYS);
+        name.setMinWidth(LEAST_FOR_NAMES);
         grid.getColumnConstraints().add(name);
         for (int i = 1; i < COLUMNS; i++) {
             ColumnConstraints number = new ColumnConstraints();
@@ -61,9 +71,9 @@ final class DifferencePane extends VBox {
             grid.getColumnConstraints().add(number);
         }
         ScrollPane scroll = Ui.styled(new ScrollPane(grid), "edge-to-edge");
-        // as wide as the pane, or wider and moved sideways where letters are large
+        // the pane as wide as the names, or names on two lines; moved sideways only where letters are very large
         scroll.setFitToWidth(true);
-        grid.setMinWidth(Region.USE_PREF_SIZE);
+        scroll.prefViewportWidthProperty().bind(whole);
         scroll.setFocusTraversable(false);
         VBox.setVgrow(scroll, Priority.ALWAYS);
         unsure = Ui.wrapped(texts.get("compare.unsure"), "small", "text-muted");
@@ -151,15 +161,20 @@ final class DifferencePane extends VBox {
         heading(2, "compare.right", "compare.right.meaning");
         heading(3, "compare.difference", "compare.difference.meaning");
         heading(4, "compare.ratio", "compare.ratio.meaning");
-        heading(
-                5,
-                group == null ? "compare.exemplars" : "compare.published",
-                group == null ? "compare.exemplars.meaning" : "compare.published.meaning");
+        boolean alone = group == null && now.rows().stream().allMatch(r -> r.standing() == null);
+        if (!alone) {
+            heading(
+                    5,
+                    group == null ? "compare.exemplars" : "compare.published",
+                    group == null ? "compare.exemplars.meaning" : "compare.published.meaning");
+        }
         int row = 1;
         for (Row each : now.rows()) {
             grid.add(name(now, each), 0, row);
             numbers(each, row);
-            reference(each, group, row);
+            if (!alone) {
+                reference(each, group, row);
+            }
             row++;
         }
         for (Row each : now.totals()) {
@@ -179,7 +194,7 @@ final class DifferencePane extends VBox {
         boolean anyUnsure = now.rows().stream().anyMatch(Row::unsure)
                 || now.totals().stream().anyMatch(Row::unsure);
         unsure.setVisible(anyUnsure);
-        if (group == null && now.rows().stream().allMatch(r -> r.standing() == null)) {
+        if (alone) {
             source.setText(texts.get("compare.exemplars.none"));
             source.setVisible(true);
         }
@@ -188,6 +203,10 @@ final class DifferencePane extends VBox {
                     + now.published().note());
             source.setVisible(true);
         }
+        Platform.runLater(() -> {
+            grid.applyCss();
+            whole.set(grid.prefWidth(-1));
+        });
     }
 
     private HBox name(Comparison now, Row row) {

@@ -43,6 +43,7 @@ final class ExemplarDialog extends Dialog<ButtonType> {
         }
         CheckBox usual = new CheckBox(texts.get("exemplar.usual"));
         usual.setId("exemplar-usual");
+        usual.setWrapText(true);
         VBox content = new VBox(
                 Ui.STEP,
                 Ui.wrapped(texts.get("exemplar.text", annotator), "small", "text-muted"),

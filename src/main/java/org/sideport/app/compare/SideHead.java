@@ -26,6 +26,9 @@ import org.sideport.workflow.Comparison;
 /** What is above a picture: which case it is, whose tags, the time, the phase, and whether this side leads. */
 final class SideHead extends VBox {
 
+    /** Pixels. */
+    private static final double LEAST_FOR_A_CASE = 88;
+
     private final CompareViewModel model;
     private final Side side;
     private final Texts texts;
@@ -62,8 +65,8 @@ final class SideHead extends VBox {
                         model.pair().leading().playingProperty()));
         annotators.setId("annotator-" + name);
         annotators.setFocusTraversable(false);
-        annotators.setPrefWidth(104);
-        annotators.setMinWidth(104);
+        annotators.getStyleClass().add("whose-tags");
+        who.setMinWidth(LEAST_FOR_A_CASE);
         annotators.setTooltip(new Tooltip(texts.get("compare.annotator")));
         annotators.setOnAction(event -> {
             String chosen = annotators.getValue();

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import javafx.beans.binding.Bindings;
 import javafx.geometry.Pos;
 import javafx.geometry.VPos;
 import javafx.scene.Node;
@@ -46,6 +47,14 @@ final class SettingsDialog extends Dialog<ButtonType> {
 
     /** Where the choice of recordings begins. */
     static final String RECORDINGS = "recordings.folder";
+
+    /** Height of all that can be set, in sizes of a small letter. */
+    private static final double LINES = 50;
+
+    /** What stands around it in a window, pixels. */
+    private static final double AROUND = 190;
+
+    private static final double LEAST = 320;
 
     private final AppContext context;
     private final Settings settings;
@@ -99,6 +108,11 @@ final class SettingsDialog extends Dialog<ButtonType> {
         ScrollPane scroll = new ScrollPane(Ui.styled(new VBox(Ui.STEP * 2, grid, steps, kept), "padded"));
         scroll.setFitToWidth(true);
         scroll.getStyleClass().add("settings");
+        // all of it, where the window behind has the room
+        scroll.prefHeightProperty()
+                .bind(Bindings.createDoubleBinding(
+                        () -> Math.min(LINES * player.getFont().getSize(), Math.max(LEAST, owner.getHeight() - AROUND)),
+                        player.fontProperty()));
         getDialogPane().setContent(scroll);
         Ui.styled(getDialogPane(), "wide");
         getDialogPane().getButtonTypes().setAll(new ButtonType(texts.get("close"), ButtonBar.ButtonData.CANCEL_CLOSE));

@@ -4,6 +4,7 @@ import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
+import org.sideport.app.Headings;
 
 /** Gives the columns of tables the room that the size of the letters asks for: style sheets cannot. */
 final class TableScale {
@@ -35,8 +36,11 @@ final class TableScale {
                 } else {
                     table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
                 }
-                for (TableColumn<?, ?> column : table.getColumns()) {
-                    column.setPrefWidth(column.getPrefWidth() / had * factor);
+                // those that grow with their headings would grow twice
+                if (!Headings.grow(table)) {
+                    for (TableColumn<?, ?> column : table.getColumns()) {
+                        column.setPrefWidth(column.getPrefWidth() / had * factor);
+                    }
                 }
             }
         }

@@ -201,7 +201,7 @@ public final class KeepingPane implements ProgrammePane {
     }
 
     private static HBox row(String text, Node... actions) {
-        HBox row = Ui.styled(new HBox(Ui.STEP, Ui.label(text), Ui.spring()), "job-line");
+        HBox row = Ui.styled(new HBox(Ui.STEP, Ui.wrapped(text), Ui.spring()), "job-line");
         row.getChildren().addAll(actions);
         row.setAlignment(Pos.CENTER_LEFT);
         return row;

@@ -86,6 +86,7 @@ public final class MarkingView implements Screen {
                                 null,
                                 texts),
                         model.laneProperty()));
+        lane.emptyNoteProperty().set(texts.get("lane.empty.marking"));
         lane.playheadProperty().bind(model.desk().timeProperty());
         lane.handlerProperty().set(new TimelineHandler() {
             @Override

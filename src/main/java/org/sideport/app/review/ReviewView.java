@@ -174,6 +174,14 @@ public final class ReviewView implements Screen {
                         besides.reference().lanesProperty(),
                         besides.tags().lanesProperty(),
                         tools.voices()));
+        view.emptyNoteProperty()
+                .bind(Bindings.createStringBinding(
+                        model::whyNoPhases,
+                        model.laneProperty(),
+                        model.annotatorProperty(),
+                        model.lookingAtProperty(),
+                        model.current().openedProperty()));
+        view.accessibleHelpProperty().bind(view.emptyNoteProperty());
         view.lengthNoteProperty().set(besides.reference()::noteOf);
         view.playheadProperty().bind(model.desk().timeProperty());
         view.framesProperty().bind(measured.framesProperty());

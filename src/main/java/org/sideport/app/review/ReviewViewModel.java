@@ -217,6 +217,21 @@ public final class ReviewViewModel {
         return annotator.get().isEmpty() ? texts.get("review.why.noAnnotator") : null;
     }
 
+    /** What an empty lane of phases says: whose it is and what to do; empty where there are phases, or no case. */
+    public String whyNoPhases() {
+        CurrentCase.Opened open = current.opened();
+        if (open == null || !lane.get().tagging().spans().isEmpty()) {
+            return "";
+        }
+        if (!lookingAt.get().isEmpty()) {
+            return texts.get("lane.empty.other", lookingAt.get());
+        }
+        if (!annotator.get().isEmpty()) {
+            return texts.get("lane.empty.own", annotator.get());
+        }
+        return texts.get(open.overview().annotators().isEmpty() ? "lane.empty.nobody" : "lane.empty.choose");
+    }
+
     // ---- opening
 
     private void caseChanged(CurrentCase.@Nullable Opened open) {

@@ -1,5 +1,7 @@
 package org.sideport.app.review;
 
+import javafx.beans.binding.Bindings;
+import javafx.beans.binding.StringBinding;
 import javafx.geometry.Pos;
 import javafx.scene.control.ContextMenu;
 import javafx.scene.control.Label;
@@ -52,10 +54,15 @@ final class TagList extends VBox {
         list.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> picked(now));
         model.selectedSpanProperty().addListener((property, old, now) -> follow());
         model.selectedEventProperty().addListener((property, old, now) -> follow());
+        StringBinding why = Bindings.createStringBinding(
+                () -> list.getSelectionModel().getSelectedItem() == null ? texts.get("review.why.nothingSelected") : "",
+                list.getSelectionModel().selectedItemProperty());
         HBox tools = new HBox(
                 Ui.STEP / 2,
-                Ui.button("change-tag", Feather.EDIT_2, texts.get("tags.change"), this::openMenu),
-                Ui.button("delete-tag", Feather.TRASH_2, texts.get("tags.delete"), model::deleteSelected));
+                Ui.reasoned(Ui.button("change-tag", Feather.EDIT_2, texts.get("tags.change"), this::openMenu), why),
+                Ui.reasoned(
+                        Ui.button("delete-tag", Feather.TRASH_2, texts.get("tags.delete"), model::deleteSelected),
+                        why));
         tools.setAlignment(Pos.CENTER_LEFT);
         tools.getStyleClass().add("padded");
         getChildren().addAll(list, tools);

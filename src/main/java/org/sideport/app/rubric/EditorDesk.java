@@ -2,6 +2,7 @@ package org.sideport.app.rubric;
 
 import java.util.List;
 import java.util.Objects;
+import javafx.application.Platform;
 import javafx.beans.binding.Bindings;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.geometry.Orientation;
@@ -29,6 +30,9 @@ import org.sideport.rubric.RubricDraft;
 /** A rubric being written: its parts, the form of one, and the preview. */
 final class EditorDesk extends BorderPane {
 
+    /** Where the parts of the rubric end, and where the form does; shares of the width. */
+    private static final double[] COLUMNS = {0.21, 0.62};
+
     private final RubricEditorViewModel model;
     private final Texts texts;
     private final Runnable leave;
@@ -54,10 +58,16 @@ final class EditorDesk extends BorderPane {
         showFaultsOnlyIfAny(middle, faults);
         VBox left = new VBox(new Outline(model, texts), addItem());
         VBox.setVgrow(left.getChildren().get(0), Priority.ALWAYS);
-        left.setMinWidth(160);
+        left.getStyleClass().add("rubric-parts");
         SplitPane columns = new SplitPane(left, middle, new PreviewPane(model, texts));
-        columns.setDividerPositions(0.2, 0.64);
+        columns.setDividerPositions(COLUMNS);
         SplitPane.setResizableWithParent(left, false);
+        // shares of the width, which is known only now
+        columns.widthProperty().addListener((property, old, now) -> {
+            if (old.doubleValue() == 0) {
+                Platform.runLater(() -> columns.setDividerPositions(COLUMNS));
+            }
+        });
         setTop(bar());
         setCenter(columns);
         addEventFilter(KeyEvent.KEY_PRESSED, this::keyPressed);

@@ -44,13 +44,13 @@ final class ShelfView extends VBox {
         Headings.whole(table);
         table.setItems(model.shelves());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
-        Columns.add(table, texts, "rubrics.column.title", 340, Shelf::title);
-        Columns.add(table, texts, "rubrics.column.version", 90, Shelf::version);
-        Columns.add(table, texts, "rubrics.column.procedure", 100, Shelf::procedure);
-        Columns.add(table, texts, "rubrics.column.items", 80, s -> s.faults() > 0 ? "" : String.valueOf(s.items()));
+        Columns.add(table, texts, "rubrics.column.title", 380, Shelf::title);
+        Columns.add(table, texts, "rubrics.column.version", 64, Shelf::version);
+        Columns.add(table, texts, "rubrics.column.procedure", 76, Shelf::procedure);
+        Columns.add(table, texts, "rubrics.column.items", 60, s -> s.faults() > 0 ? "" : String.valueOf(s.items()));
         Columns.add(
-                table, texts, "rubrics.column.ratings", 130, s -> s.faults() > 0 ? "" : String.valueOf(s.ratings()));
-        Columns.add(table, texts, "rubrics.column.state", 260, this::state);
+                table, texts, "rubrics.column.ratings", 100, s -> s.faults() > 0 ? "" : String.valueOf(s.ratings()));
+        Columns.add(table, texts, "rubrics.column.state", 240, this::state);
         Label none = Ui.label(texts.get("rubrics.none"), "text-muted");
         Columns.whenEmpty(table, none, model.loadedProperty());
         table.setRowFactory(view -> {

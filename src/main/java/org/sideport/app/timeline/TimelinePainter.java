@@ -100,8 +100,16 @@ final class TimelinePainter {
         }
         double right = Math.min(width, left + scale.x(scale.durationUs()));
         Lane of = view.index().lane(lane);
-        if (of instanceof Lane.Spans) {
+        if (of instanceof Lane.Spans row) {
             spans.paint(gc, lane, y, preview, left, right);
+            if (lane == 0 && row.spans().isEmpty()) {
+                gc.setFill(colours.muted.getValue());
+                gc.fillText(
+                        view.emptyNoteProperty().get(),
+                        left + LabelFit.MARGIN,
+                        y + height / 2,
+                        width - left - 2 * LabelFit.MARGIN);
+            }
         } else if (of instanceof Lane.Points) {
             points.paint(gc, lane, y, height, preview, left, width);
         } else if (of instanceof Lane.Curve curve) {

@@ -93,6 +93,7 @@ final class TimelineSkin extends SkinBase<TimelineView> {
         registerChangeListener(view.selectionProperty(), change -> redraw());
         registerChangeListener(view.boundaryMarksProperty(), change -> redraw());
         registerChangeListener(view.focusedProperty(), change -> redraw());
+        registerChangeListener(view.emptyNoteProperty(), change -> redraw());
         view.colours().onChange(() -> {
             painter.coloursChanged();
             view.requestLayout();

@@ -7,6 +7,8 @@ import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.SimpleObjectProperty;
+import javafx.beans.property.SimpleStringProperty;
+import javafx.beans.property.StringProperty;
 import javafx.css.CssMetaData;
 import javafx.css.Styleable;
 import javafx.scene.AccessibleAttribute;
@@ -36,6 +38,7 @@ public final class TimelineView extends Control {
     private final ObjectProperty<List<BoundaryMark>> boundaryMarks = new SimpleObjectProperty<>(List.of());
     private final ObjectProperty<@Nullable LengthNote> lengthNote = new SimpleObjectProperty<>(null);
     private final ObjectProperty<List<LabelChoice>> labels = new SimpleObjectProperty<>(List.of());
+    private final StringProperty emptyNote = new SimpleStringProperty("");
     private final ReadOnlyObjectWrapper<TimeScale> scale = new ReadOnlyObjectWrapper<>(TimeScale.whole(0, 0));
     private final TimelineKeys keys;
     private TimelineIndex index = TimelineIndex.EMPTY;
@@ -113,6 +116,11 @@ public final class TimelineView extends Control {
     /** For the tooltips; {@code null} where there is nothing to compare with. */
     public ObjectProperty<@Nullable LengthNote> lengthNoteProperty() {
         return lengthNote;
+    }
+
+    /** Stands in the uppermost lane of spans while there is none on it: why, and what to do; may be empty. */
+    public StringProperty emptyNoteProperty() {
+        return emptyNote;
     }
 
     /** What an item can be called, for the menu. */
