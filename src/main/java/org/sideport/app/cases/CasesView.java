@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.Function;
+import javafx.beans.Observable;
 import javafx.beans.binding.Bindings;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.geometry.Pos;
@@ -52,6 +53,12 @@ import org.sideport.model.MediaTime;
 /** The list of cases, with what is known of the one selected. */
 public final class CasesView implements Screen {
 
+    private static final String ROOM = "sideport.code.room";
+    private static final double CODE = 70;
+    private static final double TRAINEE = 84;
+    private static final double MOST_CODE = 172;
+    private static final double LETTER = 8.5;
+
     private final CasesViewModel model;
     private final Texts texts;
     private final Navigator navigator;
@@ -97,7 +104,6 @@ public final class CasesView implements Screen {
     private HBox tools(FilterBar filters) {
         words.setId("case-filter");
         words.setPromptText(texts.get("cases.filter"));
-        words.setPrefWidth(376);
         words.textProperty().bindBidirectional(model.wordsProperty());
         words.setOnAction(event -> {
             table.getSelectionModel().clearAndSelect(0);
@@ -196,12 +202,16 @@ public final class CasesView implements Screen {
         picture.setText("");
         picture.setMaxWidth(68);
         picture.setMinWidth(68);
-        words("cases.column.code", 70, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
-        words(
+        TableColumn<CaseSummary, CaseSummary> code = words(
+                "cases.column.code",
+                CODE,
+                Comparator.comparing(CaseSummary::code, NaturalText.ORDER),
+                CaseSummary::code);
+        TableColumn<CaseSummary, CaseSummary> trainee = words(
                 "cases.column.trainee",
-                84,
+                TRAINEE,
                 Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
-                one -> one.hidden().contains(Hidden.TRAINEE) ? texts.get("blind.hidden") : one.trainee());
+                this::trainee);
         TableColumn<CaseSummary, CaseSummary> date = words(
                 "cases.column.date",
                 100,
@@ -235,6 +245,11 @@ public final class CasesView implements Screen {
                 104,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 () -> new CaseCells.Review(texts, model.today()));
+        // codes tell the rows apart: their columns grow with the longest
+        model.shown().addListener((Observable changed) -> {
+            widen(code, CODE, CaseSummary::code);
+            widen(trainee, TRAINEE, this::trainee);
+        });
         // a day is read whole or not at all
         date.setMinWidth(104);
         date.setSortType(TableColumn.SortType.DESCENDING);
@@ -263,6 +278,25 @@ public final class CasesView implements Screen {
             }
         });
         return new StackPane(table, emptyCover());
+    }
+
+    private String trainee(CaseSummary one) {
+        return one.hidden().contains(Hidden.TRAINEE) ? texts.get("blind.hidden") : one.trainee();
+    }
+
+    /** Makes room for the longest code, up to what a table can spare; never narrower again. */
+    private void widen(TableColumn<CaseSummary, CaseSummary> column, double least, Function<CaseSummary, String> code) {
+        int longest = model.shown().stream()
+                .mapToInt(one -> code.apply(one).length())
+                .max()
+                .orElse(0);
+        double wanted = Math.max(least, Math.min(MOST_CODE, longest * LETTER + 2 * Ui.STEP));
+        double had = column.getProperties().get(ROOM) instanceof Double room ? room : least;
+        if (wanted > had) {
+            column.getProperties().put(ROOM, wanted);
+            // the size of the letters is in what it has by now
+            column.setPrefWidth(column.getPrefWidth() * wanted / had);
+        }
     }
 
     private TableRow<CaseSummary> row() {

@@ -105,8 +105,9 @@ final class WorkBox extends VBox {
     /** A long list takes the room that a high window has below the choices. */
     private void grow(@Nullable Number window, int lines) {
         if (window != null) {
-            double all = (lines + 1) * LINE;
-            table.setPrefHeight(Math.max(HEIGHT, Math.min(all, window.doubleValue() - ABOVE_AND_BELOW)));
+            double letters = Ui.letters(this);
+            double all = (lines + 1) * LINE * letters;
+            table.setPrefHeight(Math.max(HEIGHT, Math.min(all, window.doubleValue() - ABOVE_AND_BELOW * letters)));
         }
     }
 

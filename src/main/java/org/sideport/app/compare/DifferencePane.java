@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import javafx.geometry.HPos;
+import javafx.scene.Scene;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
@@ -36,6 +37,7 @@ import org.sideport.workflow.ComputeTimings.Level;
 final class DifferencePane extends VBox {
 
     private static final int COLUMNS = 6;
+    private static final double WIDE = 1700;
 
     private final CompareViewModel model;
     private final Texts texts;
@@ -50,6 +52,13 @@ final class DifferencePane extends VBox {
         this.texts = texts;
         setId("difference");
         getStyleClass().addAll("difference", "padded");
+        // a wide window has room for all columns beside the pictures
+        sceneProperty().flatMap(Scene::widthProperty).addListener((property, old, now) -> {
+            getStyleClass().remove("roomy");
+            if (now != null && now.doubleValue() >= WIDE) {
+                getStyleClass().add("roomy");
+            }
+        });
         grid.setHgap(Ui.STEP);
         grid.setVgap(2);
         ColumnConstraints name = new ColumnConstraints();
