@@ -41,7 +41,8 @@ final class PlanBox extends VBox {
             found.value()
                     .study()
                     .warnings()
-                    .forEach(w -> getChildren().add(Ui.wrapped(capital(w), "small", "text-muted", "data")));
+                    .forEach(w ->
+                            getChildren().add(Ui.wrapped(capital(kit.texts().said(w)), "small", "text-muted", "data")));
         } else {
             drawn.meanings().forEach(words -> getChildren().add(Ui.wrapped(words, "small", "text-muted")));
         }

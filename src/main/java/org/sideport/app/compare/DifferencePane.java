@@ -108,7 +108,6 @@ final class DifferencePane extends VBox {
 
     private ComboBox<Optional<Group>> reference() {
         reference.setId("reference");
-        reference.setPrefWidth(256);
         reference.setFocusTraversable(false);
         reference.setTooltip(new Tooltip(texts.get("compare.reference")));
         reference.setConverter(new StringConverter<>() {

@@ -62,8 +62,7 @@ final class SideHead extends VBox {
                         model.pair().leading().playingProperty()));
         annotators.setId("annotator-" + name);
         annotators.setFocusTraversable(false);
-        annotators.setPrefWidth(104);
-        annotators.setMinWidth(104);
+        annotators.getStyleClass().add("annotator-choice");
         annotators.setTooltip(new Tooltip(texts.get("compare.annotator")));
         annotators.setOnAction(event -> {
             String chosen = annotators.getValue();

@@ -15,6 +15,7 @@ import javafx.scene.control.PasswordField;
 import javafx.scene.control.TextField;
 import javafx.scene.input.Clipboard;
 import javafx.scene.input.ClipboardContent;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.stage.Window;
 import org.kordamp.ikonli.feather.Feather;
@@ -44,7 +45,7 @@ final class PersonDialog extends Dialog<ButtonType> {
         code.setId("person-code");
         problem.setId("person-problem");
         Ui.showIf(problem, problem.textProperty().isNotEmpty());
-        content.setPrefWidth(440);
+        content.getStyleClass().add("small-form");
         getDialogPane().setContent(content);
         setResultConverter(button -> button);
     }
@@ -167,6 +168,7 @@ final class PersonDialog extends Dialog<ButtonType> {
                 .setAll(does, new ButtonType(texts.get("cancel"), ButtonBar.ButtonData.CANCEL_CLOSE));
         Node button = getDialogPane().lookupButton(does);
         button.setId("person-go");
+        ((Region) button).setMinWidth(Region.USE_PREF_SIZE);
         button.addEventFilter(ActionEvent.ACTION, event -> {
             problem.setText("");
             if (code.getText().isBlank() || roles.isEmpty()) {
