@@ -57,7 +57,7 @@ public final class CasesView implements Screen {
     private static final double CODE = 70;
     private static final double TRAINEE = 84;
     private static final double MOST_CODE = 172;
-    private static final double LETTER = 8.5;
+    private static final double LETTER = 8.2;
 
     private final CasesViewModel model;
     private final Texts texts;

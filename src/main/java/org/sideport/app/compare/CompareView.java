@@ -59,7 +59,7 @@ public final class CompareView implements Screen {
         times.setSelected(true);
         chooser = chooser();
         stack = new StackView(stacking, texts, (code, at) -> navigator.toReview(code, at));
-        fillPictures();
+        fillPictures(navigator);
         root.setTop(tools());
         show();
     }
@@ -116,9 +116,9 @@ public final class CompareView implements Screen {
         return box;
     }
 
-    private void fillPictures() {
+    private void fillPictures(Navigator navigator) {
         HBox both = new HBox(2, half(Side.LEFT), half(Side.RIGHT));
-        StackPane covered = new StackPane(both, cover());
+        StackPane covered = new StackPane(both, cover(navigator));
         VBox.setVgrow(covered, Priority.ALWAYS);
         MapStrip strip = new MapStrip(model, texts);
         PairTransport transport = new PairTransport(model, texts);
@@ -168,11 +168,15 @@ public final class CompareView implements Screen {
     }
 
     /** Instead of pictures, until two cases are chosen: what to do. */
-    private StackPane cover() {
+    private StackPane cover(Navigator navigator) {
         StackPane cover = Ui.styled(new StackPane(), "cover");
         cover.setId("compare-cover");
         EmptyState nothing =
-                new EmptyState(Feather.COLUMNS, texts.get("compare.nothing"), texts.get("compare.nothing.text"));
+                new EmptyState(
+                        Feather.COLUMNS,
+                        texts.get("compare.nothing"),
+                        texts.get("compare.nothing.text"),
+                        Ui.button("compare-to-cases", Feather.LIST, texts.get("progress.toCases"), navigator::toCases));
         EmptyState choose =
                 new EmptyState(Feather.COLUMNS, texts.get("compare.empty"), texts.get("compare.empty.text"));
         cover.getChildren().addAll(nothing, choose);

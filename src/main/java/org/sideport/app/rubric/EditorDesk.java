@@ -54,7 +54,7 @@ final class EditorDesk extends BorderPane {
         showFaultsOnlyIfAny(middle, faults);
         VBox left = new VBox(new Outline(model, texts), addItem());
         VBox.setVgrow(left.getChildren().get(0), Priority.ALWAYS);
-        left.setMinWidth(160);
+        left.getStyleClass().add("rubric-outline");
         SplitPane columns = new SplitPane(left, middle, new PreviewPane(model, texts));
         columns.setDividerPositions(0.2, 0.64);
         SplitPane.setResizableWithParent(left, false);

@@ -44,7 +44,7 @@ final class ShelfView extends VBox {
         Headings.whole(table);
         table.setItems(model.shelves());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
-        Columns.add(table, texts, "rubrics.column.title", 320, Shelf::title);
+        Columns.add(table, texts, "rubrics.column.title", 290, Shelf::title);
         Columns.add(table, texts, "rubrics.column.version", 80, Shelf::version);
         Columns.add(table, texts, "rubrics.column.procedure", 100, Shelf::procedure);
         Columns.add(table, texts, "rubrics.column.items", 80, s -> s.faults() > 0 ? "" : String.valueOf(s.items()));
