@@ -53,7 +53,7 @@ import org.sideport.model.MediaTime;
 /** The list of cases, with what is known of the one selected. */
 public final class CasesView implements Screen {
 
-    private static final String ROOM = "sideport.code.room";
+    private static final String ROOM = "codeRoom";
     private static final double CODE = 70;
     private static final double TRAINEE = 84;
     private static final double MOST_CODE = 172;
