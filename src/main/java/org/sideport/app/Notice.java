@@ -44,7 +44,14 @@ public record Notice(
             return null;
         }
         if (failure instanceof InputException input) {
-            return new Notice(Tone.PROBLEM, input.what(), input.where(), input.remedy(), failure);
+            String where = input.where();
+            String remedy = input.remedy();
+            return new Notice(
+                    Tone.PROBLEM,
+                    texts.said(input.what()),
+                    where == null ? null : texts.said(where),
+                    remedy == null ? null : texts.said(remedy),
+                    failure);
         }
         if (failure instanceof OutOfMemoryError) {
             return new Notice(

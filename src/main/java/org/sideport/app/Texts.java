@@ -13,6 +13,7 @@ public final class Texts {
 
     private final Language language;
     private final ResourceBundle bundle;
+    private final Refusals refusals;
 
     /** In English. */
     public Texts() {
@@ -21,6 +22,7 @@ public final class Texts {
 
     public Texts(Language language) {
         this.language = language;
+        this.refusals = new Refusals(language);
         // without a fall-back to the machine's language: what a file lacks comes in English
         bundle = ResourceBundle.getBundle(
                 "org.sideport.app.messages",
@@ -39,6 +41,11 @@ public final class Texts {
      */
     public String get(String key, Object... values) {
         return language.dressed(new MessageFormat(bundle.getString(key), language.locale()).format(values));
+    }
+
+    /** What a floor below said in English, in this language where it is known there; else as it is. */
+    public String said(String english) {
+        return refusals.said(english);
     }
 
     /** A day as this language writes it. */

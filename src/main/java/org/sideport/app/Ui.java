@@ -131,7 +131,7 @@ public final class Ui {
     }
 
     public static Label wrapped(String text, String... styleClasses) {
-        Label label = label(text, styleClasses);
+        Label label = styled(label(text, styleClasses), "prose");
         label.setWrapText(true);
         label.setMinHeight(Region.USE_PREF_SIZE);
         return label;

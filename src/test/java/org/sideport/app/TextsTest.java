@@ -62,6 +62,7 @@ class TextsTest {
             "sideport.xlsx",
             "window.properties",
             "org.sideport.app.messages",
+            "org.sideport.app.refusals",
             "sideport.log",
             "sideport.home",
             "user.name",

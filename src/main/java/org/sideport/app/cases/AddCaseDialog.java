@@ -29,6 +29,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import javafx.stage.Modality;
+import javafx.stage.Screen;
 import javafx.stage.Stage;
 import javafx.stage.Window;
 import javafx.util.StringConverter;
@@ -46,6 +47,8 @@ import org.sideport.model.Segment;
 
 /** Takes in a case: its codes and descriptors on the left, its files on the right. */
 public final class AddCaseDialog {
+
+    private static final double ROOMY = 1280;
 
     private final AddCaseViewModel model;
     private final Texts texts;
@@ -68,13 +71,18 @@ public final class AddCaseDialog {
      * @param look dresses the scene like the main window
      */
     public void show(Consumer<Scene> look) {
-        HBox columns = new HBox(Ui.STEP * 3, details(), recording());
+        Node details = details();
+        HBox columns = new HBox(Ui.STEP * 3, details, recording());
         VBox.setVgrow(columns, Priority.ALWAYS);
         VBox content = Ui.styled(
                 new VBox(Ui.STEP * 2, columns, ProblemLabel.of("add-problem", model.problemProperty()), buttons()),
                 "dialog-content");
-        Scene scene = new Scene(content, 960, 640);
+        Scene scene = new Scene(content, 1000, 640);
         look.accept(scene);
+        // the whole name of the operation, where the screen has room for it beside the files
+        if (Screen.getPrimary().getVisualBounds().getWidth() / Ui.letters(content) >= ROOMY) {
+            details.getStyleClass().add("roomy");
+        }
         stage.setScene(scene);
         Ui.growWithLetters(stage);
         stage.setOnCloseRequest(event -> model.cancelMeasuring());

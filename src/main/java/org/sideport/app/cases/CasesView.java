@@ -57,7 +57,7 @@ public final class CasesView implements Screen {
     /** Size of letters that widths are written for, pixels. */
     private static final double USUAL_LETTERS = 14;
     /** Widest column of codes at that size, pixels. */
-    private static final double MOST_FOR_A_CODE = 104;
+    private static final double MOST_FOR_A_CODE = 140;
 
     private static final double AROUND_A_CODE = 22;
 
@@ -108,7 +108,6 @@ public final class CasesView implements Screen {
     private HBox tools(FilterBar filters) {
         words.setId("case-filter");
         words.setPromptText(texts.get("cases.filter"));
-        words.setPrefWidth(376);
         words.textProperty().bindBidirectional(model.wordsProperty());
         words.setOnAction(event -> {
             table.getSelectionModel().clearAndSelect(0);
@@ -218,7 +217,11 @@ public final class CasesView implements Screen {
         picture.setMinWidth(68);
         TableColumn<CaseSummary, CaseSummary> code = words(
                 "cases.column.code", 70, Comparator.comparing(CaseSummary::code, NaturalText.ORDER), CaseSummary::code);
-        words("cases.column.trainee", 84, Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER), this::trainee);
+        TableColumn<CaseSummary, CaseSummary> trainee = words(
+                "cases.column.trainee",
+                84,
+                Comparator.comparing(CaseSummary::trainee, NaturalText.ORDER),
+                this::trainee);
         TableColumn<CaseSummary, CaseSummary> date = words(
                 "cases.column.date",
                 100,
@@ -254,7 +257,10 @@ public final class CasesView implements Screen {
                 () -> new CaseCells.Review(texts, model.today()));
         // a day is read whole or not at all
         date.setMinWidth(104);
-        Runnable fit = () -> widenFor(code);
+        Runnable fit = () -> {
+            widenFor(code, CaseSummary::code);
+            widenFor(trainee, this::trainee);
+        };
         model.shown().addListener((ListChangeListener<CaseSummary>) change -> fit.run());
         words.fontProperty().addListener((property, old, now) -> fit.run());
         date.setSortType(TableColumn.SortType.DESCENDING);
@@ -289,10 +295,10 @@ public final class CasesView implements Screen {
         return one.hidden().contains(Hidden.TRAINEE) ? texts.get("blind.hidden") : one.trainee();
     }
 
-    /** Codes are what cases are known by: the column takes the longest, up to a bound. */
-    private void widenFor(TableColumn<CaseSummary, CaseSummary> column) {
+    /** Codes are what cases are known by: the columns take the longest, up to a bound. */
+    private void widenFor(TableColumn<CaseSummary, CaseSummary> column, Function<CaseSummary, String> code) {
         Text longest = new Text(model.shown().stream()
-                .map(CaseSummary::code)
+                .map(code)
                 .max(Comparator.comparingInt(String::length))
                 .orElse(""));
         longest.setFont(words.getFont());

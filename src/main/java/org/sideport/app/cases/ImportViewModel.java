@@ -224,7 +224,8 @@ public final class ImportViewModel {
         boolean good = true;
         for (int i = 0; i < looked.size(); i++) {
             InputException fault = looked.get(i).fault();
-            wanted.get(i).problemProperty().set(fault == null ? "" : fault.getMessage());
+            Notice refused = fault == null ? null : Notice.of(fault, texts);
+            wanted.get(i).problemProperty().set(refused == null ? "" : refused.text());
             wanted.get(i)
                     .warningProperty()
                     .set(looked.get(i).warnings().stream()

@@ -21,8 +21,6 @@ import org.sideport.workflow.CohortView.Competency;
 /** Trainees by competencies. A bar behind each mean says how much; no colour says how good. Each cell opens its marks. */
 final class MatrixBox extends VBox {
 
-    private static final double HEAD = 112;
-
     private final CohortView view;
     private final CohortViewModel model;
     private final Texts texts;
@@ -48,8 +46,7 @@ final class MatrixBox extends VBox {
         grid.add(Ui.label(texts.get("cohort.cases"), "small", "text-muted"), 1, 0);
         grid.add(Ui.label(texts.get("cohort.whole"), "small", "text-muted"), 2, 0);
         for (int i = 0; i < view.competencies().size(); i++) {
-            Label head = Ui.wrapped(view.competencies().get(i).title(), "small", "domain-title");
-            head.setMaxWidth(HEAD);
+            Label head = Ui.wrapped(view.competencies().get(i).title(), "small", "domain-title", "matrix-head");
             head.setMinHeight(Region.USE_PREF_SIZE);
             grid.add(head, 3 + i, 0);
         }

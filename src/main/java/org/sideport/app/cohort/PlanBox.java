@@ -17,6 +17,7 @@ final class PlanBox extends VBox {
 
     private static final double TALL = 300;
     private static final double WIDE = 440;
+    private static final double WIDEST = 760;
 
     PlanBox(MarkingPlan plan, ChartKit kit) {
         super(Ui.STEP);
@@ -28,7 +29,7 @@ final class PlanBox extends VBox {
         getChildren().add(says);
         drawn.standing(plan).forEach(line -> getChildren().add(Ui.wrapped(line)));
         getChildren().add(Ui.wrapped(kit.texts().get("cohort.minutes.why"), "small", "text-muted"));
-        CardGrid grid = new CardGrid(WIDE);
+        CardGrid grid = new CardGrid(WIDE, WIDEST);
         for (Chart chart : drawn.all(plan)) {
             grid.getChildren()
                     .add(kit.card(
@@ -40,7 +41,8 @@ final class PlanBox extends VBox {
             found.value()
                     .study()
                     .warnings()
-                    .forEach(w -> getChildren().add(Ui.wrapped(capital(w), "small", "text-muted", "data")));
+                    .forEach(w ->
+                            getChildren().add(Ui.wrapped(capital(kit.texts().said(w)), "small", "text-muted", "data")));
         } else {
             drawn.meanings().forEach(words -> getChildren().add(Ui.wrapped(words, "small", "text-muted")));
         }

@@ -49,7 +49,14 @@ final class WorkBox extends VBox {
         if (items.isEmpty()) {
             getChildren()
                     .add(new EmptyState(
-                            Feather.CHECK, texts.get("cohort.work.none"), texts.get("cohort.work.none.text")));
+                            Feather.CHECK,
+                            texts.get("cohort.work.none"),
+                            texts.get("cohort.work.none.text"),
+                            Ui.button(
+                                    "cohort-work-cases",
+                                    Feather.LIST,
+                                    texts.get("progress.toCases"),
+                                    navigator::toCases)));
             return;
         }
         Map<Kind, Long> counts = items.stream()

@@ -7,6 +7,7 @@ import javafx.application.Platform;
 import javafx.beans.property.DoubleProperty;
 import javafx.beans.property.SimpleDoubleProperty;
 import javafx.geometry.HPos;
+import javafx.scene.Scene;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
@@ -39,6 +40,7 @@ import org.sideport.workflow.ComputeTimings.Level;
 final class DifferencePane extends VBox {
 
     private static final int COLUMNS = 6;
+    private static final double WIDE = 1700;
 
     /** Narrower names would be broken within their words, pixels. */
     private static final double LEAST_FOR_NAMES = 88;
@@ -59,6 +61,13 @@ final class DifferencePane extends VBox {
         this.texts = texts;
         setId("difference");
         getStyleClass().addAll("difference", "padded");
+        // a wide window has room for all columns beside the pictures
+        sceneProperty().flatMap(Scene::widthProperty).addListener((property, old, now) -> {
+            getStyleClass().remove("roomy");
+            if (now != null && now.doubleValue() >= WIDE) {
+                getStyleClass().add("roomy");
+            }
+        });
         grid.setHgap(Ui.STEP);
         grid.setVgap(2);
         ColumnConstraints name = new ColumnConstraints();
@@ -109,7 +118,6 @@ final class DifferencePane extends VBox {
 
     private ComboBox<Optional<Group>> reference() {
         reference.setId("reference");
-        reference.setPrefWidth(256);
         reference.setFocusTraversable(false);
         reference.setTooltip(new Tooltip(texts.get("compare.reference")));
         reference.setConverter(new StringConverter<>() {

@@ -54,7 +54,7 @@ final class ExemplarDialog extends Dialog<ButtonType> {
                 Ui.label(texts.get("exemplar.person"), "small", "text-muted"),
                 who,
                 usual);
-        content.setPrefWidth(440);
+        content.getStyleClass().add("small-form");
         getDialogPane().setContent(content);
         ButtonType keep = new ButtonType(texts.get("exemplar.keep"), ButtonBar.ButtonData.OK_DONE);
         ButtonType cancel = new ButtonType(texts.get("cancel"), ButtonBar.ButtonData.CANCEL_CLOSE);

@@ -17,7 +17,6 @@ public final class EmptyState extends VBox {
         setAlignment(Pos.CENTER);
         FontIcon picture = Ui.styled(new FontIcon(icon), "empty-icon");
         Label words = Ui.wrapped(text, "text-muted");
-        words.setMaxWidth(440);
         words.setAlignment(Pos.CENTER);
         words.setStyle("-fx-text-alignment: center;");
         getChildren().addAll(picture, Ui.label(title, "large"), words);

@@ -20,6 +20,7 @@ import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
@@ -166,7 +167,7 @@ public final class MarkingView implements Screen {
         return cover;
     }
 
-    private HBox who() {
+    private FlowPane who() {
         Label as = Ui.label(texts.get("marking.assessor"));
         as.setMinWidth(Region.USE_PREF_SIZE);
         code.setTooltip(new Tooltip(texts.get("marking.assessor.tooltip")));
@@ -175,9 +176,7 @@ public final class MarkingView implements Screen {
         }
         rubrics.setId("rubric");
         rubrics.setMaxWidth(Double.MAX_VALUE);
-        rubrics.setPrefWidth(180);
         rubrics.setFocusTraversable(false);
-        HBox.setHgrow(rubrics, Priority.ALWAYS);
         rubrics.setConverter(new StringConverter<>() {
             @Override
             public String toString(@Nullable Rubric rubric) {
@@ -204,7 +203,10 @@ public final class MarkingView implements Screen {
                             ? null
                             : new Tooltip(texts.get("marking.rubric", now.title(), now.version(), now.source())));
         });
-        HBox box = Ui.styled(new HBox(Ui.STEP, as, code, rubrics), "padded");
+        HBox person = new HBox(Ui.STEP, as, code);
+        person.setAlignment(Pos.CENTER_LEFT);
+        // a title that has no room beside the code stands whole on a line of its own
+        FlowPane box = Ui.styled(new FlowPane(Ui.STEP, Ui.STEP, person, rubrics), "padded");
         box.setAlignment(Pos.CENTER_LEFT);
         return box;
     }

@@ -45,7 +45,7 @@ final class PersonDialog extends Dialog<ButtonType> {
         code.setId("person-code");
         problem.setId("person-problem");
         Ui.showIf(problem, problem.textProperty().isNotEmpty());
-        content.setPrefWidth(440);
+        content.getStyleClass().add("small-form");
         getDialogPane().setContent(content);
         setResultConverter(button -> button);
     }

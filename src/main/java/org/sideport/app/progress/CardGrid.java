@@ -12,10 +12,20 @@ public final class CardGrid extends Pane {
     private static final double GAP = 2 * Ui.STEP;
 
     private final double least;
+    private final double most;
 
     /** @param least width of a card, where the grid is that wide */
     public CardGrid(double least) {
+        this(least, 0);
+    }
+
+    /**
+     * @param least width of a card, where the grid is that wide
+     * @param most width of a card where fewer cards than columns leave room; up to {@code least}: they stay as they are
+     */
+    public CardGrid(double least, double most) {
         this.least = least;
+        this.most = most;
     }
 
     @Override
@@ -24,12 +34,14 @@ public final class CardGrid extends Pane {
     }
 
     private int columns(double width) {
-        return Math.max(1, (int) ((width + GAP) / (least + GAP)));
+        int room = Math.max(1, (int) ((width + GAP) / (least + GAP)));
+        return most > least ? Math.min(room, Math.max(1, getManagedChildren().size())) : room;
     }
 
     private double cardWidth(double width) {
         int columns = columns(width);
-        return Math.max(1, Math.floor((width - (columns - 1) * GAP) / columns));
+        double card = Math.floor((width - (columns - 1) * GAP) / columns);
+        return Math.max(1, most > least ? Math.min(most, card) : card);
     }
 
     @Override

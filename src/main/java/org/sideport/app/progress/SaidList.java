@@ -47,6 +47,7 @@ final class SaidList extends VBox {
                 () -> navigator.toComments(said.of().code(), said.at()));
         Label text = Ui.wrapped(said.text().isBlank() ? texts.get("progress.comments.drawn") : said.text());
         HBox.setHgrow(text, Priority.ALWAYS);
+        text.getStyleClass().remove("prose");
         text.setMaxWidth(Double.MAX_VALUE);
         Label who = Ui.label(
                 texts.get(

@@ -91,7 +91,7 @@ final class CutsPane extends VBox {
             buttons.getChildren()
                     .add(button("reopen-" + id, Feather.CORNER_UP_LEFT, "cuts.reopen", () -> model.reopen(cut)));
         }
-        return new VBox(Ui.STEP / 2, head, Ui.wrapped(cut.evidence(), "small"), buttons);
+        return new VBox(Ui.STEP / 2, head, Ui.wrapped(texts.said(cut.evidence()), "small"), buttons);
     }
 
     private Button button(String id, Feather icon, String key, Runnable action) {

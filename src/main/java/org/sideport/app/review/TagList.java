@@ -156,7 +156,8 @@ final class TagList extends VBox {
         Cell() {
             VBox words = new VBox(0, name, detail);
             words.setAlignment(Pos.CENTER_LEFT);
-            time.setMinWidth(92);
+            time.setMinWidth(USE_PREF_SIZE);
+            time.getStyleClass().add("tag-time");
             swatch.setMinSize(18, 24);
             swatch.setAlignment(Pos.CENTER);
             box = new HBox(Ui.STEP, time, swatch, words);

@@ -31,6 +31,9 @@ public final class Figure {
             @Nullable Double upper,
             @Nullable Double level,
             @Nullable Integer n) {
+        if (se == null && lower == null && n == null) {
+            return texts.get("standard.unsure");
+        }
         String limits = lower == null || upper == null || level == null
                 ? texts.get("standard.noLimits")
                 : texts.get("standard.limits", number(100 * level, 0), number(100 * lower, 1), percent(upper));

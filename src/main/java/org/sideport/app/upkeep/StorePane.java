@@ -99,6 +99,7 @@ public final class StorePane implements ProgrammePane {
         last.setId("store-last-backup");
         last.textProperty().bind(model.lastBackupProperty());
         HBox.setHgrow(last, Priority.ALWAYS);
+        last.getStyleClass().remove("prose");
         last.setMaxWidth(Double.MAX_VALUE);
         Button now = Ui.button("store-backup", Feather.COPY, texts.get("store.backup.now"), model::backUp);
         Button file = Ui.button("store-backup-file", Feather.ARCHIVE, texts.get("store.backup.file"), this::chooseFile);
@@ -111,6 +112,7 @@ public final class StorePane implements ProgrammePane {
         result.setId("store-check-result");
         result.textProperty().bind(model.resultProperty());
         HBox.setHgrow(result, Priority.ALWAYS);
+        result.getStyleClass().remove("prose");
         result.setMaxWidth(Double.MAX_VALUE);
         CheckBox recordings = new CheckBox(texts.get("store.check.recordings"));
         recordings.setId("store-check-recordings");
@@ -197,9 +199,9 @@ public final class StorePane implements ProgrammePane {
                 .add("digits");
         Columns.inOrder(table, texts, "store.audit.who", 80, e -> e.who().isEmpty() ? "–" : e.who());
         Columns.inOrder(table, texts, "store.audit.deed", 140, AuditEvent::deed);
-        Columns.inOrder(table, texts, "store.audit.subject", 120, AuditEvent::subject);
-        Columns.inOrder(table, texts, "store.audit.before", 200, e -> StoreViewModel.brief(e.before()));
-        Columns.inOrder(table, texts, "store.audit.after", 360, e -> StoreViewModel.brief(e.after()));
+        Columns.inOrder(table, texts, "store.audit.subject", 100, AuditEvent::subject);
+        Columns.inOrder(table, texts, "store.audit.before", 160, e -> StoreViewModel.brief(e.before()));
+        Columns.inOrder(table, texts, "store.audit.after", 330, e -> StoreViewModel.brief(e.after()));
         table.setRowFactory(view -> {
             TableRow<AuditEvent> row = new TableRow<>();
             row.itemProperty()

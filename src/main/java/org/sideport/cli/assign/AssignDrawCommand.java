@@ -21,8 +21,8 @@ import picocli.CommandLine.Option;
         name = "draw",
         description = {
             "Draws who marks as second, so that all assessors hang together through cases that two of them marked, and"
-                + " the work is even. Cases without the consent that marking needs are left out. Exit code 1 if they"
-                + " do not hang together.",
+                    + " the work is even. Cases without the consent that marking needs are left out. Exit code 1 if they"
+                    + " do not hang together.",
             "Example: sideport assign draw --share 0.25 --seed 7 --due 2026-04-30"
         })
 final class AssignDrawCommand implements Callable<Integer> {
