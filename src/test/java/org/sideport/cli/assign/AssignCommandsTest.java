@@ -47,7 +47,7 @@ class AssignCommandsTest {
         try (Workspace workspace = Workspace.create(folder.resolve("w"))) {
             for (String code : List.of("UNIT-1", "UNIT-2")) {
                 workspace.change(s -> s.cases()
-                        .add(new SurgicalCase(code, "T05", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
+                        .add(new SurgicalCase(code, "T77", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
             }
         }
     }
@@ -101,7 +101,7 @@ class AssignCommandsTest {
         assertThat(given.json().get("assignments")).hasSize(1);
         giveInTime("UNIT-2");
         Run mine = run("assign", "mine", "--assessor", "A1", "--json");
-        assertThat(mine.out()).contains("M-").doesNotContain("UNIT-").doesNotContain("T05");
+        assertThat(mine.out()).contains("M-").doesNotContain("UNIT-").doesNotContain("T77");
         for (JsonNode work : mine.json().get("work")) {
             assertThat(work.get("late").asBoolean()).isEqualTo(work.get("due").isString());
             sign(work.get("case").asString(), "A1", 4);
@@ -165,7 +165,7 @@ class AssignCommandsTest {
                 "decision",
                 "record",
                 "--trainee",
-                "T05",
+                "T77",
                 "--rubric",
                 "phaco-competency",
                 "--text",
@@ -214,10 +214,10 @@ class AssignCommandsTest {
                         .get("state")
                         .asString())
                 .isEqualTo("no_self");
-        assertThat(run("rate", "--case", "UNIT-1", "--assessor", "T05", "--self", rating(4))
+        assertThat(run("rate", "--case", "UNIT-1", "--assessor", "T77", "--self", rating(4))
                         .code())
                 .isZero();
-        assertThat(run("rate", "sign", "--case", "UNIT-1", "--assessor", "T05", "--self")
+        assertThat(run("rate", "sign", "--case", "UNIT-1", "--assessor", "T77", "--self")
                         .code())
                 .isZero();
         assertThat(run("rate", "gap", "--case", "UNIT-1", "--json")
@@ -231,7 +231,7 @@ class AssignCommandsTest {
                 .get("assessors")
                 .get(0);
         assertThat(gap.get("share_gap").asDouble()).isEqualTo(.25);
-        JsonNode over = run("rate", "calibration", "--trainee", "T05", "--json").json();
+        JsonNode over = run("rate", "calibration", "--trainee", "T77", "--json").json();
         assertThat(over.get("n").asInt()).isEqualTo(1);
         assertThat(over.get("mean_gap").isNull()).isTrue();
         assertThat(over.get("why_not").asString()).contains("not enough cases");
