@@ -224,15 +224,17 @@ public final class CasesView implements Screen {
                 Comparator.comparingInt(CasesView::stages),
                 () -> new CaseCells.Stages(texts));
         words(
-                "cases.column.annotators",
-                104,
-                Comparator.comparing(one -> String.join(", ", one.annotators())),
-                one -> String.join(", ", one.annotators()));
+                        "cases.column.annotators",
+                        104,
+                        Comparator.comparing(one -> String.join(", ", one.annotators())),
+                        one -> String.join(", ", one.annotators()))
+                .setMinWidth(98);
         words(
-                "cases.column.assessors",
-                104,
-                Comparator.comparing(one -> String.join(", ", one.assessors())),
-                one -> String.join(", ", one.assessors()));
+                        "cases.column.assessors",
+                        104,
+                        Comparator.comparing(one -> String.join(", ", one.assessors())),
+                        one -> String.join(", ", one.assessors()))
+                .setMinWidth(104);
         column(
                 "cases.column.consent",
                 100,
