@@ -57,7 +57,7 @@ public final class CasesView implements Screen {
     /** Size of letters that widths are written for, pixels. */
     private static final double USUAL_LETTERS = 14;
     /** Widest column of codes at that size, pixels. */
-    private static final double MOST_FOR_A_CODE = 140;
+    private static final double MOST_FOR_A_CODE = 96;
 
     private static final double AROUND_A_CODE = 22;
 
@@ -229,30 +229,32 @@ public final class CasesView implements Screen {
                 one -> one.hidden().contains(Hidden.DATE)
                         ? texts.get("blind.hidden")
                         : one.date().toString());
-        words("cases.column.length", 70, Comparator.comparingLong(CasesView::micros), CasesView::length);
+        words("cases.column.length", 80, Comparator.comparingLong(CasesView::micros), CasesView::length);
         column(
                 "cases.column.state",
                 106,
                 Comparator.comparingInt(CasesView::stages),
                 () -> new CaseCells.Stages(texts));
         words(
-                "cases.column.annotators",
-                100,
-                Comparator.comparing(one -> String.join(", ", one.annotators())),
-                one -> String.join(", ", one.annotators()));
+                        "cases.column.annotators",
+                        104,
+                        Comparator.comparing(one -> String.join(", ", one.annotators())),
+                        one -> String.join(", ", one.annotators()))
+                .setMinWidth(98);
         words(
-                "cases.column.assessors",
-                100,
-                Comparator.comparing(one -> String.join(", ", one.assessors())),
-                one -> String.join(", ", one.assessors()));
+                        "cases.column.assessors",
+                        104,
+                        Comparator.comparing(one -> String.join(", ", one.assessors())),
+                        one -> String.join(", ", one.assessors()))
+                .setMinWidth(104);
         column(
                 "cases.column.consent",
-                90,
+                100,
                 Comparator.comparing(CaseSummary::consent),
                 () -> new CaseCells.Agreement(texts));
         column(
                 "cases.column.review",
-                94,
+                104,
                 Comparator.comparing(CaseSummary::reviewBy, Comparator.nullsLast(Comparator.naturalOrder())),
                 () -> new CaseCells.Review(texts, model.today()));
         // a day is read whole or not at all

@@ -4,7 +4,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import javafx.application.Platform;
+import javafx.beans.value.ObservableValue;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
@@ -15,6 +15,7 @@ import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Columns;
+import org.sideport.app.FxThread;
 import org.sideport.app.Headings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -68,9 +69,10 @@ final class WorkBox extends VBox {
         table.setId("cohort-work-table");
         table.getItems().setAll(items);
         table.setPrefHeight(HEIGHT);
-        sceneProperty()
-                .flatMap(Scene::heightProperty)
-                .addListener((property, old, now) -> grow(now, items.size(), summary));
+        ObservableValue<Number> window = sceneProperty().flatMap(Scene::heightProperty);
+        window.addListener((property, old, now) -> grow(now, items.size(), summary));
+        // the size of letters is known only in the window
+        summary.fontProperty().addListener((property, old, now) -> grow(window.getValue(), items.size(), summary));
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Headings.whole(table);
         Columns.add(
@@ -103,8 +105,8 @@ final class WorkBox extends VBox {
         table.getSelectionModel().select(0);
         // a line that is selected before the list is laid out is left half under the heads
         table.heightProperty()
-                .addListener((property, old, now) -> Platform.runLater(
-                        () -> table.scrollTo(table.getSelectionModel().getSelectedIndex())));
+                .addListener((property, old, now) -> new FxThread()
+                        .execute(() -> table.scrollTo(table.getSelectionModel().getSelectedIndex())));
         Label next = Ui.wrapped("", "text-muted");
         next.setId("cohort-work-next");
         table.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> next.setText(next(now)));

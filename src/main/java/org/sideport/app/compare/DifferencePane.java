@@ -3,7 +3,6 @@ package org.sideport.app.compare;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import javafx.application.Platform;
 import javafx.beans.property.DoubleProperty;
 import javafx.beans.property.SimpleDoubleProperty;
 import javafx.geometry.HPos;
@@ -25,6 +24,7 @@ import javafx.scene.layout.VBox;
 import javafx.util.StringConverter;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Formats;
+import org.sideport.app.FxThread;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.timing.PublishedDurations.Group;
@@ -211,7 +211,7 @@ final class DifferencePane extends VBox {
                     + now.published().note());
             source.setVisible(true);
         }
-        Platform.runLater(() -> {
+        new FxThread().execute(() -> {
             grid.applyCss();
             whole.set(grid.prefWidth(-1));
         });

@@ -2,7 +2,6 @@ package org.sideport.app.rubric;
 
 import java.util.List;
 import java.util.Objects;
-import javafx.application.Platform;
 import javafx.beans.binding.Bindings;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.geometry.Orientation;
@@ -21,6 +20,7 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
+import org.sideport.app.FxThread;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -65,7 +65,7 @@ final class EditorDesk extends BorderPane {
         // shares of the width, which is known only now
         columns.widthProperty().addListener((property, old, now) -> {
             if (old.doubleValue() == 0) {
-                Platform.runLater(() -> columns.setDividerPositions(COLUMNS));
+                new FxThread().execute(() -> columns.setDividerPositions(COLUMNS));
             }
         });
         setTop(bar());
