@@ -6,6 +6,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import java.util.MissingResourceException;
 import java.util.ResourceBundle;
+import org.jspecify.annotations.Nullable;
 import org.sideport.app.settings.Language;
 
 /** The words on the screens, by key, in one language. */
@@ -13,7 +14,7 @@ public final class Texts {
 
     private final Language language;
     private final ResourceBundle bundle;
-    private final Refusals refusals;
+    private @Nullable Refusals refusals;
 
     /** In English. */
     public Texts() {
@@ -22,7 +23,6 @@ public final class Texts {
 
     public Texts(Language language) {
         this.language = language;
-        this.refusals = new Refusals(language);
         // without a fall-back to the machine's language: what a file lacks comes in English
         bundle = ResourceBundle.getBundle(
                 "org.sideport.app.messages",
@@ -45,7 +45,18 @@ public final class Texts {
 
     /** What a floor below said in English, in this language where it is known there; else as it is. */
     public String said(String english) {
-        return refusals.said(english);
+        Refusals known = refusals;
+        if (known == null) {
+            // hundreds of patterns, which a start without any refusal need not wait for
+            known = new Refusals(language);
+            refusals = known;
+        }
+        return known.said(english);
+    }
+
+    /** With a capital, as a sentence begins. */
+    public String sentence(String words) {
+        return words.isEmpty() ? words : words.substring(0, 1).toUpperCase(locale()) + words.substring(1);
     }
 
     /** A day as this language writes it. */

@@ -137,6 +137,14 @@ public final class Ui {
         return label;
     }
 
+    /** Lets words take all the room of a row, however wide. */
+    public static Label filling(Label words) {
+        HBox.setHgrow(words, Priority.ALWAYS);
+        words.getStyleClass().remove("prose");
+        words.setMaxWidth(Double.MAX_VALUE);
+        return words;
+    }
+
     public static Region spring() {
         Region region = new Region();
         HBox.setHgrow(region, Priority.ALWAYS);

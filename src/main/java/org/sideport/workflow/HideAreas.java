@@ -1,6 +1,5 @@
 package org.sideport.workflow;
 
-import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -74,11 +73,7 @@ public final class HideAreas {
      * @throws InputException if there is no such case, or its recording is not to be had
      */
     public Still picture(String code, MediaTime at, Progress progress) {
-        SurgicalCase one = workspace.read(stores -> {
-            Access.require(stores, Permission.SEE_CASE, code);
-            return stores.cases().get(code);
-        });
-        Recording recording = new OpenRecording(workspace).locate(one, List.of(), progress.part(0, 0.1));
+        Recording recording = recording(code, progress.part(0, 0.1));
         try (RecordingFrames frames =
                 RecordingFrames.open(recording, new FrameIndexCache(workspace.indexDir()), progress.part(0.1, 0.9))) {
             FrameRef frame = frames.frameAt(at);
@@ -100,11 +95,7 @@ public final class HideAreas {
      * @throws java.util.concurrent.CancellationException if the progress is cancelled
      */
     public List<MaskArea> findWriting(String code, Progress progress) {
-        SurgicalCase one = workspace.read(stores -> {
-            Access.require(stores, Permission.SEE_CASE, code);
-            return stores.cases().get(code);
-        });
-        Recording recording = new OpenRecording(workspace).locate(one, List.of(), progress.part(0, 0.05));
+        Recording recording = recording(code, progress.part(0, 0.05));
         return TextFinder.find(recording.segments().stream().map(Segment::file).toList(), progress.part(0.05, 1))
                 .stream()
                 .map(found -> new MaskArea(found.x(), found.y(), found.width(), found.height()))
@@ -112,11 +103,19 @@ public final class HideAreas {
                 .toList();
     }
 
+    private Recording recording(String code, Progress progress) {
+        SurgicalCase one = workspace.read(stores -> {
+            Access.require(stores, Permission.SEE_CASE, code);
+            return stores.cases().get(code);
+        });
+        return new OpenRecording(workspace).locate(one, List.of(), progress);
+    }
+
     /** What a handout hides: what the case says, and what is asked for besides. */
     public static List<MaskArea> with(Stores stores, String code, List<MaskArea> besides) {
         Set<MaskArea> all = new LinkedHashSet<>(stores.hiddenAreas().of(code));
         all.addAll(besides);
-        return new ArrayList<>(all);
+        return List.copyOf(all);
     }
 
     /** Tells whoever hands out the recording itself what it shows. */

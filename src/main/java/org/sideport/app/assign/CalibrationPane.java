@@ -2,11 +2,7 @@ package org.sideport.app.assign;
 
 import java.util.List;
 import java.util.Locale;
-import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.SimpleBooleanProperty;
-import javafx.beans.property.SimpleObjectProperty;
-import javafx.collections.FXCollections;
-import javafx.collections.ObservableList;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
@@ -17,7 +13,6 @@ import javafx.scene.control.TextField;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.VBox;
-import org.jspecify.annotations.Nullable;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Background;
 import org.sideport.app.Columns;
@@ -28,6 +23,7 @@ import org.sideport.app.Notices;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
 import org.sideport.app.programme.ProgrammePane;
+import org.sideport.app.standard.RubricChoice;
 import org.sideport.app.standard.StandardsPane;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
@@ -42,15 +38,13 @@ import org.sideport.workflow.assign.CalibrationSet.ItemCompared;
 public final class CalibrationPane implements ProgrammePane {
 
     private final CalibrationSet set;
-    private final Vocabularies vocabularies;
+    private final RubricChoice choice;
     private final Background work;
     private final Notices notices;
     private final Texts texts;
     private final BorderPane root = Ui.styled(new BorderPane(), "padded");
     private final TableView<Compared> table = new TableView<>();
     private final TableView<ItemCompared> items = new TableView<>();
-    private final ObservableList<Rubric> rubrics = FXCollections.observableArrayList();
-    private final ObjectProperty<@Nullable Rubric> rubric = new SimpleObjectProperty<>(null);
     private final SimpleBooleanProperty loaded = new SimpleBooleanProperty(false);
     private final Label base = Ui.wrapped("", "text-muted");
 
@@ -63,7 +57,7 @@ public final class CalibrationPane implements ProgrammePane {
             Notices notices,
             Texts texts) {
         this.set = set;
-        this.vocabularies = vocabularies;
+        this.choice = new RubricChoice(vocabularies, work, notices);
         this.work = work;
         this.notices = notices;
         this.texts = texts;
@@ -96,15 +90,15 @@ public final class CalibrationPane implements ProgrammePane {
         VBox.setVgrow(table, javafx.scene.layout.Priority.ALWAYS);
         VBox.setVgrow(items, javafx.scene.layout.Priority.ALWAYS);
         BorderPane.setMargin(tables, new Insets(Ui.STEP, 0, Ui.STEP, 0));
-        FlowPane choice = new FlowPane(
+        FlowPane rubrics = new FlowPane(
                 Ui.STEP,
                 Ui.STEP,
                 Ui.named(
                         texts.get("standard.rubric"),
-                        StandardsPane.rubrics("calibration-rubric", texts, rubrics, rubric)));
-        choice.setAlignment(Pos.CENTER_LEFT);
-        rubric.addListener((property, old, now) -> read());
-        root.setTop(new VBox(Ui.STEP, choice, base));
+                        StandardsPane.rubrics("calibration-rubric", texts, choice.offered(), choice.chosenProperty())));
+        rubrics.setAlignment(Pos.CENTER_LEFT);
+        choice.chosenProperty().addListener((property, old, now) -> read());
+        root.setTop(new VBox(Ui.STEP, rubrics, base));
         root.setCenter(tables);
         VBox foot = new VBox(Ui.STEP);
         if (entering) {
@@ -131,7 +125,7 @@ public final class CalibrationPane implements ProgrammePane {
     }
 
     private void enter(String code) {
-        Rubric marked = rubric.get();
+        Rubric marked = choice.chosen();
         if (code.isEmpty() || marked == null) {
             notices.hint(texts.get("calibration.why.case"));
             return;
@@ -198,37 +192,18 @@ public final class CalibrationPane implements ProgrammePane {
 
     @Override
     public void shown() {
-        work.run(
-                progress -> vocabularies.rubricTexts().stream()
-                        .map(Vocabularies.RubricText::rubric)
-                        .toList(),
-                found -> {
-                    Rubric before = rubric.get();
-                    if (!rubrics.equals(found)) {
-                        rubrics.setAll(found);
-                    }
-                    Rubric now = found.stream()
-                            .filter(r -> before != null && r.id().equals(before.id()))
-                            .findFirst()
-                            .orElse(found.isEmpty() ? null : found.get(0));
-                    if (now != null && now.equals(before)) {
-                        read();
-                    } else {
-                        rubric.set(now);
-                    }
-                },
-                notices::failed);
+        choice.load(this::read);
     }
 
     private void read() {
-        Rubric of = rubric.get();
+        Rubric of = choice.chosen();
         if (of == null) {
             return;
         }
         work.run(
                 progress -> set.report(of.id()),
                 report -> {
-                    if (of.equals(rubric.get())) {
+                    if (of.equals(choice.chosen())) {
                         base.setText(texts.get("calibration.base", report.references(), of.title()));
                         table.getItems().setAll(report.assessors());
                         loaded.set(true);

@@ -41,14 +41,10 @@ final class PlanBox extends VBox {
             found.value()
                     .study()
                     .warnings()
-                    .forEach(w ->
-                            getChildren().add(Ui.wrapped(capital(kit.texts().said(w)), "small", "text-muted", "data")));
+                    .forEach(w -> getChildren()
+                            .add(Ui.wrapped(kit.texts().sentence(kit.texts().said(w)), "small", "text-muted", "data")));
         } else {
             drawn.meanings().forEach(words -> getChildren().add(Ui.wrapped(words, "small", "text-muted")));
         }
-    }
-
-    private static String capital(String sentence) {
-        return sentence.isEmpty() ? sentence : Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1);
     }
 }

@@ -1,20 +1,16 @@
 package org.sideport.app.exchange;
 
-import java.nio.ByteBuffer;
 import java.util.function.Consumer;
 import javafx.collections.ListChangeListener;
 import javafx.collections.ObservableList;
 import javafx.scene.image.ImageView;
-import javafx.scene.image.PixelBuffer;
-import javafx.scene.image.PixelFormat;
-import javafx.scene.image.WritableImage;
 import javafx.scene.input.MouseEvent;
 import javafx.scene.layout.Pane;
 import javafx.scene.layout.Region;
 import javafx.scene.shape.Rectangle;
 import org.jspecify.annotations.Nullable;
 import org.sideport.app.Ui;
-import org.sideport.media.FramePicture;
+import org.sideport.app.picture.FrameImage;
 import org.sideport.model.MaskArea;
 import org.sideport.workflow.HideAreas;
 
@@ -56,12 +52,7 @@ final class AreaPicture extends Region {
         if (shown == null) {
             return;
         }
-        FramePicture picture = shown.picture();
-        image.setImage(new WritableImage(new PixelBuffer<>(
-                picture.width(),
-                picture.height(),
-                ByteBuffer.wrap(picture.bgra()),
-                PixelFormat.getByteBgraPreInstance())));
+        image.setImage(FrameImage.of(shown.picture()));
         requestLayout();
     }
 

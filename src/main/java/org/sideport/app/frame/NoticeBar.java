@@ -82,11 +82,11 @@ final class NoticeBar extends VBox {
         boolean problem = notice.tone() == Notice.Tone.PROBLEM;
         FontIcon icon = new FontIcon(
                 problem ? Feather.ALERT_TRIANGLE : notice.tone() == Notice.Tone.DONE ? Feather.CHECK : Feather.INFO);
-        VBox words = new VBox(0, Ui.wrapped(sentence(notice.what()), "notice-what"));
+        VBox words = new VBox(0, Ui.wrapped(texts.sentence(notice.what()), "notice-what"));
         HBox.setHgrow(words, Priority.ALWAYS);
         String more = rest(notice);
         if (more != null) {
-            words.getChildren().add(Ui.wrapped(sentence(more), "small"));
+            words.getChildren().add(Ui.wrapped(texts.sentence(more), "small"));
         }
         HBox card = Ui.styled(new HBox(Ui.STEP, icon, words), "notice");
         card.setAlignment(Pos.CENTER_LEFT);
@@ -109,9 +109,5 @@ final class NoticeBar extends VBox {
         String where = notice.where();
         String remedy = notice.remedy();
         return where == null ? remedy : remedy == null ? where : where + " — " + remedy;
-    }
-
-    private String sentence(String text) {
-        return text.isEmpty() ? text : text.substring(0, 1).toUpperCase(texts.locale()) + text.substring(1);
     }
 }

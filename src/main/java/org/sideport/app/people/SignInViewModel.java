@@ -94,16 +94,12 @@ public final class SignInViewModel {
                 failure -> {
                     busy.set(false);
                     Notice notice = Notice.of(failure, texts);
-                    problem.set(notice == null ? "" : sentence(notice.text()));
+                    problem.set(notice == null ? "" : texts.sentence(notice.text()));
                 });
     }
 
     private void answered(Optional<Workspace> opened) {
         busy.set(false);
         opened.ifPresentOrElse(in, () -> changing.set(true));
-    }
-
-    private String sentence(String words) {
-        return words.isEmpty() ? words : words.substring(0, 1).toUpperCase(texts.locale()) + words.substring(1);
     }
 }

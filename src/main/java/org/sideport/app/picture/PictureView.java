@@ -1,6 +1,5 @@
 package org.sideport.app.picture;
 
-import java.nio.ByteBuffer;
 import javafx.animation.AnimationTimer;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.value.ChangeListener;
@@ -9,9 +8,6 @@ import javafx.scene.control.Label;
 import javafx.scene.control.ProgressBar;
 import javafx.scene.image.Image;
 import javafx.scene.image.ImageView;
-import javafx.scene.image.PixelBuffer;
-import javafx.scene.image.PixelFormat;
-import javafx.scene.image.WritableImage;
 import javafx.scene.input.ScrollEvent;
 import javafx.scene.input.ZoomEvent;
 import javafx.scene.layout.Region;
@@ -184,11 +180,7 @@ public final class PictureView extends Region {
             return;
         }
         FramePicture picture = shown.picture();
-        exact.setImage(new WritableImage(new PixelBuffer<>(
-                picture.width(),
-                picture.height(),
-                ByteBuffer.wrap(picture.bgra()),
-                PixelFormat.getByteBgraPreInstance())));
+        exact.setImage(FrameImage.of(picture));
         if (picture.displayAspect() != aspect) {
             aspect = picture.displayAspect();
             requestLayout();

@@ -5,7 +5,6 @@ import javafx.geometry.Pos;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.layout.HBox;
-import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
 import org.kordamp.ikonli.javafx.FontIcon;
@@ -46,9 +45,7 @@ final class SaidList extends VBox {
                 texts.get("progress.comments.show", said.of().code(), at),
                 () -> navigator.toComments(said.of().code(), said.at()));
         Label text = Ui.wrapped(said.text().isBlank() ? texts.get("progress.comments.drawn") : said.text());
-        HBox.setHgrow(text, Priority.ALWAYS);
-        text.getStyleClass().remove("prose");
-        text.setMaxWidth(Double.MAX_VALUE);
+        Ui.filling(text);
         Label who = Ui.label(
                 texts.get(
                         "progress.comments.by", texts.get("tone." + said.tone().name()), said.author()),

@@ -8,7 +8,6 @@ import java.util.function.Supplier;
 import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
-import javafx.beans.property.SimpleObjectProperty;
 import javafx.collections.FXCollections;
 import javafx.collections.ObservableList;
 import org.jspecify.annotations.Nullable;
@@ -34,14 +33,12 @@ public final class StandardsViewModel {
 
     private final StandardRounds rounds;
     private final Standards standards;
-    private final Vocabularies vocabularies;
     private final Background work;
     private final Notices notices;
     private final Texts texts;
     private final Clock clock;
     private final Me me;
-    private final ObservableList<Rubric> rubrics = FXCollections.observableArrayList();
-    private final ObjectProperty<@Nullable Rubric> rubric = new SimpleObjectProperty<>(null);
+    private final RubricChoice choice;
     private final ObservableList<Standard> agreed = FXCollections.observableArrayList();
     private final ObservableList<StandardRounds.View> allRounds = FXCollections.observableArrayList();
     private final ReadOnlyObjectWrapper<StandardRounds.@Nullable Sheet> sheet = new ReadOnlyObjectWrapper<>(null);
@@ -59,13 +56,13 @@ public final class StandardsViewModel {
             Me me) {
         this.rounds = rounds;
         this.standards = standards;
-        this.vocabularies = vocabularies;
+        this.choice = new RubricChoice(vocabularies, work, notices);
         this.work = work;
         this.notices = notices;
         this.texts = texts;
         this.clock = clock;
         this.me = me;
-        rubric.addListener((property, old, now) -> {
+        choice.chosenProperty().addListener((property, old, now) -> {
             sheet.set(null);
             proposal.set(null);
             read();
@@ -73,11 +70,11 @@ public final class StandardsViewModel {
     }
 
     public ObservableList<Rubric> rubrics() {
-        return rubrics;
+        return choice.offered();
     }
 
     public ObjectProperty<@Nullable Rubric> rubricProperty() {
-        return rubric;
+        return choice.chosenProperty();
     }
 
     /** Rounds of the rubric as it is now, the newest first. */
@@ -102,31 +99,11 @@ public final class StandardsViewModel {
 
     /** Reads what there is now. */
     public void load() {
-        work.run(
-                progress -> vocabularies.rubricTexts().stream()
-                        .map(Vocabularies.RubricText::rubric)
-                        .toList(),
-                found -> {
-                    Rubric before = rubric.get();
-                    // a list set anew would take the choice off the screen
-                    if (!rubrics.equals(found)) {
-                        rubrics.setAll(found);
-                    }
-                    Rubric same = found.stream()
-                            .filter(r -> before != null && r.id().equals(before.id()))
-                            .findFirst()
-                            .orElse(found.isEmpty() ? null : found.get(0));
-                    if (same != null && same.equals(before)) {
-                        read();
-                    } else {
-                        rubric.set(same);
-                    }
-                },
-                notices::failed);
+        choice.load(this::read);
     }
 
     private void read() {
-        Rubric wanted = rubric.get();
+        Rubric wanted = choice.chosen();
         int mine = ++turn;
         if (wanted == null) {
             return;
@@ -156,7 +133,7 @@ public final class StandardsViewModel {
     }
 
     public void open(String judges, String note) {
-        Rubric of = rubric.get();
+        Rubric of = choice.chosen();
         if (of != null) {
             change(() -> rounds.open(of.id(), Codes.in(judges), note));
         }
@@ -216,7 +193,7 @@ public final class StandardsViewModel {
 
     /** Computes a cut; nothing is kept. */
     public void propose(Supplier<CutBasis> basis) {
-        Rubric of = rubric.get();
+        Rubric of = choice.chosen();
         if (of == null) {
             return;
         }

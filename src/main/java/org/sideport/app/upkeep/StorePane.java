@@ -98,9 +98,7 @@ public final class StorePane implements ProgrammePane {
         Label last = Ui.wrapped("");
         last.setId("store-last-backup");
         last.textProperty().bind(model.lastBackupProperty());
-        HBox.setHgrow(last, Priority.ALWAYS);
-        last.getStyleClass().remove("prose");
-        last.setMaxWidth(Double.MAX_VALUE);
+        Ui.filling(last);
         Button now = Ui.button("store-backup", Feather.COPY, texts.get("store.backup.now"), model::backUp);
         Button file = Ui.button("store-backup-file", Feather.ARCHIVE, texts.get("store.backup.file"), this::chooseFile);
         Button back = Ui.button("store-restore", Feather.ROTATE_CCW, texts.get("store.restore"), this::chooseCopy);
@@ -111,9 +109,7 @@ public final class StorePane implements ProgrammePane {
         Label result = Ui.wrapped("");
         result.setId("store-check-result");
         result.textProperty().bind(model.resultProperty());
-        HBox.setHgrow(result, Priority.ALWAYS);
-        result.getStyleClass().remove("prose");
-        result.setMaxWidth(Double.MAX_VALUE);
+        Ui.filling(result);
         CheckBox recordings = new CheckBox(texts.get("store.check.recordings"));
         recordings.setId("store-check-recordings");
         recordings.setMinWidth(javafx.scene.layout.Region.USE_PREF_SIZE);

@@ -82,7 +82,9 @@ public final class Narrator {
                 desk.mutedProperty().get(),
                 desk.rateProperty().get());
         heard = begun;
+        // what the recording itself sounds like must not be over the voice
         desk.setMuted(true);
+        live.end();
         live.useProperty().set(LiveDrawing.Use.SHOWING);
         playing.set(comment);
         show(begun, 0);
@@ -99,8 +101,12 @@ public final class Narrator {
                                 : now.voice().captionAt(us));
     }
 
-    /** To be called once per screen refresh while something is heard. */
-    public void tick() {
+    /**
+     * To be called once per screen refresh while something is heard.
+     *
+     * @return how far it is, microseconds; below 0 while it has not begun or nothing is heard
+     */
+    public long tick() {
         Heard now = heard;
         long us = now == null ? -1 : now.sound().positionUs();
         if (now != null && us >= 0) {
@@ -110,6 +116,7 @@ public final class Narrator {
                 notices.hint(texts.get("spoken.noLoudspeaker"));
             }
         }
+        return us;
     }
 
     /** @return false if nothing was being heard */

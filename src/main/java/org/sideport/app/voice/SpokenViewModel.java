@@ -71,7 +71,7 @@ public final class SpokenViewModel {
     private final VoiceKeeping keeping;
     private final Background work;
     private final VoiceInput input;
-    private final VoiceOutput output;
+    private final Narrator narrator;
     private final Executor screen;
     private final LongSupplier nanos;
     private final Notices notices;
@@ -81,7 +81,6 @@ public final class SpokenViewModel {
     private final ReadOnlyObjectWrapper<State> state = new ReadOnlyObjectWrapper<>(State.IDLE);
     private final ReadOnlyLongWrapper elapsed = new ReadOnlyLongWrapper(0);
     private final ReadOnlyDoubleWrapper level = new ReadOnlyDoubleWrapper(0);
-    private final ReadOnlyObjectWrapper<@Nullable Comment> playing = new ReadOnlyObjectWrapper<>(null);
     private @Nullable Take take;
     private boolean discarding;
     private boolean stopWanted;
@@ -90,10 +89,7 @@ public final class SpokenViewModel {
     private long notedUs;
     private long pressedAt;
     private @Nullable Comment discarded;
-    private @Nullable VoicePlayback playback;
-    private @Nullable SeenPlayer seenPlayer;
     private boolean wasMuted;
-    private double rateBefore;
 
     /**
      * @param person code of who is at work
@@ -123,7 +119,7 @@ public final class SpokenViewModel {
         this.keeping = keeping;
         this.work = work;
         this.input = input;
-        this.output = output;
+        this.narrator = new Narrator(output, screen, nanos, notices, texts);
         this.screen = screen;
         this.nanos = nanos;
         this.notices = notices;
@@ -134,6 +130,7 @@ public final class SpokenViewModel {
         desk.timeProperty().addListener((property, old, now) -> seen());
         desk.recordingProperty().addListener((property, old, now) -> end());
         live.marks().addListener((ListChangeListener<DrawnMark>) this::drawn);
+        narrator.playingProperty().addListener((property, old, now) -> heard(now));
     }
 
     public ReadOnlyObjectProperty<State> stateProperty() {
@@ -152,7 +149,7 @@ public final class SpokenViewModel {
 
     /** The comment that is being heard, or {@code null}. */
     public ReadOnlyObjectProperty<@Nullable Comment> playingProperty() {
-        return playing.getReadOnlyProperty();
+        return narrator.playingProperty();
     }
 
     public LiveDrawing live() {
@@ -370,60 +367,22 @@ public final class SpokenViewModel {
             return;
         }
         comments.end();
-        rateBefore = desk.rateProperty().get();
-        mute();
-        live.end();
-        live.useProperty().set(LiveDrawing.Use.SHOWING);
-        seenPlayer = new SeenPlayer(desk, voice, nanos);
-        VoicePlayback[] started = new VoicePlayback[1];
-        VoicePlayback fresh = new VoicePlayback(keeping.fileOf(voice), output, screen, failure -> {
-            if (playback == started[0]) {
-                if (failure != null) {
-                    notices.failed(failure);
-                }
-                endPlaying();
-            }
-        });
-        started[0] = fresh;
-        playback = fresh;
-        playing.set(comment);
-        elapsed.set(0);
-        state.set(State.PLAYING);
-        showAt(voice, 0);
-        fresh.start();
+        narrator.play(desk, comment, keeping.fileOf(voice), live);
     }
 
-    private void showAt(Voice voice, long us) {
-        SeenPlayer player = seenPlayer;
-        if (player != null) {
-            SeenTrack.Seen seen = player.follow(us);
-            Comment comment = playing.get();
-            String said = voice.captions().isEmpty() && comment != null ? comment.text() : voice.captionAt(us);
-            live.show(seen.marks(), said);
+    private void heard(@Nullable Comment now) {
+        if (now != null) {
+            elapsed.set(0);
+            state.set(State.PLAYING);
+        } else if (state.get() == State.PLAYING) {
+            state.set(State.IDLE);
         }
-    }
-
-    private void endPlaying() {
-        VoicePlayback now = playback;
-        playback = null;
-        seenPlayer = null;
-        if (now == null) {
-            return;
-        }
-        now.stop();
-        desk.pause();
-        desk.setRate(rateBefore);
-        desk.setMuted(wasMuted);
-        live.end();
-        playing.set(null);
-        state.set(State.IDLE);
     }
 
     /** Ends what is being heard, and keeps what is being said. @return false if neither was going on */
     public boolean end() {
         if (state.get() == State.PLAYING) {
-            endPlaying();
-            return true;
+            return narrator.end();
         }
         boolean speaking = state.get() == State.RECORDING;
         if (speaking) {
@@ -437,20 +396,13 @@ public final class SpokenViewModel {
     /** To be called once per screen refresh while the state is not {@link State#IDLE}. */
     public void tick() {
         Take now = take;
-        VoicePlayback heard = playback;
-        Comment comment = playing.get();
+        Comment comment = playingProperty().get();
         if (now != null) {
             tick(now);
-        } else if (heard != null && comment != null) {
-            long us = heard.positionUs();
+        } else if (comment != null) {
+            long us = narrator.tick();
             if (us >= 0) {
-                Voice voice = Objects.requireNonNull(comment.voice());
-                elapsed.set(Math.min(us, voice.lengthUs()));
-                showAt(voice, us);
-                if (heard.isSilent() && !toldSilent) {
-                    toldSilent = true;
-                    notices.hint(texts.get("spoken.noLoudspeaker"));
-                }
+                elapsed.set(Math.min(us, Objects.requireNonNull(comment.voice()).lengthUs()));
             }
         }
     }
