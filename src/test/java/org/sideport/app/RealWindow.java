@@ -11,6 +11,7 @@ import java.util.function.Supplier;
 import javafx.scene.Node;
 import javafx.scene.control.TabPane;
 import javafx.scene.image.Image;
+import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
 import javax.imageio.ImageIO;
 import org.sideport.app.frame.MainWindow;
@@ -40,6 +41,12 @@ public final class RealWindow {
                         .match(Node::isVisible)
                         .tryQuery()
                         .isPresent());
+    }
+
+    /** Types the code of who tags, and waits until tags can be set: they are read from the store first. */
+    public static void enterAnnotator(FxRobot robot, String code) throws Exception {
+        robot.clickOn("#annotator").write(code).type(KeyCode.ENTER);
+        until(30, () -> robot.lookup("#running-phase").query().isVisible());
     }
 
     /** Goes to a tab by its id. */

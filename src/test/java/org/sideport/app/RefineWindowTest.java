@@ -66,11 +66,7 @@ class RefineWindowTest {
         robot.clickOn(".table-row-cell");
         robot.type(KeyCode.ENTER);
         until(() -> text("#frame-number").startsWith("frame 0 of"));
-        robot.clickOn("#annotator");
-        robot.write("A1");
-        robot.type(KeyCode.ENTER);
-        // tags can be set once they are read from the store
-        until(() -> robot.lookup("#running-phase").query().isVisible());
+        RealWindow.enterAnnotator(robot, "A1");
     }
 
     @AfterEach

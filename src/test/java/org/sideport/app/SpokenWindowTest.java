@@ -67,9 +67,7 @@ class SpokenWindowTest {
         robot.clickOn(".table-row-cell");
         robot.type(KeyCode.ENTER);
         until(() -> text("#frame-number").startsWith("frame 0 of"));
-        robot.clickOn("#annotator");
-        robot.write("A1");
-        robot.type(KeyCode.ENTER);
+        RealWindow.enterAnnotator(robot, "A1");
         WaitForAsyncUtils.waitForFxEvents();
     }
 

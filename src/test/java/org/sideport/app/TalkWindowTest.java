@@ -94,10 +94,7 @@ class TalkWindowTest {
     }
 
     private void enterCode() throws Exception {
-        robot.clickOn("#annotator");
-        robot.write("A1");
-        robot.type(KeyCode.ENTER);
-        WaitForAsyncUtils.waitForFxEvents();
+        RealWindow.enterAnnotator(robot, "A1");
     }
 
     private List<CommentThread> stored() {

@@ -83,7 +83,7 @@ class WindowTest {
         robot.clickOn(".table-row-cell");
         robot.type(KeyCode.ENTER);
         until(() -> text("#frame-number").startsWith("frame 0 of"));
-        type("#annotator", "A1");
+        RealWindow.enterAnnotator(robot, "A1");
     }
 
     private void stepOn(int frames) {

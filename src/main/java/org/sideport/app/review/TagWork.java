@@ -79,9 +79,14 @@ final class TagWork implements TagStamps.Edits {
 
     @Override
     public void edit(Consumer<TagSession> change) {
-        if (!refused.getAsBoolean()) {
-            run(change);
+        if (refused.getAsBoolean()) {
+            return;
         }
+        if (session == null) {
+            notices.hintOf("review.why.reading");
+            return;
+        }
+        run(change);
     }
 
     private void run(Consumer<TagSession> change) {

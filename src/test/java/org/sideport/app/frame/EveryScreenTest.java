@@ -92,7 +92,7 @@ class EveryScreenTest {
         look("cases, one selected", look);
         app.robot.type(KeyCode.ENTER);
         OpenApp.until(() -> app.context.desk().shownProperty().get() != null);
-        app.robot.clickOn("#annotator").write("A1").type(KeyCode.ENTER);
+        RealWindow.enterAnnotator(app.robot, "A1");
         app.robot.type(KeyCode.DIGIT1);
         OpenApp.until(() -> app.context.current().opened() != null);
         Thread.sleep(500);

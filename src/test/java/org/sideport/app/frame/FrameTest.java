@@ -24,6 +24,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.sideport.app.Background;
 import org.sideport.app.Notice;
+import org.sideport.app.RealWindow;
 import org.sideport.app.Shortcut;
 import org.sideport.app.jobs.ListedJob;
 import org.sideport.app.picture.PictureView;
@@ -63,7 +64,7 @@ class FrameTest {
     private void review() throws Exception {
         app.robot.clickOn(".table-row-cell").type(KeyCode.ENTER);
         OpenApp.until(() -> app.context.desk().shownProperty().get() != null);
-        app.robot.clickOn("#annotator").write("A1").type(KeyCode.ENTER);
+        RealWindow.enterAnnotator(app.robot, "A1");
     }
 
     @Test
