@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jspecify.annotations.Nullable;
@@ -290,6 +291,15 @@ public final class RatingStore {
                 list(handle.createQuery(SELECT + "where c.trainee = :trainee order by c.operated_on, c.code, r.id")
                         .bind("trainee", trainee));
         return bare(new MarkSight(handle, veil).of(own), rubric);
+    }
+
+    /** Ids of all ratings of a trainee's cases that are reached, in no order. */
+    public Set<Long> reached(String trainee, MarkReach reach) {
+        return reach.bind(handle.createQuery("select r.id from rating r join surgical_case c on c.id = r.case_id"
+                        + " where c.trainee = :trainee and " + reach.condition()))
+                .bind("trainee", trainee)
+                .mapTo(Long.class)
+                .collect(Collectors.toSet());
     }
 
     private static List<SignedRating> bare(List<StoredRating> all, String rubric) {

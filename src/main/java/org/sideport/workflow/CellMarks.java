@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -21,9 +22,10 @@ import org.sideport.workflow.CohortView.Competency;
  *
  * @param competency {@code null} for all items
  * @param marks the latest case first
+ * @param withheld further marks that are not shown to who asks: of cases that he has still to mark himself
  */
 public record CellMarks(
-        Rubric rubric, String trainee, @Nullable Competency competency, List<OneMark> marks) {
+        Rubric rubric, String trainee, @Nullable Competency competency, List<OneMark> marks, int withheld) {
 
     public CellMarks {
         marks = List.copyOf(marks);
@@ -73,21 +75,29 @@ public record CellMarks(
         }
     }
 
-    /** @param recorded which cases have a recording */
+    /**
+     * @param shown ids of the ratings that may be shown one by one
+     * @param recorded which cases have a recording
+     */
     static CellMarks of(
             Rubric rubric,
             String trainee,
             @Nullable String competency,
             List<SignedMark> marks,
+            Set<Long> shown,
             Predicate<String> recorded) {
         Competency of = competency == null ? null : competency(rubric, competency);
         Map<Boolean, List<Rubric.Item>> items = rubric.items().stream()
                 .collect(Collectors.partitioningBy(
                         i -> competency == null || i.domain().equals(competency) || i.id().equals(competency)));
         List<OneMark> all = new ArrayList<>();
+        int withheld = 0;
         for (SignedMark mark : marks) {
             Double share = of == null ? (Double) mark.share() : FollowCohort.share(mark, of);
-            if (mark.trainee().equals(trainee) && share != null) {
+            if (!mark.trainee().equals(trainee) || share == null) {
+                continue;
+            }
+            if (shown.contains(mark.ratingId())) {
                 all.add(new OneMark(
                         mark.caseCode(),
                         mark.date(),
@@ -99,10 +109,12 @@ public record CellMarks(
                         items(rubric, items.getOrDefault(false, List.of()), mark),
                         mark.rating().comment(),
                         mark.rating().actions()));
+            } else {
+                withheld++;
             }
         }
         Collections.reverse(all);
-        return new CellMarks(rubric, trainee, of, all);
+        return new CellMarks(rubric, trainee, of, all, withheld);
     }
 
     private static Competency competency(Rubric rubric, String id) {

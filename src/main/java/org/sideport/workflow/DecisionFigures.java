@@ -17,14 +17,18 @@ public final class DecisionFigures {
 
     private DecisionFigures() {}
 
-    /** Snake-case keys; shares 0 to 1; unknown is {@code null}. The same marks and standard give the same figures. */
+    /** Snake-case keys; shares 0 to 1; unknown is {@code null}; single marks only those that may be shown. */
     public static Map<String, @Nullable Object> of(DecisionView view) {
+        return of(view, view.shown());
+    }
+
+    private static Map<String, @Nullable Object> of(DecisionView view, List<SignedMark> marks) {
         Map<String, @Nullable Object> figures = new LinkedHashMap<>();
         figures.put("trainee", view.trainee());
         figures.put("rubric", view.rubric().id());
         figures.put("rubric_version", view.rubric().version());
         figures.put("last_cases", view.last() == 0 ? null : view.last());
-        figures.put("marks", view.marks().stream().map(DecisionFigures::mark).toList());
+        figures.put("marks", marks.stream().map(DecisionFigures::mark).toList());
         figures.put("marks_with_other_versions", view.withOtherVersions());
         figures.put("cases", view.cases());
         figures.put("assessors", view.assessors());
@@ -40,9 +44,9 @@ public final class DecisionFigures {
         return figures;
     }
 
-    /** The figures as one line of JSON. */
+    /** The figures as one line of JSON, with every mark: the same whoever looks. */
     static String text(DecisionView view) {
-        return MAPPER.writeValueAsString(of(view));
+        return MAPPER.writeValueAsString(of(view, view.marks()));
     }
 
     /** SHA-256 of the figures as one line of JSON, hexadecimal. */

@@ -1,6 +1,7 @@
 package org.sideport.workflow;
 
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Rubric;
 import org.sideport.model.Standard;
@@ -11,6 +12,7 @@ import org.sideport.stats.Outcome;
  *
  * @param last how many of the latest cases were looked at; 0 for all
  * @param marks the signed marks in force, by date of the case
+ * @param withheld ids of those that count but are not shown one by one to who asks: of cases that he has still to mark himself
  * @param withOtherVersions marks with other versions of the rubric, which are left out
  * @param cases that the marks are of
  * @param assessors who gave them
@@ -27,6 +29,7 @@ public record DecisionView(
         Rubric rubric,
         int last,
         List<SignedMark> marks,
+        Set<Long> withheld,
         int withOtherVersions,
         int cases,
         int assessors,
@@ -47,7 +50,13 @@ public record DecisionView(
 
     public DecisionView {
         marks = List.copyOf(marks);
+        withheld = Set.copyOf(withheld);
         notes = List.copyOf(notes);
+    }
+
+    /** The marks that may be shown one by one. */
+    public List<SignedMark> shown() {
+        return marks.stream().filter(m -> !withheld.contains(m.ratingId())).toList();
     }
 
     public long blindMarks() {

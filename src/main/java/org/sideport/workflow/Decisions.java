@@ -7,7 +7,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.sideport.model.Decision;
 import org.sideport.model.InputException;
@@ -157,6 +159,8 @@ public final class Decisions {
                 .rubric();
         SignedMarks unit = SignedMarks.of(stores, rubric);
         List<SignedMark> marks = latest(unit.ofTrainee(trainee), question.last());
+        Set<Long> withheld = marks.stream().map(SignedMark::ratingId).collect(Collectors.toSet());
+        withheld.removeAll(stores.ratings().reached(trainee, Access.marks(stores.caller())));
         Map<String, List<SignedMark>> byCase = byCase(marks);
         Double mean = mean(byCase);
         Outcome<Precision> precision = precision(unit, marks, mean, question);
@@ -168,6 +172,7 @@ public final class Decisions {
                 rubric,
                 question.last(),
                 marks,
+                withheld,
                 unit.withOtherVersions(trainee),
                 byCase.size(),
                 (int) marks.stream().map(SignedMark::assessor).distinct().count(),

@@ -134,7 +134,7 @@ public final class FollowCohort {
     }
 
     /**
-     * The marks behind a cell, the latest case first.
+     * The marks behind a cell, the latest case first; single marks as everywhere only where they may be shown.
      *
      * @param competency id of a domain or item; {@code null} for all items
      * @throws InputException if there is no such rubric or competency
@@ -149,6 +149,7 @@ public final class FollowCohort {
                     trainee,
                     competency,
                     SignedMarks.of(stores, rubric, trainee).all(),
+                    stores.ratings().reached(trainee, Access.marks(stores.caller())),
                     code -> stores.cases()
                             .find(code)
                             .filter(c -> c.recording() != null)

@@ -23,6 +23,7 @@ import org.sideport.model.Decision;
 import org.sideport.model.InputException;
 import org.sideport.model.Role;
 import org.sideport.stats.Outcome;
+import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 
 class DecisionsTest {
@@ -199,6 +200,23 @@ class DecisionsTest {
         assertThatThrownBy(() -> decisions.record(question, "x", List.of(), TODAY, null))
                 .isInstanceOf(InputException.class);
         assertThat(decisions.of("T05")).hasSize(1);
+    }
+
+    /** The panel's figures are one, whoever looks; single marks are not shown to who has still to mark that case. */
+    @Test
+    void whoHasStillToMarkACaseSeesItsMarksCountedButNotOneByOne() {
+        shroutAndFleiss();
+        TestRows.assign(workspace, "C-5", "D1", "open");
+        Decisions theirs = new Decisions(workspace.as(new Caller.Person("D1", Set.of(Role.DIRECTOR))), CLOCK);
+        DecisionView view = theirs.show(Decisions.Question.of("T05", "scale"));
+
+        assertThat(view.marks()).hasSize(4);
+        assertThat(view.shown()).isEmpty();
+        assertThat(view.withheld()).hasSize(4);
+        assertThat(view.mean()).isEqualTo(show("T05").mean());
+        assertThat(DecisionFigures.digest(view)).isEqualTo(DecisionFigures.digest(show("T05")));
+        assertThat(DecisionFigures.of(view)).containsEntry("marks", List.of());
+        assertThat(theirs.show(Decisions.Question.of("T04", "scale")).shown()).hasSize(4);
     }
 
     @Test

@@ -18,6 +18,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.Caller;
 import org.sideport.model.Role;
 import org.sideport.stats.Outcome;
+import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 
 class FollowCohortTest {
@@ -167,6 +168,15 @@ class FollowCohortTest {
         assertThat(cohort.marks("five", null, "T01", null).marks().get(0).items())
                 .hasSize(2);
         assertThatThrownBy(() -> cohort.marks("five", null, "T01", "i9")).hasMessageContaining("neither a domain");
+
+        TestRows.assign(workspace, "C-2", "D1", "open");
+        CellMarks unmarked = new FollowCohort(workspace.as(new Caller.Person("D1", Set.of(Role.DIRECTOR))), CLOCK)
+                .marks("five", null, "T01", "i1");
+        assertThat(unmarked.marks())
+                .as("a director who has still to mark C-2")
+                .extracting(CellMarks.OneMark::caseCode)
+                .containsExactly("C-3", "C-1");
+        assertThat(unmarked.withheld()).isEqualTo(1);
     }
 
     /** The marking screen shows points 1 to 5; so do the levels of severity, and a mean level is a mean of points. */

@@ -143,6 +143,7 @@ class SeenMarksPropertyTest {
                 s.ratings().all(reach).stream().collect(Collectors.groupingBy(StoredRating::caseCode));
         Map<String, List<StoredRating>> counted =
                 s.ratings().all().stream().collect(Collectors.groupingBy(StoredRating::caseCode));
+        Map<String, Set<Long>> reached = new LinkedHashMap<>();
         for (CaseSummary line : lines) {
             String what = who + " of " + line.code();
             List<StoredRating> one = s.ratings().ofCase(line.code(), reach);
@@ -151,6 +152,10 @@ class SeenMarksPropertyTest {
                     .as(what + ", counted")
                     .isEqualTo(ids(s.ratings().ofCase(line.code())));
             if (line.hidden().isEmpty()) {
+                Set<Long> kept = ids(counted.getOrDefault(line.code(), List.of()));
+                kept.retainAll(reached.computeIfAbsent(
+                        line.trainee(), trainee -> s.ratings().reached(trainee, reach)));
+                assertThat(kept).as(what + ", of its trainee").isEqualTo(ids(one));
                 List<StoredRating> inForce = one.stream()
                         .filter(r -> r.state() != RatingState.SUPERSEDED)
                         .toList();

@@ -48,6 +48,9 @@ final class CellBox extends VBox {
                         Ui.button("cohort-back", Feather.ARROW_LEFT, texts.get("cohort.back"), model::read),
                         title,
                         Ui.wrapped(texts.get(newest == null ? "cohort.marks.none" : "cohort.marks.how"), "text-muted"));
+        if (cell.withheld() > 0) {
+            getChildren().add(Ui.wrapped(texts.get("cohort.marks.withheld", cell.withheld()), "text-muted"));
+        }
         cell.marks().stream().limit(MOST).forEach(mark -> getChildren().add(mark(mark)));
         if (cell.marks().size() > MOST) {
             getChildren()

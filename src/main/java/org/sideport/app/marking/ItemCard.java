@@ -38,7 +38,7 @@ public final class ItemCard extends VBox {
     private final TextField comment = new TextField();
     private final @Nullable NumberEntry number;
     private final EvidenceRow evidence;
-    private final Label critical = Ui.label("", "small", "critical-note");
+    private final Label critical = Ui.wrapped("", "small", "critical-note");
 
     public ItemCard(ItemMarking model, Texts texts, Rubric rubric, Rubric.Item item) {
         super(Ui.STEP / 2);
@@ -48,7 +48,8 @@ public final class ItemCard extends VBox {
         this.item = item;
         setId("item-" + item.id());
         getStyleClass().add("item-card");
-        getChildren().add(heading());
+        Ui.showIf(critical, critical.textProperty().isNotEmpty());
+        getChildren().addAll(heading(), critical);
         if (!item.guidance().isEmpty()) {
             getChildren().add(Ui.wrapped(item.guidance(), "small", "text-muted"));
         }
@@ -73,7 +74,7 @@ public final class ItemCard extends VBox {
         Label title = Ui.wrapped(item.title(), "item-title");
         HBox.setHgrow(title, Priority.ALWAYS);
         title.setMaxWidth(Double.MAX_VALUE);
-        HBox box = new HBox(Ui.STEP, title, critical);
+        HBox box = new HBox(Ui.STEP, title);
         if (item.weight() != 1.0) {
             box.getChildren().add(Ui.label(texts.get("item.weight", item.weight()), "small", "text-muted"));
         }

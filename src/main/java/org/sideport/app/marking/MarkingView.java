@@ -136,6 +136,9 @@ public final class MarkingView implements Screen {
         root.setRight(side);
         TransportBar transport = new TransportBar(model.desk(), texts, lane, this::toggleFullPicture);
         Ui.showIf(transport, model.desk().recordingProperty().isNotNull());
+        Ui.showIf(
+                lane,
+                Bindings.createBooleanBinding(() -> lane.modelProperty().get().durationUs() > 0, lane.modelProperty()));
         root.setBottom(new VBox(transport, lane));
         root.setFocusTraversable(true);
         stack.getChildren().addAll(root, nothing());

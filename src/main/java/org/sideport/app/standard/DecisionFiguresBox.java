@@ -58,8 +58,13 @@ final class DecisionFiguresBox extends VBox {
                             "text-muted"));
             study.warnings().forEach(w -> getChildren().add(Ui.wrapped(w, "small", "text-muted", "data")));
         }
-        if (!view.marks().isEmpty()) {
+        if (!view.shown().isEmpty()) {
             getChildren().add(marks(view));
+        }
+        if (!view.withheld().isEmpty()) {
+            getChildren()
+                    .add(Ui.wrapped(
+                            texts.get("decision.withheld", view.withheld().size()), "text-muted"));
         }
     }
 
@@ -136,7 +141,7 @@ final class DecisionFiguresBox extends VBox {
             grid.add(Ui.label(texts.get(heads[i]), "small", "text-muted"), i, 0);
         }
         int row = 1;
-        for (SignedMark mark : view.marks()) {
+        for (SignedMark mark : view.shown()) {
             grid.add(Ui.label(mark.caseCode(), "data"), 0, row);
             grid.add(Ui.label(texts.day(mark.date()), "digits"), 1, row);
             grid.add(Ui.label(mark.assessor(), "data"), 2, row);

@@ -8,6 +8,7 @@ import org.sideport.cli.console.Day;
 import org.sideport.cli.console.Json;
 import org.sideport.cli.console.TextTable;
 import org.sideport.model.MediaTime;
+import org.sideport.model.Plural;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CellMarks;
 import org.sideport.workflow.FollowCohort;
@@ -64,7 +65,9 @@ final class CohortMarksCommand implements Callable<Integer> {
                         "competency",
                         competency,
                         "marks",
-                        cell.marks().stream().map(CohortMarksCommand::json).toList()));
+                        cell.marks().stream().map(CohortMarksCommand::json).toList(),
+                        "withheld",
+                        cell.withheld()));
             } else {
                 TextTable table = new TextTable("case", "date", "assessor", ">share %", "points");
                 cell.marks()
@@ -79,6 +82,10 @@ final class CohortMarksCommand implements Callable<Integer> {
                                                 .map(i -> i.item() + " " + (i.points() == null ? "–" : i.points()))
                                                 .toList())));
                 table.print(console::say);
+                if (cell.withheld() > 0) {
+                    console.say(Plural.of(cell.withheld(), "mark") + " not listed: of cases that you have still to mark"
+                            + " yourself.");
+                }
             }
         }
         return 0;

@@ -22,7 +22,7 @@ final class DecisionViews {
 
     static void print(DecisionView view, Console console) {
         TextTable table = new TextTable("case", "date", "assessor", "blind", ">share", ">items");
-        for (SignedMark mark : view.marks()) {
+        for (SignedMark mark : view.shown()) {
             table.row(
                     mark.caseCode(),
                     mark.date().toString(),
@@ -32,6 +32,10 @@ final class DecisionViews {
                     mark.score().marked() + "/" + mark.score().items());
         }
         table.print(console::say);
+        if (!view.withheld().isEmpty()) {
+            console.say(Plural.of(view.withheld().size(), "mark")
+                    + " counted but not listed: of cases that you have still" + " to mark yourself.");
+        }
         console.say("Trainee " + view.trainee() + ", rubric " + view.rubric().id() + " "
                 + view.rubric().version() + ": " + Plural.of(view.marks().size(), "mark") + " of "
                 + Plural.of(view.cases(), "case") + " by " + Plural.of(view.assessors(), "assessor") + ", "
