@@ -550,7 +550,7 @@ class OneNumberTest {
     }
 
     private void programme(Screens screens) throws Exception {
-        screens.go(KeyCode.DIGIT5);
+        screens.go(KeyCode.DIGIT6);
         screens.part("cohort");
         screens.until("#cohort-matrix");
         for (String who : List.of("T02", "T03", "T04")) {
@@ -621,7 +621,7 @@ class OneNumberTest {
     }
 
     private void trainee(Screens screens) throws Exception {
-        screens.go(KeyCode.DIGIT6);
+        screens.go(KeyCode.DIGIT5);
         screens.choose("#progress-trainee", T);
         screens.until("#progress-summary", T);
         String all = screens.words("#progress-scroll");

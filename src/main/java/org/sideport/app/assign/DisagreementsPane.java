@@ -14,7 +14,6 @@ import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.feather.Feather;
 import org.sideport.app.Columns;
-import org.sideport.app.Formats;
 import org.sideport.app.Headings;
 import org.sideport.app.Texts;
 import org.sideport.app.Ui;
@@ -41,7 +40,7 @@ public final class DisagreementsPane implements ProgrammePane {
         Columns.whenEmpty(table, Ui.wrapped(texts.get("differ.empty"), "text-muted"), model.loadedProperty());
         Columns.add(table, texts, "assign.column.case", 100, Disagreement::caseCode);
         Columns.add(table, texts, "differ.column.marks", 220, DisagreementsViewModel::marks);
-        Columns.add(table, texts, "differ.column.gap", 100, d -> Formats.percent(d.shareGap()));
+        Columns.add(table, texts, "differ.column.gap", 100, d -> texts.get("differ.points", 100 * d.shareGap()));
         Columns.add(table, texts, "differ.column.far", 140, model::far);
         Columns.add(table, texts, "differ.column.stage", 220, model::stage);
         table.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> {

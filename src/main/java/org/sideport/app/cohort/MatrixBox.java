@@ -42,9 +42,12 @@ final class MatrixBox extends VBox {
         grid.setId("cohort-matrix");
         grid.setHgap(Ui.STEP);
         grid.setVgap(Ui.STEP / 2);
-        grid.add(Ui.label(texts.get("decision.trainee"), "small", "text-muted"), 0, 0);
-        grid.add(Ui.label(texts.get("cohort.cases"), "small", "text-muted"), 1, 0);
-        grid.add(Ui.label(texts.get("cohort.whole"), "small", "text-muted"), 2, 0);
+        String[] heads = {"decision.trainee", "cohort.cases", "cohort.whole"};
+        for (int i = 0; i < heads.length; i++) {
+            Label head = Ui.label(texts.get(heads[i]), "small", "domain-title", "matrix-head");
+            head.setMinWidth(Region.USE_PREF_SIZE);
+            grid.add(head, i, 0);
+        }
         for (int i = 0; i < view.competencies().size(); i++) {
             Label head = Ui.wrapped(view.competencies().get(i).title(), "small", "domain-title", "matrix-head");
             head.setMinHeight(Region.USE_PREF_SIZE);
@@ -70,7 +73,7 @@ final class MatrixBox extends VBox {
         Button button = Ui.styled(new Button(words(cell, of)), "matrix-cell", "digits", "data");
         button.setId("cell-" + row.trainee() + "-" + (of == null ? "whole" : of.id()));
         button.setMaxSize(Double.MAX_VALUE, Double.MAX_VALUE);
-        button.setMinWidth(Region.USE_PREF_SIZE);
+        button.setMinSize(Region.USE_PREF_SIZE, Region.USE_PREF_SIZE);
         button.setAlignment(Pos.CENTER_LEFT);
         LocalDate day = cell.lastDate();
         button.setAccessibleText(texts.get(
@@ -85,7 +88,7 @@ final class MatrixBox extends VBox {
         } else if (cell.isEnough()) {
             // tokens of the theme, so that it is right on light and dark; the length says the share
             String share = String.format(Locale.ROOT, "%.1f%%", 100 * mean);
-            button.setStyle("-fx-background-color: linear-gradient(to right, -color-neutral-muted " + share
+            button.setStyle("-fx-background-color: linear-gradient(to right, -color-border-default " + share
                     + ", -color-bg-subtle " + share + ");");
         } else {
             button.getStyleClass().add("too-few");

@@ -105,8 +105,10 @@ final class WorkBox extends VBox {
         table.getSelectionModel().select(0);
         // a line that is selected before the list is laid out is left half under the heads
         table.heightProperty()
-                .addListener((property, old, now) -> new FxThread()
-                        .execute(() -> table.scrollTo(table.getSelectionModel().getSelectedIndex())));
+                .addListener((property, old, now) -> new FxThread().execute(() -> {
+                    table.layout();
+                    table.scrollTo(table.getSelectionModel().getSelectedIndex());
+                }));
         Label next = Ui.wrapped("", "text-muted");
         next.setId("cohort-work-next");
         table.getSelectionModel().selectedItemProperty().addListener((property, old, now) -> next.setText(next(now)));

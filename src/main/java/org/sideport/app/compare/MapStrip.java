@@ -26,11 +26,14 @@ import org.sideport.workflow.Comparison;
  */
 final class MapStrip extends Pane {
 
+    /** Height of a bar at the usual size of letters, pixels. */
     private static final double BAR = 24;
+    /** That size, pixels. */
+    private static final double LETTERS = 12;
+
     private static final double LINKS = 24;
     private static final double NAMES = 56;
     private static final double ABOVE = Ui.STEP / 2;
-    private static final double HEIGHT = 2 * BAR + LINKS + Ui.STEP;
     private static final PseudoClass LEADING = PseudoClass.getPseudoClass("leading");
 
     private final CompareViewModel model;
@@ -130,8 +133,13 @@ final class MapStrip extends Pane {
         return namesWidth + us * room() / longest;
     }
 
-    private static double top(int row) {
-        return ABOVE + (row == 0 ? 0 : BAR + LINKS);
+    /** Bars grow with the letters in them. */
+    private double bar() {
+        return Math.ceil(BAR * names[0].getFont().getSize() / LETTERS);
+    }
+
+    private double top(int row) {
+        return ABOVE + (row == 0 ? 0 : bar() + LINKS);
     }
 
     @Override
@@ -139,11 +147,11 @@ final class MapStrip extends Pane {
         namesWidth = Math.max(NAMES, 2 * Ui.STEP + Math.max(names[0].prefWidth(-1), names[1].prefWidth(-1)));
         Comparison now = model.comparisonProperty().get();
         for (int row = 0; row < 2; row++) {
-            names[row].resizeRelocate(Ui.STEP, top(row) + 3, namesWidth - Ui.STEP, 18);
+            names[row].resizeRelocate(Ui.STEP, top(row), namesWidth - Ui.STEP, bar());
             tracks[row].setVisible(now != null);
             if (now != null) {
                 long end = (row == 0 ? now.left() : now.right()).end().micros();
-                tracks[row].resizeRelocate(namesWidth, top(row), Math.max(1, x(end) - namesWidth), BAR);
+                tracks[row].resizeRelocate(namesWidth, top(row), Math.max(1, x(end) - namesWidth), bar());
             }
         }
         if (now == null) {
@@ -154,7 +162,7 @@ final class MapStrip extends Pane {
             double from = Math.rint(x(block.episode().startUs()));
             double width = Math.max(1, Math.rint(x(block.episode().endUs())) - from);
             Looks.fit(block.label(), now.procedure(), block.episode().label(), width);
-            block.label().resizeRelocate(from, top(block.row()), width, BAR);
+            block.label().resizeRelocate(from, top(block.row()), width, bar());
         }
         for (Link link : links) {
             TimeMap.Piece piece = link.piece();
@@ -162,9 +170,9 @@ final class MapStrip extends Pane {
                     .getPoints()
                     .setAll(
                             x(piece.leftStartUs()),
-                            top(0) + BAR,
+                            top(0) + bar(),
                             x(piece.leftEndUs()),
-                            top(0) + BAR,
+                            top(0) + bar(),
                             x(piece.rightEndUs()),
                             top(1),
                             x(piece.rightStartUs()),
@@ -187,7 +195,7 @@ final class MapStrip extends Pane {
     }
 
     private void head(int row, MediaTime at) {
-        heads[row].resizeRelocate(Math.rint(x(at.micros())) - 1, top(row) - 1, 3, BAR + 2);
+        heads[row].resizeRelocate(Math.rint(x(at.micros())) - 1, top(row) - 1, 3, bar() + 2);
     }
 
     private void point(MouseEvent event, boolean done) {
@@ -208,7 +216,7 @@ final class MapStrip extends Pane {
     private Side sideAt(MouseEvent event) {
         Side now = dragged;
         if (now == null) {
-            now = event.getY() < ABOVE + BAR + LINKS / 2 ? Side.LEFT : Side.RIGHT;
+            now = event.getY() < ABOVE + bar() + LINKS / 2 ? Side.LEFT : Side.RIGHT;
             dragged = now;
         }
         return now;
@@ -225,11 +233,11 @@ final class MapStrip extends Pane {
 
     @Override
     protected double computePrefHeight(double width) {
-        return HEIGHT;
+        return 2 * bar() + LINKS + Ui.STEP;
     }
 
     @Override
     protected double computeMinHeight(double width) {
-        return HEIGHT;
+        return 2 * bar() + LINKS + Ui.STEP;
     }
 }

@@ -22,9 +22,12 @@ import org.sideport.workflow.StackCases.Stack;
 /** The bars themselves, with a ruler of time from the common start. */
 final class StackBars extends Pane {
 
+    /** Heights at the usual size of letters, and that size, pixels. */
     private static final double ROW = 32;
+
     private static final double BAR = 22;
     private static final double RULER = 24;
+    private static final double LETTERS = 12;
     /** At least, pixels; more where letters are larger. */
     private static final double NAMES = 208;
 
@@ -152,26 +155,30 @@ final class StackBars extends Pane {
         names = NAMES;
         times = Math.max(TIMES, timesHead.prefWidth(-1));
         for (Row row : rows) {
-            names = Math.max(names, row.name().prefWidth(-1) + Ui.STEP);
+            names = Math.max(names, row.name().prefWidth(-1) + 2 * Ui.STEP);
             times = Math.max(times, row.time().prefWidth(-1));
         }
         layoutTicks();
-        timesHead.resizeRelocate(getWidth() - times - Ui.STEP, 0, times, RULER - 2);
-        double top = RULER;
+        timesHead.resizeRelocate(getWidth() - times - Ui.STEP, 0, times, grown(RULER) - 2);
+        double top = grown(RULER);
         for (Row row : rows) {
-            row.name().resizeRelocate(0, top + 1, names - Ui.STEP, 20);
-            row.time().resizeRelocate(getWidth() - times - Ui.STEP, top + 1, times, 20);
+            row.name().resizeRelocate(0, top + 1, names - 2 * Ui.STEP, grown(20));
+            row.time().resizeRelocate(getWidth() - times - Ui.STEP, top + 1, times, grown(20));
             Long zero = row.zero();
             for (Block block : row.blocks()) {
                 long at = zero == null ? 0 : zero;
                 double from = Math.rint(x(block.episode().startUs() - at));
                 double width = Math.max(1, Math.rint(x(block.episode().endUs() - at)) - from);
                 Looks.fit(block.label(), stack.procedure(), block.episode().label(), width);
-                block.label().resizeRelocate(from, top, width, BAR);
+                block.label().resizeRelocate(from, top, width, grown(BAR));
             }
-            top += ROW;
+            top += grown(ROW);
         }
-        line.resizeRelocate(Math.rint(x(0)), RULER - 4, 1, Math.max(0, top - RULER));
+        line.resizeRelocate(Math.rint(x(0)), grown(RULER) - 4, 1, Math.max(0, top - grown(RULER)));
+    }
+
+    private double grown(double height) {
+        return Math.ceil(height * timesHead.getFont().getSize() / LETTERS);
     }
 
     private void layoutTicks() {
@@ -191,7 +198,7 @@ final class StackBars extends Pane {
             String text = Formats.shortClock(MediaTime.ofMicros(Math.abs(s) * 1_000_000));
             tick.setText((s < 0 ? "−" : "") + text);
             tick.setVisible(x(s * 1_000_000) + TICK_ROOM < getWidth() - times);
-            tick.resizeRelocate(Math.rint(x(s * 1_000_000)), 0, TICK_ROOM, RULER - 2);
+            tick.resizeRelocate(Math.rint(x(s * 1_000_000)), 0, TICK_ROOM, grown(RULER) - 2);
         }
         for (int i = used; i < ticks.size(); i++) {
             ticks.get(i).setVisible(false);
@@ -210,7 +217,7 @@ final class StackBars extends Pane {
 
     @Override
     protected double computePrefHeight(double width) {
-        return RULER + rows.size() * ROW;
+        return grown(RULER) + rows.size() * grown(ROW);
     }
 
     @Override

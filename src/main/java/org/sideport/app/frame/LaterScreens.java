@@ -49,7 +49,12 @@ final class LaterScreens {
                 Destination.COMPARE,
                 new CompareView(context.compareViewModel(), context.stackViewModel(), texts, navigator));
         screens.put(Destination.PROGRESS, context.progressScreen(navigator));
-        screens.put(Destination.PROGRAMME, new ProgrammeView(() -> context.programmePanes(navigator)));
+        screens.put(
+                Destination.PROGRAMME,
+                new ProgrammeView(
+                        () -> context.programmePanes(navigator),
+                        // hints belong to the part that gave them
+                        () -> context.notices().clearPassing()));
         oneHand = new OneHand(context.settings(), reviewing, context.notices());
         keeper = new PlaceKeeper(
                 context.place(), context.current(), context.desk(), review.timeline(), tools.comments(), scene, where);

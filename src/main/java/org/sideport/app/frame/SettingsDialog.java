@@ -7,6 +7,7 @@ import java.util.Arrays;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import javafx.beans.binding.Bindings;
+import javafx.geometry.Insets;
 import javafx.geometry.Pos;
 import javafx.geometry.VPos;
 import javafx.scene.Node;
@@ -124,7 +125,10 @@ final class SettingsDialog extends Dialog<ButtonType> {
         if (value instanceof javafx.scene.control.Control control && !(value instanceof Label)) {
             name.setLabelFor(control);
         }
-        GridPane.setValignment(name, value instanceof VBox ? VPos.TOP : VPos.CENTER);
+        boolean lines = value instanceof VBox;
+        GridPane.setValignment(name, lines ? VPos.TOP : VPos.CENTER);
+        // beside the middle of the first line's field
+        GridPane.setMargin(name, lines ? new Insets(Ui.STEP, 0, 0, 0) : Insets.EMPTY);
         grid.addRow(row++, name, value);
     }
 
@@ -186,9 +190,13 @@ final class SettingsDialog extends Dialog<ButtonType> {
         all.setId("settings-sheet");
         all.setOnAction(event -> sheet.run());
         return new VBox(
-                Ui.STEP / 2,
-                new HBox(Ui.STEP, box, all),
-                Ui.wrapped(texts.get("settings.keys.text"), "small", "text-muted"));
+                Ui.STEP / 2, centred(box, all), Ui.wrapped(texts.get("settings.keys.text"), "small", "text-muted"));
+    }
+
+    private static HBox centred(Node... nodes) {
+        HBox line = new HBox(Ui.STEP, nodes);
+        line.setAlignment(Pos.CENTER_LEFT);
+        return line;
     }
 
     private Node pedals() {

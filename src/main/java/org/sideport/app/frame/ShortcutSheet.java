@@ -33,19 +33,15 @@ final class ShortcutSheet extends Dialog<ButtonType> {
         setTitle(texts.get("keys.title"));
         setHeaderText(null);
         setResizable(true);
-        VBox left = new VBox(
-                Ui.STEP * 2,
-                part(texts, Shortcut.Scope.PICTURE),
-                part(texts, Shortcut.Scope.MARKING),
-                compact(texts, settings));
+        VBox left = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.PICTURE), part(texts, Shortcut.Scope.MARKING));
         VBox middle = new VBox(
                 Ui.STEP * 2,
                 part(texts, Shortcut.Scope.REVIEW),
                 part(texts, Shortcut.Scope.REFINE),
                 part(texts, Shortcut.Scope.COMPARE));
         VBox right = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.TIMELINE), part(texts, Shortcut.Scope.RUBRIC));
-        FlowPane columns =
-                new FlowPane(Ui.STEP * 4, Ui.STEP * 2, left, middle, right, part(texts, Shortcut.Scope.WINDOW));
+        VBox last = new VBox(Ui.STEP * 2, part(texts, Shortcut.Scope.WINDOW), compact(texts, settings));
+        FlowPane columns = new FlowPane(Ui.STEP * 4, Ui.STEP * 2, left, middle, right, last);
         columns.setPrefWrapLength(Math.max(LEAST, owner.getWidth() - AROUND));
         if (procedure != null) {
             columns.getChildren().add(phases(texts, procedure));

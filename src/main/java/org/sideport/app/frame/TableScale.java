@@ -10,6 +10,10 @@ import org.sideport.app.Headings;
 final class TableScale {
 
     private static final String SEEN = "sideport.table.factor";
+    private static final String FITTED = "sideport.table.fitted";
+
+    /** Room that a bar for moving up and down takes, pixels. */
+    private static final double BAR = 16;
 
     private final Scene scene;
     private double factor;
@@ -30,10 +34,7 @@ final class TableScale {
             double had = seen instanceof Double number ? number : 1.0;
             if (node instanceof TableView<?> table && had != factor) {
                 node.getProperties().put(SEEN, factor);
-                // squeezed columns would cut their words: large letters scroll sideways instead
-                if (factor > 1) {
-                    table.setColumnResizePolicy(TableView.UNCONSTRAINED_RESIZE_POLICY);
-                } else {
+                if (factor <= 1) {
                     table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
                 }
                 // those that grow with their headings would grow twice
@@ -43,6 +44,32 @@ final class TableScale {
                     }
                 }
             }
+            if (node instanceof TableView<?> table && factor > 1) {
+                fit(table);
+            }
+        }
+    }
+
+    /** Squeezed columns would cut their words: large letters scroll sideways, where the columns have not the room. */
+    private static void fit(TableView<?> table) {
+        double wanted = 0;
+        for (TableColumn<?, ?> column : table.getVisibleLeafColumns()) {
+            wanted += Math.max(column.getMinWidth(), column.getPrefWidth());
+        }
+        boolean fits = wanted <= table.getWidth() - BAR;
+        String state = fits + " " + Math.round(wanted);
+        if (table.getWidth() <= 0 || state.equals(table.getProperties().put(FITTED, state))) {
+            return;
+        }
+        table.setColumnResizePolicy(TableView.UNCONSTRAINED_RESIZE_POLICY);
+        for (TableColumn<?, ?> column : table.getVisibleLeafColumns()) {
+            // a width is taken from the wish only when that changes
+            double width = column.getPrefWidth();
+            column.setPrefWidth(width + 1);
+            column.setPrefWidth(width);
+        }
+        if (fits) {
+            table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         }
     }
 }

@@ -33,6 +33,9 @@ import org.sideport.model.WhiteToWhite;
 /** What to measure, how wide the cornea is, and the results. */
 public final class MeasurePane extends VBox {
 
+    /** Pixels: a result and a half, more or less. */
+    private static final double LEAST_FOR_RESULTS = 120;
+
     private final MeasureViewModel model;
     private final Texts texts;
     private final VBox results = new VBox(Ui.STEP);
@@ -48,6 +51,7 @@ public final class MeasurePane extends VBox {
         ScrollPane scroll = Ui.styled(new ScrollPane(results), "edge-to-edge");
         scroll.setFitToWidth(true);
         scroll.setFocusTraversable(false);
+        scroll.setMinHeight(LEAST_FOR_RESULTS);
         VBox.setVgrow(scroll, Priority.ALWAYS);
         CheckBox zone = new CheckBox(texts.get("measure.zone"));
         zone.setId("central-zone");

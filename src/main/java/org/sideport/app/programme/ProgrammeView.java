@@ -20,8 +20,11 @@ public final class ProgrammeView implements Screen {
     private final Supplier<List<ProgrammePane>> making;
     private List<ProgrammePane> panes = List.of();
 
-    /** @param making makes the parts when the screen is first shown: there are many, and most starts need none */
-    public ProgrammeView(Supplier<List<ProgrammePane>> making) {
+    /**
+     * @param making makes the parts when the screen is first shown: there are many, and most starts need none
+     * @param left called when a part is left
+     */
+    public ProgrammeView(Supplier<List<ProgrammePane>> making, Runnable left) {
         this.making = making;
         tabs.setId("programme");
         tabs.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
@@ -32,6 +35,7 @@ public final class ProgrammeView implements Screen {
             }
         });
         tabs.getSelectionModel().selectedIndexProperty().addListener((property, old, now) -> {
+            left.run();
             bringUpToDate();
             // who walks along the tabs by arrow keys stays on them until Enter
             if (!tabs.isFocused()) {

@@ -37,7 +37,8 @@ final class EventDialog extends Dialog<ButtonType> {
         kinds.setId("event-kinds");
         kinds.getItems().setAll(procedure.events());
         kinds.setCellFactory(view -> new KindCell(texts, view));
-        kinds.setPrefSize(420, 300);
+        kinds.setPrefHeight(300);
+        getDialogPane().getStyleClass().add("event-dialog");
         ToggleGroup severities = new ToggleGroup();
         HBox severity = severityBox(texts, severities, old == null ? null : old.severity());
         TextField note = new TextField(old == null ? "" : old.note());
@@ -88,7 +89,7 @@ final class EventDialog extends Dialog<ButtonType> {
     }
 
     private static HBox severityBox(Texts texts, ToggleGroup group, @Nullable Severity chosen) {
-        HBox box = new HBox();
+        HBox box = Ui.styled(new HBox(), "segmented");
         Severity[] all = Severity.values();
         for (int i = 0; i < all.length; i++) {
             ToggleButton button = new ToggleButton(texts.get("severity." + all[i].name()));

@@ -3,6 +3,7 @@ package org.sideport.app.review;
 import java.util.HashMap;
 import java.util.Locale;
 import java.util.Map;
+import javafx.beans.binding.Bindings;
 import javafx.css.PseudoClass;
 import javafx.geometry.Pos;
 import javafx.scene.control.Button;
@@ -100,7 +101,7 @@ final class PhasePalette extends VBox {
         HBox content = new HBox(Ui.STEP / 2);
         content.setAlignment(Pos.CENTER_LEFT);
         if (term.isStep()) {
-            content.getChildren().addAll(swatch, Ui.spring(), key);
+            content.getChildren().addAll(swatch, name, Ui.spring(), key);
         } else {
             content.getChildren().addAll(swatch, name, Ui.spring(), key);
         }
@@ -112,6 +113,16 @@ final class PhasePalette extends VBox {
         button.setFocusTraversable(false);
         button.setAccessibleText(term.name());
         content.prefWidthProperty().bind(button.widthProperty().subtract(12));
+        if (term.isStep()) {
+            name.getStyleClass().add("small");
+            Ui.showIf(
+                    name,
+                    Bindings.createBooleanBinding(
+                            () -> swatch.prefWidth(-1) + name.prefWidth(-1) + key.prefWidth(-1) + 2 * Ui.STEP
+                                    <= content.getPrefWidth(),
+                            content.prefWidthProperty(),
+                            name.fontProperty()));
+        }
         button.setTooltip(tooltip(term));
         button.setOnAction(event -> model.tag(term));
         buttons.put(term.id(), button);

@@ -13,6 +13,7 @@ import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.sideport.app.Shortcut;
 import org.sideport.app.Texts;
@@ -73,7 +74,7 @@ public final class PictureTools {
                         () -> texts.get(
                                 "review.tab.comments", comments.unreadProperty().get()),
                         comments.unreadProperty()));
-        measureTab = new Tab(texts.get("review.tab.measure"), new MeasurePane(measuring, texts));
+        measureTab = new Tab(texts.get("review.tab.measure"), low(new MeasurePane(measuring, texts)));
         measureTab.setId("tab-measure");
         measureTab.selectedProperty().addListener((property, old, now) -> {
             measuring.showingProperty().set(now);
@@ -219,5 +220,14 @@ public final class PictureTools {
             speakHeld = false;
             spoken.release();
         }
+    }
+
+    /** Moves up and down as a whole where the window is too low for it. */
+    private static ScrollPane low(Region pane) {
+        ScrollPane whole = Ui.styled(new ScrollPane(pane), "edge-to-edge");
+        whole.setFitToWidth(true);
+        whole.setFitToHeight(true);
+        whole.setFocusTraversable(false);
+        return whole;
     }
 }

@@ -17,6 +17,9 @@ final class TimelinePainter {
     private static final double[] DASHES = {2, 4};
     private static final int MOST_TICKS = 512;
 
+    /** Length of a dash and of the gap after it, pixels. */
+    private static final double BORDER_DASH = 4;
+
     private final TimelineView view;
     private final LabelFit labels = new LabelFit(this::measure);
     private final SpanPainter spans;
@@ -163,7 +166,10 @@ final class TimelinePainter {
         for (long border : model.borders()) {
             double x = Math.rint(left + scale.x(border));
             if (x >= left && x <= width) {
-                gc.fillRect(x - 1, y - 4, 2, height - y + 4);
+                // broken, so that it is not taken for the playhead
+                for (double from = y - 4; from < height; from += 2 * BORDER_DASH) {
+                    gc.fillRect(x - 1, from, 1, BORDER_DASH);
+                }
             }
         }
     }

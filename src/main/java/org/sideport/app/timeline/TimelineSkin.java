@@ -1,7 +1,9 @@
 package org.sideport.app.timeline;
 
 import javafx.geometry.Bounds;
+import javafx.geometry.Orientation;
 import javafx.scene.canvas.Canvas;
+import javafx.scene.control.ScrollBar;
 import javafx.scene.control.SkinBase;
 import javafx.scene.layout.Region;
 import javafx.scene.shape.Rectangle;
@@ -31,6 +33,7 @@ final class TimelineSkin extends SkinBase<TimelineView> {
     private final Region mapPlayhead = styled("timeline-map-playhead");
     private final Region rubberBand = styled("timeline-rubber-band");
     private final Region snapLine = styled("timeline-snap");
+    private final ScrollBar down = new ScrollBar();
     private final Rectangle clip = new Rectangle();
     private final TimelinePainter painter;
     private final MapPainter mapPainter;
@@ -69,7 +72,20 @@ final class TimelineSkin extends SkinBase<TimelineView> {
         laneSurface.paint = this::paintLanes;
         mapSurface.paint = () -> mapPainter.paint(map.getGraphicsContext2D(), map.getWidth(), map.getHeight());
         getChildren()
-                .addAll(laneSurface, playheadFrame, rubberBand, snapLine, playhead, mapSurface, mapWindow, mapPlayhead);
+                .addAll(
+                        laneSurface,
+                        playheadFrame,
+                        rubberBand,
+                        snapLine,
+                        playhead,
+                        mapSurface,
+                        mapWindow,
+                        mapPlayhead,
+                        down);
+        down.setOrientation(Orientation.VERTICAL);
+        down.setManaged(false);
+        down.setFocusTraversable(false);
+        down.valueProperty().addListener((property, old, now) -> scroll(now.doubleValue() - scrolled));
         rubberBand.setVisible(false);
         snapLine.setVisible(false);
         view.setClip(clip);
@@ -135,10 +151,28 @@ final class TimelineSkin extends SkinBase<TimelineView> {
         laneSurface.resizeRelocate(0, 0, view.getWidth(), mapTop);
         size(map, Math.max(0, view.getWidth() - view.headerWidth()), MAP - 2);
         mapSurface.resizeRelocate(view.headerWidth(), mapTop + 2, map.getWidth(), map.getHeight());
+        placeBar(mapTop);
         scroll(0);
         redraw();
         mapSurface.requestLayout();
         placeMarkers();
+    }
+
+    /** Beside lanes that have no room for all of them. */
+    private void placeBar(double bottom) {
+        double most = hiddenHeight();
+        double room = bottom - RULER;
+        down.setVisible(most > 0);
+        down.setMax(most);
+        // in units of the value, of which there are as many as pixels that can be moved
+        down.setVisibleAmount(most * room / (most + room));
+        down.setBlockIncrement(room / 2);
+        double width = Math.ceil(down.prefWidth(-1));
+        down.resizeRelocate(view.getWidth() - width, RULER, width, Math.max(0, room));
+    }
+
+    private double hiddenHeight() {
+        return Math.max(0, view.index().layout().total() - (view.getHeight() - MAP - RULER));
     }
 
     private static void size(Canvas canvas, double width, double height) {
@@ -206,10 +240,10 @@ final class TimelineSkin extends SkinBase<TimelineView> {
 
     /** Moves the lanes up or down where not all of them have room. */
     void scroll(double by) {
-        double most = Math.max(0, view.index().layout().total() - (view.getHeight() - MAP - RULER));
-        double now = Math.max(0, Math.min(most, scrolled + by));
+        double now = Math.max(0, Math.min(hiddenHeight(), scrolled + by));
         if (now != scrolled) {
             scrolled = now;
+            down.setValue(now);
             redraw();
         }
     }

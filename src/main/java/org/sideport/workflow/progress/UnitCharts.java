@@ -179,12 +179,13 @@ public final class UnitCharts {
                     view,
                     terms.subList(i * terms.size() / charts, (i + 1) * terms.size() / charts),
                     reference,
-                    i == 0 ? "cohort-times" : "cohort-times-" + (i + 1)));
+                    i == 0 ? "cohort-times" : "cohort-times-" + (i + 1),
+                    charts == 1 ? words.get("times.title") : words.get("times.title.part", i + 1, charts)));
         }
         return all;
     }
 
-    private Chart times(CohortTimesView view, List<Term> terms, @Nullable String reference, String id) {
+    private Chart times(CohortTimesView view, List<Term> terms, @Nullable String reference, String id, String title) {
         List<Axis.Tick> ticks = new ArrayList<>();
         List<Layer.At> trainees = new ArrayList<>();
         List<Layer.Stretch> halves = new ArrayList<>();
@@ -224,7 +225,7 @@ public final class UnitCharts {
                 .toArray();
         return new Chart(
                 id,
-                words.get("times.title"),
+                title,
                 new Axis(words.get("times.x"), "", 0.4, terms.size() + 0.6, Axis.Scale.LINEAR, ticks),
                 Axis.around(words.get("axis.time"), "s", Axis.Scale.LOG, heights),
                 layers,

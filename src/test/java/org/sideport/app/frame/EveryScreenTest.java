@@ -108,7 +108,7 @@ class EveryScreenTest {
         app.robot.clickOn("#assessor").write("A1").type(KeyCode.ENTER);
         Thread.sleep(500);
         look("marking", look);
-        app.robot.press(KeyCode.ALT).type(KeyCode.DIGIT6).release(KeyCode.ALT);
+        app.robot.press(KeyCode.ALT).type(KeyCode.DIGIT5).release(KeyCode.ALT);
         OpenApp.until(() -> app.robot.lookup("#progress-summary").tryQuery().isPresent());
         Thread.sleep(500);
         look("progress", look);
@@ -178,7 +178,7 @@ class EveryScreenTest {
         app = new OpenApp(language, percent, light, width, height, full ? FullProgramme::fill : empty -> {});
         Map<String, List<String>> wrong = new LinkedHashMap<>();
         Set<String> data = data();
-        app.robot.press(KeyCode.ALT).type(KeyCode.DIGIT5).release(KeyCode.ALT);
+        app.robot.press(KeyCode.ALT).type(KeyCode.DIGIT6).release(KeyCode.ALT);
         OpenApp.until(() -> app.robot.lookup("#programme").tryQuery().isPresent());
         TabPane tabs = app.robot.lookup("#programme").queryAs(TabPane.class);
         assertThat(tabs.getTabs()).hasSizeGreaterThanOrEqualTo(10);

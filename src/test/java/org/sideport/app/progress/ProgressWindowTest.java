@@ -98,7 +98,7 @@ class ProgressWindowTest {
 
     @Test
     void oneKeyLeadsToTheChartsAndACommentLeadsIntoItsMoment() throws Exception {
-        robot.press(KeyCode.ALT).type(KeyCode.DIGIT6).release(KeyCode.ALT);
+        robot.press(KeyCode.ALT).type(KeyCode.DIGIT5).release(KeyCode.ALT);
         RealWindow.until(30, () -> robot.lookup("#progress-summary").tryQuery().isPresent());
         assertThat(robot.lookup("#chart-time-rhexis").tryQuery())
                 .as("a step is not shown at first")

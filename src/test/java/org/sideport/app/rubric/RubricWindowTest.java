@@ -43,7 +43,7 @@ class RubricWindowTest {
             context = new AppContext(workspace, Clock.systemUTC());
             RealWindow.show(new MainWindow(context, stage), stage, 1280, 800);
         });
-        robot.press(KeyCode.ALT).type(KeyCode.DIGIT5).release(KeyCode.ALT);
+        robot.press(KeyCode.ALT).type(KeyCode.DIGIT6).release(KeyCode.ALT);
         // along the tabs, and in
         until(() -> robot.lookup("#programme").tryQuery().isPresent());
         TabPane tabs = robot.lookup("#programme").queryAs(TabPane.class);
