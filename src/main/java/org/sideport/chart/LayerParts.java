@@ -39,6 +39,11 @@ final class LayerParts {
     private static final float CROWDED = 0.55f;
     private static final float SMALL = 0.85f;
     private static final int MOST_NAMES = 4;
+    /** Names together are no longer than so many letters, but for a single one. */
+    private static final int MOST_LETTERS = 18;
+    /** Marks of one height nearer than this share of the largest abscissa have no room for a name between them. */
+    private static final double CLOSE = 0.2;
+
     private static final BasicStroke NONE = new BasicStroke(0);
 
     private final Look look;
@@ -140,23 +145,47 @@ final class LayerParts {
     }
 
     private XYLineAndShapeRenderer marks(Layer.Points points) {
-        XYLineAndShapeRenderer renderer = new XYLineAndShapeRenderer(false, true);
+        boolean named = points.named() && points.at().size() <= MANY;
+        XYLineAndShapeRenderer renderer = named ? new Named(points.at()) : new XYLineAndShapeRenderer(false, true);
         renderer.setSeriesShape(0, shape(points.mark(), points.at().size() > MANY ? mark * CROWDED : mark));
         renderer.setSeriesShapesFilled(0, isFilled(points.mark()));
         renderer.setDrawOutlines(true);
         renderer.setSeriesPaint(0, color(points.ink()));
         renderer.setSeriesOutlineStroke(0, stroke(List.of(), 1.2f));
-        if (points.named() && points.at().size() <= MANY) {
+        if (named) {
             List<String> labels = labels(points.at());
             renderer.setSeriesItemLabelGenerator(0, (data, series, item) -> ChartRenderer.printable(labels.get(item)));
             renderer.setSeriesItemLabelFont(
                     0, new java.awt.Font(java.awt.Font.SANS_SERIF, java.awt.Font.PLAIN, 1).deriveFont(size * SMALL));
             renderer.setSeriesItemLabelPaint(0, new Color(look.text()));
-            renderer.setSeriesPositiveItemLabelPosition(
-                    0, new ItemLabelPosition(ItemLabelAnchor.OUTSIDE3, TextAnchor.CENTER_LEFT));
             renderer.setSeriesItemLabelsVisible(0, true);
         }
         return renderer;
+    }
+
+    /** Names stand on the right of their marks, and above those that have another mark close by on the right. */
+    private static final class Named extends XYLineAndShapeRenderer {
+        private static final long serialVersionUID = 1;
+        private static final ItemLabelPosition RIGHT =
+                new ItemLabelPosition(ItemLabelAnchor.OUTSIDE3, TextAnchor.CENTER_LEFT);
+        private static final ItemLabelPosition ABOVE =
+                new ItemLabelPosition(ItemLabelAnchor.OUTSIDE12, TextAnchor.BOTTOM_RIGHT);
+        private final transient List<Layer.At> at;
+        private final double near;
+
+        Named(List<Layer.At> at) {
+            super(false, true);
+            this.at = at;
+            this.near = CLOSE * at.stream().mapToDouble(Layer.At::x).max().orElse(0);
+        }
+
+        @Override
+        public ItemLabelPosition getPositiveItemLabelPosition(int row, int column) {
+            Layer.At one = at.get(column);
+            return at.stream().anyMatch(o -> o.x() > one.x() && o.x() - one.x() < near && o.y() == one.y())
+                    ? ABOVE
+                    : RIGHT;
+        }
     }
 
     /** Of marks at one place the first carries the names of all, or of some and how many more. */
@@ -169,10 +198,21 @@ final class LayerParts {
                     .map(Layer.At::label)
                     .toList();
             boolean first = at.stream().limit(i).noneMatch(o -> o.x() == one.x() && o.y() == one.y());
-            String more = same.size() > MOST_NAMES ? " +" + (same.size() - MOST_NAMES) : "";
-            labels.add(first ? " " + String.join(", ", same.subList(0, Math.min(MOST_NAMES, same.size()))) + more : "");
+            int shown = shown(same);
+            String more = same.size() > shown ? " +" + (same.size() - shown) : "";
+            labels.add(first ? " " + String.join(", ", same.subList(0, shown)) + more : "");
         }
         return labels;
+    }
+
+    private static int shown(List<String> names) {
+        int count = 1;
+        int letters = names.get(0).length();
+        while (count < Math.min(MOST_NAMES, names.size())
+                && letters + names.get(count).length() <= MOST_LETTERS) {
+            letters += names.get(count++).length();
+        }
+        return count;
     }
 
     private LayeredPlot.Part whiskers(Layer.Whiskers whiskers) {

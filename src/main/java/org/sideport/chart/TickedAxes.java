@@ -11,7 +11,10 @@ import org.jfree.chart.axis.ValueAxis;
 import org.jfree.chart.ui.RectangleEdge;
 import org.jfree.chart.ui.TextAnchor;
 
-/** The library's axes with our range and our ticks; ticks that would run into one another leave out their words. */
+/**
+ * The library's axes with our range and our ticks. Numbers that would run into one another are left out; names are turned
+ * upright then, since no other tells what a left out one was.
+ */
 final class TickedAxes {
 
     private TickedAxes() {}
@@ -21,6 +24,45 @@ final class TickedAxes {
         made.setAutoRange(false);
         made.setRange(axis.low(), axis.high());
         return made;
+    }
+
+    private static boolean isName(Axis.Tick tick) {
+        return !tick.text().isEmpty() && Character.isLetter(tick.text().codePointAt(0));
+    }
+
+    /** Whether names beside one another would not all have room. */
+    private static boolean crowded(Axis axis, ValueAxis made, Graphics2D on, Rectangle2D area, RectangleEdge edge) {
+        List<Axis.Tick> all = axis.ticks();
+        double length = area.getWidth();
+        if (!RectangleEdge.isTopOrBottom(edge)
+                || !(length > 0)
+                || all.isEmpty()
+                || !all.stream().allMatch(TickedAxes::isName)) {
+            return false;
+        }
+        double gap = on.getFontMetrics(made.getTickLabelFont()).getHeight() / 2.0;
+        for (int i = 1; i < all.size(); i++) {
+            double half = (width(all.get(i - 1), made, on) + width(all.get(i), made, on)) / 2.0 + gap;
+            if ((axis.share(all.get(i).at()) - axis.share(all.get(i - 1).at())) * length < half) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    private static int width(Axis.Tick tick, ValueAxis made, Graphics2D on) {
+        return on.getFontMetrics(made.getTickLabelFont()).stringWidth(tick.text());
+    }
+
+    private static List<NumberTick> upright(Axis axis) {
+        return axis.ticks().stream()
+                .map(tick -> new NumberTick(
+                        tick.at(),
+                        ChartRenderer.printable(tick.text()),
+                        TextAnchor.CENTER_RIGHT,
+                        TextAnchor.CENTER_RIGHT,
+                        -Math.PI / 2))
+                .toList();
     }
 
     private static List<NumberTick> ticks(
@@ -53,15 +95,23 @@ final class TickedAxes {
     private static final class Linear extends NumberAxis {
         private static final long serialVersionUID = 1;
         private final transient Axis axis;
+        private boolean upright;
 
         Linear(Axis axis) {
             this.axis = axis;
         }
 
+        /** Asked for when room is made for the words. */
+        @Override
+        public boolean isVerticalTickLabels() {
+            return upright;
+        }
+
         @Override
         @SuppressWarnings("rawtypes")
         public List refreshTicks(Graphics2D on, AxisState state, Rectangle2D area, RectangleEdge edge) {
-            return ticks(axis, this, on, area, edge);
+            upright = upright || crowded(axis, this, on, area, edge);
+            return upright ? upright(axis) : ticks(axis, this, on, area, edge);
         }
     }
 

@@ -66,7 +66,8 @@ final class Ticks {
                     rounded,
                     new BigDecimal(Double.toString(rounded))
                             .stripTrailingZeros()
-                            .toPlainString()));
+                            .toPlainString()
+                            .replace('-', '−')));
         }
     }
 }

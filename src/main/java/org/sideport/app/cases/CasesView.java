@@ -57,7 +57,7 @@ public final class CasesView implements Screen {
     /** Size of letters that widths are written for, pixels. */
     private static final double USUAL_LETTERS = 14;
     /** Widest column of codes at that size, pixels. */
-    private static final double MOST_FOR_A_CODE = 96;
+    private static final double MOST_FOR_A_CODE = 90;
 
     private static final double AROUND_A_CODE = 22;
 
@@ -229,12 +229,10 @@ public final class CasesView implements Screen {
                 one -> one.hidden().contains(Hidden.DATE)
                         ? texts.get("blind.hidden")
                         : one.date().toString());
-        words("cases.column.length", 80, Comparator.comparingLong(CasesView::micros), CasesView::length);
-        column(
-                "cases.column.state",
-                106,
-                Comparator.comparingInt(CasesView::stages),
-                () -> new CaseCells.Stages(texts));
+        words("cases.column.length", 80, Comparator.comparingLong(CasesView::micros), CasesView::length)
+                .setMinWidth(72);
+        column("cases.column.state", 106, Comparator.comparingInt(CasesView::stages), () -> new CaseCells.Stages(texts))
+                .setMinWidth(104);
         words(
                         "cases.column.annotators",
                         104,

@@ -80,7 +80,10 @@ final class AssessorsBox extends VBox {
                     row,
                     of.lower() == null
                             ? Formats.UNKNOWN
-                            : Figure.number(percent(of.lower()), 1) + " – " + Figure.number(percent(of.upper()), 1));
+                            : texts.get(
+                                    "cohort.fromTo",
+                                    Figure.number(percent(of.lower()), 1),
+                                    Figure.number(percent(of.upper()), 1)));
             row++;
         }
         return grid;

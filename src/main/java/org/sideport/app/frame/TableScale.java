@@ -10,7 +10,7 @@ import org.sideport.app.Headings;
 final class TableScale {
 
     private static final String SEEN = "sideport.table.factor";
-    private static final String FITTED = "sideport.table.fitted";
+    private static final String FITTED = "table-fitted";
 
     /** Room that a bar for moving up and down takes, pixels. */
     private static final double BAR = 16;

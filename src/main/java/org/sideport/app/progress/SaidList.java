@@ -3,6 +3,7 @@ package org.sideport.app.progress;
 import java.util.List;
 import javafx.geometry.Pos;
 import javafx.scene.control.Button;
+import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.VBox;
@@ -16,6 +17,9 @@ import org.sideport.workflow.ProgressView.Said;
 /** What others would have done better or asked, with the way into the moment. */
 final class SaidList extends VBox {
 
+    /** With more, the charts would be far below. */
+    private static final int FIRST = 5;
+
     private static final int MOST = 50;
 
     SaidList(List<Said> comments, Texts texts, Navigator navigator) {
@@ -27,9 +31,23 @@ final class SaidList extends VBox {
         }
         long open = comments.stream().filter(c -> !c.answered()).count();
         getChildren().add(Ui.wrapped(texts.get("progress.comments.count", comments.size(), open), "text-muted"));
-        comments.stream().limit(MOST).forEach(said -> getChildren().add(row(said, texts, navigator)));
-        if (comments.size() > MOST) {
-            getChildren().add(Ui.label(texts.get("progress.comments.more", comments.size() - MOST), "small"));
+        comments.stream().limit(FIRST).forEach(said -> getChildren().add(row(said, texts, navigator)));
+        if (comments.size() > FIRST) {
+            Hyperlink all = new Hyperlink(texts.get("progress.comments.all", comments.size()));
+            all.setId("progress-comments-all");
+            all.setOnAction(event -> {
+                getChildren().remove(all);
+                comments.stream()
+                        .skip(FIRST)
+                        .limit(MOST)
+                        .forEach(said -> getChildren().add(row(said, texts, navigator)));
+                if (comments.size() > FIRST + MOST) {
+                    getChildren()
+                            .add(Ui.label(
+                                    texts.get("progress.comments.more", comments.size() - FIRST - MOST), "small"));
+                }
+            });
+            getChildren().add(all);
         }
     }
 

@@ -78,7 +78,7 @@ public final class UnitCharts {
         return Optional.of(new Chart(
                 "funnel",
                 words.get("funnel.title"),
-                Axis.of(words.get("funnel.x"), "", 0, 1.25 * most, Axis.Scale.LINEAR),
+                Axis.of(words.get("funnel.x"), "", 0, 1.15 * most, Axis.Scale.LINEAR),
                 Axis.of(words.get("funnel.y"), "%", -0.03 * top, Math.min(100, 1.1 * top), Axis.Scale.LINEAR),
                 layers,
                 words.get("funnel.note", kinds(view)),
