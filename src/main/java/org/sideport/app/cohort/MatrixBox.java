@@ -40,7 +40,7 @@ final class MatrixBox extends VBox {
     private GridPane grid() {
         GridPane grid = new GridPane();
         grid.setId("cohort-matrix");
-        grid.setHgap(Ui.STEP);
+        grid.setHgap(1.5 * Ui.STEP);
         grid.setVgap(Ui.STEP / 2);
         String[] heads = {"decision.trainee", "cohort.cases", "cohort.whole"};
         for (int i = 0; i < heads.length; i++) {
