@@ -4,6 +4,8 @@ import java.util.function.Function;
 import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.beans.value.ObservableValue;
 import javafx.scene.control.Label;
+import javafx.scene.control.OverrunStyle;
+import javafx.scene.control.TableCell;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 
@@ -24,6 +26,19 @@ public final class Columns {
         column.setPrefWidth(width);
         column.setCellValueFactory(row -> new ReadOnlyStringWrapper(words.apply(row.getValue())));
         table.getColumns().add(column);
+        return column;
+    }
+
+    /** As {@link #add}, of codes, which differ at their ends: one that has no room is shortened in the middle. */
+    public static <T> TableColumn<T, String> codes(
+            TableView<T> table, Texts texts, String key, double width, Function<T, String> code) {
+        TableColumn<T, String> column = add(table, texts, key, width, code);
+        column.setCellFactory(of -> {
+            TableCell<T, String> cell = new TableCell<>();
+            cell.setTextOverrun(OverrunStyle.CENTER_ELLIPSIS);
+            cell.textProperty().bind(cell.itemProperty());
+            return cell;
+        });
         return column;
     }
 

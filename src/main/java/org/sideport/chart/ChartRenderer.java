@@ -81,6 +81,8 @@ public final class ChartRenderer {
             legend.setHorizontalAlignment(HorizontalAlignment.LEFT);
             legend.setItemFont(font);
             legend.setItemPaint(text);
+            // entries apart, and each line sample apart from its words
+            legend.setLegendItemGraphicPadding(new RectangleInsets(2, size, 2, size / 3));
             legend.setBackgroundPaint(null);
             legend.setFrame(BlockBorder.NONE);
             made.addSubtitle(legend);

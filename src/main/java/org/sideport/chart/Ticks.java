@@ -66,8 +66,7 @@ final class Ticks {
                     rounded,
                     new BigDecimal(Double.toString(rounded))
                             .stripTrailingZeros()
-                            .toPlainString()
-                            .replace('-', '−')));
+                            .toPlainString()));
         }
     }
 }

@@ -108,8 +108,8 @@ public final class AssignmentsPane implements ProgrammePane {
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Columns.whenEmpty(table, Ui.wrapped(texts.get("assign.empty"), "text-muted"), model.loadedProperty());
-        Columns.add(table, texts, "assign.column.case", 130, Assignment::caseCode);
-        Columns.add(table, texts, "assign.column.assessor", 100, Assignment::assessor);
+        Columns.codes(table, texts, "assign.column.case", 130, Assignment::caseCode);
+        Columns.codes(table, texts, "assign.column.assessor", 100, Assignment::assessor);
         Columns.add(
                 table,
                 texts,

@@ -38,7 +38,7 @@ public final class DisagreementsPane implements ProgrammePane {
         table.setItems(model.shown());
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         Columns.whenEmpty(table, Ui.wrapped(texts.get("differ.empty"), "text-muted"), model.loadedProperty());
-        Columns.add(table, texts, "assign.column.case", 100, Disagreement::caseCode);
+        Columns.codes(table, texts, "assign.column.case", 100, Disagreement::caseCode);
         Columns.add(table, texts, "differ.column.marks", 220, DisagreementsViewModel::marks);
         Columns.add(table, texts, "differ.column.gap", 100, d -> texts.get("differ.points", 100 * d.shareGap()));
         Columns.add(table, texts, "differ.column.far", 140, model::far);

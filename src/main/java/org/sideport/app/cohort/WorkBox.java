@@ -81,9 +81,9 @@ final class WorkBox extends VBox {
                 "cohort.work.what",
                 165,
                 i -> texts.get("cohort.work." + i.kind().name()));
-        Columns.add(table, texts, "assign.column.case", 110, Item::caseCode);
-        Columns.add(table, texts, "decision.trainee", 80, Item::trainee);
-        Columns.add(table, texts, "cohort.work.who", 110, Item::who);
+        Columns.codes(table, texts, "assign.column.case", 110, Item::caseCode);
+        Columns.codes(table, texts, "decision.trainee", 80, Item::trainee);
+        Columns.codes(table, texts, "cohort.work.who", 110, Item::who);
         Columns.add(table, texts, "cohort.work.since", 116, i -> texts.day(i.since()));
         Columns.add(
                 table,

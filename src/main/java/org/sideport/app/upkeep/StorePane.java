@@ -195,7 +195,8 @@ public final class StorePane implements ProgrammePane {
                 .add("digits");
         Columns.inOrder(table, texts, "store.audit.who", 80, e -> e.who().isEmpty() ? "–" : e.who());
         Columns.inOrder(table, texts, "store.audit.deed", 140, AuditEvent::deed);
-        Columns.inOrder(table, texts, "store.audit.subject", 140, AuditEvent::subject);
+        Columns.codes(table, texts, "store.audit.subject", 140, AuditEvent::subject)
+                .setSortable(false);
         Columns.inOrder(table, texts, "store.audit.before", 110, e -> StoreViewModel.brief(e.before()));
         Columns.inOrder(table, texts, "store.audit.after", 330, e -> StoreViewModel.brief(e.after()));
         table.setRowFactory(view -> {
