@@ -164,7 +164,7 @@ final class UnitPrecision {
         long trainees = unit.stream().map(SignedMark::trainee).distinct().count();
         if (trainees < FEW_TRAINEES) {
             warnings.add("The figures come from " + Plural.of(trainees, "trainee")
-                    + " only and are uncertain; take the number of cases as a least one.");
+                    + " only and are uncertain; take the number of cases as a minimum.");
         }
         if (mostEach() == 1) {
             warnings.add("No case was marked by two assessors, so that nothing can be said of several assessors for one"

@@ -1,5 +1,6 @@
 package org.sideport.app.cases;
 
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.List;
@@ -192,10 +193,11 @@ final class CaseDetail extends VBox {
                                     .toList()));
         }
         if (consent.state() != ConsentState.UNKNOWN) {
+            LocalDate on = consent.recordedOn();
             fact(
                     grid,
                     texts.get("consent.recorded"),
-                    texts.get("consent.recorded.by", consent.recordedBy(), String.valueOf(consent.recordedOn())));
+                    texts.get("consent.recorded.by", consent.recordedBy(), on == null ? "" : texts.day(on)));
         }
         fact(
                 grid,

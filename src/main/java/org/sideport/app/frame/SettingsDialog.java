@@ -50,10 +50,10 @@ final class SettingsDialog extends Dialog<ButtonType> {
     static final String RECORDINGS = "recordings.folder";
 
     /** Height of all that can be set, in sizes of a small letter. */
-    private static final double LINES = 50;
+    private static final double LINES = 44;
 
     /** What stands around it in a window, pixels. */
-    private static final double AROUND = 190;
+    private static final double AROUND = 150;
 
     private static final double LEAST = 320;
 

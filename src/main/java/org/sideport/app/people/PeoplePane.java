@@ -46,7 +46,7 @@ public final class PeoplePane implements ProgrammePane {
                         .collect(Collectors.joining(", ")));
         Columns.add(table, texts, "people.state", 320, model::state);
         table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
-        Label none = Ui.wrapped(texts.get("people.none"));
+        Label none = Ui.wrapped(texts.get("people.none"), "text-muted");
         none.setMaxWidth(560);
         Columns.whenEmpty(table, none, model.loadedProperty());
         VBox.setVgrow(table, Priority.ALWAYS);

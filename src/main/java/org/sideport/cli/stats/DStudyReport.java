@@ -33,7 +33,7 @@ record DStudyReport(
 
     private static final String CAUTION =
             "Studies of simulated or chosen videos promise more than the theatre keeps, and components from few persons"
-                    + " are uncertain: take the number as a least one. Different cases, ideally seen by different raters,"
+                    + " are uncertain: take the number as a minimum. Different cases, ideally seen by different raters,"
                     + " help most. Formative use; speed is not competence.";
 
     /** @param otherRaters the same sizes with other raters for each case; empty where that is no choice */
