@@ -11,6 +11,8 @@ import java.util.List;
 public enum Ink {
     /** What the chart is about. Blue; on dark sky blue. */
     MAIN(0x0072B2, 0x56B4E9, List.of()),
+    /** What it was before. The same blue, broken. */
+    BEFORE(0x0072B2, 0x56B4E9, List.of(6f, 4f)),
     /** What is fitted to it. Black; on dark yellow. */
     FIT(0x000000, 0xF0E442, List.of()),
     /** Others. Vermillion. */

@@ -118,7 +118,7 @@ final class PhasePalette extends VBox {
             Ui.showIf(
                     name,
                     Bindings.createBooleanBinding(
-                            () -> swatch.prefWidth(-1) + name.prefWidth(-1) + key.prefWidth(-1) + Ui.STEP
+                            () -> swatch.prefWidth(-1) + name.prefWidth(-1) + key.prefWidth(-1) + 2 * Ui.STEP
                                     <= content.getPrefWidth(),
                             content.prefWidthProperty(),
                             name.fontProperty()));

@@ -113,18 +113,23 @@ final class TimeChart {
     private void means() {
         if (term.change() instanceof Outcome.Found<Change> found) {
             Change change = found.value();
-            layers.add(mean(words.get("layer.earlier"), term.own().subList(0, change.earlier()), change.earlierUs()));
+            layers.add(mean(
+                    words.get("layer.earlier"),
+                    Ink.BEFORE,
+                    term.own().subList(0, change.earlier()),
+                    change.earlierUs()));
             layers.add(mean(
                     words.get("layer.recent", change.recent()),
+                    Ink.MAIN,
                     term.own().subList(change.earlier(), term.own().size()),
                     change.recentUs()));
         }
     }
 
-    private static Layer mean(String name, List<Timed> over, double us) {
+    private static Layer mean(String name, Ink ink, List<Timed> over, double us) {
         return new Layer.Curve(
                 name,
-                Ink.MAIN,
+                ink,
                 List.of(
                         new Layer.At(over.get(0).of().number() - 0.5, us / 1e6),
                         new Layer.At(over.get(over.size() - 1).of().number() + 0.5, us / 1e6)));
