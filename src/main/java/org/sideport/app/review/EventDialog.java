@@ -38,7 +38,6 @@ final class EventDialog extends Dialog<ButtonType> {
         kinds.getItems().setAll(procedure.events());
         kinds.setCellFactory(view -> new KindCell(texts, view));
         kinds.setPrefHeight(300);
-        getDialogPane().getStyleClass().add("event-dialog");
         ToggleGroup severities = new ToggleGroup();
         HBox severity = severityBox(texts, severities, old == null ? null : old.severity());
         TextField note = new TextField(old == null ? "" : old.note());

@@ -190,7 +190,7 @@ public final class StorePane implements ProgrammePane {
         Columns.inOrder(table, texts, "store.audit.line", 70, e -> Long.toString(e.id()))
                 .getStyleClass()
                 .add("digits");
-        Columns.inOrder(table, texts, "store.audit.at", 170, e -> model.moment(e.at()))
+        Columns.inOrder(table, texts, "store.audit.at", 190, e -> model.moment(e.at()))
                 .getStyleClass()
                 .add("digits");
         Columns.inOrder(table, texts, "store.audit.who", 80, e -> e.who().isEmpty() ? "–" : e.who());
