@@ -30,28 +30,10 @@ final class TickedAxes {
         return !tick.text().isEmpty() && Character.isLetter(tick.text().codePointAt(0));
     }
 
-    /** Whether names beside one another would not all have room. */
-    private static boolean crowded(Axis axis, ValueAxis made, Graphics2D on, Rectangle2D area, RectangleEdge edge) {
-        List<Axis.Tick> all = axis.ticks();
-        double length = area.getWidth();
-        if (!RectangleEdge.isTopOrBottom(edge)
-                || !(length > 0)
-                || all.isEmpty()
-                || !all.stream().allMatch(TickedAxes::isName)) {
-            return false;
-        }
-        double gap = on.getFontMetrics(made.getTickLabelFont()).getHeight() / 2.0;
-        for (int i = 1; i < all.size(); i++) {
-            double half = (width(all.get(i - 1), made, on) + width(all.get(i), made, on)) / 2.0 + gap;
-            if ((axis.share(all.get(i).at()) - axis.share(all.get(i - 1).at())) * length < half) {
-                return true;
-            }
-        }
-        return false;
-    }
-
-    private static int width(Axis.Tick tick, ValueAxis made, Graphics2D on) {
-        return on.getFontMetrics(made.getTickLabelFont()).stringWidth(tick.text());
+    /** Whether names are among what had no room. */
+    private static boolean lacksNames(Axis axis, List<NumberTick> beside) {
+        return axis.ticks().stream().allMatch(TickedAxes::isName)
+                && beside.stream().anyMatch(tick -> tick.getText().isEmpty());
     }
 
     private static List<NumberTick> upright(Axis axis) {
@@ -110,8 +92,9 @@ final class TickedAxes {
         @Override
         @SuppressWarnings("rawtypes")
         public List refreshTicks(Graphics2D on, AxisState state, Rectangle2D area, RectangleEdge edge) {
-            upright = upright || crowded(axis, this, on, area, edge);
-            return upright ? upright(axis) : ticks(axis, this, on, area, edge);
+            List<NumberTick> beside = ticks(axis, this, on, area, edge);
+            upright = upright || RectangleEdge.isTopOrBottom(edge) && lacksNames(axis, beside);
+            return upright ? upright(axis) : beside;
         }
     }
 

@@ -68,7 +68,6 @@ class SpokenWindowTest {
         robot.type(KeyCode.ENTER);
         until(() -> text("#frame-number").startsWith("frame 0 of"));
         RealWindow.enterAnnotator(robot, "A1");
-        WaitForAsyncUtils.waitForFxEvents();
     }
 
     @AfterEach

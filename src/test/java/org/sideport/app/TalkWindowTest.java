@@ -93,10 +93,6 @@ class TalkWindowTest {
         return robot.lookup(id).<Labeled>queryAs(Labeled.class).getText();
     }
 
-    private void enterCode() throws Exception {
-        RealWindow.enterAnnotator(robot, "A1");
-    }
-
     private List<CommentThread> stored() {
         return new CommentCase(workspace).of("C-1");
     }
@@ -111,7 +107,7 @@ class TalkWindowTest {
 
     @Test
     void anArrowIsDrawnKeptAndComesBackAtItsPlaceInAWindowOfAnotherSize() throws Exception {
-        enterCode();
+        RealWindow.enterAnnotator(robot, "A1");
         hands.goTo(711);
         robot.press(KeyCode.SHIFT).type(KeyCode.M).release(KeyCode.SHIFT);
         until(() -> robot.lookup("#comment-writer").query().isVisible());
@@ -233,7 +229,7 @@ class TalkWindowTest {
         JsonNode still = truth.get("rhexis_still");
         double limbusMm = truth.get("limbus_diameter_mm").asDouble();
         double limbusPx = limbusMm / still.get("mm_per_px_x").asDouble();
-        enterCode();
+        RealWindow.enterAnnotator(robot, "A1");
         hands.goTo(still.get("frame").asInt());
         robot.clickOn("#tab-measure");
         robot.clickOn("#measure-rhexis");

@@ -16,6 +16,9 @@ final class Looks {
     /** Kept free at either side of a block's words, pixels. */
     private static final double MARGIN = 3;
 
+    /** Size of the letters in and beside bars that heights are given for, pixels. */
+    private static final double LETTERS = 12;
+
     private Looks() {}
 
     static String style(Procedure procedure, String label) {
@@ -42,6 +45,11 @@ final class Looks {
         block.setTooltip(new Tooltip(name + "  " + Formats.length(episode.lengthUs())));
         block.setAccessibleText(name);
         return block;
+    }
+
+    /** A height, given for letters of the usual size, for those of a font; pixels. */
+    static double grown(double height, Font letters) {
+        return Math.ceil(height * letters.getSize() / LETTERS);
     }
 
     /** The name or the short name, whichever fits; never a part of a word. */

@@ -28,8 +28,6 @@ final class MapStrip extends Pane {
 
     /** Height of a bar at the usual size of letters, pixels. */
     private static final double BAR = 24;
-    /** That size, pixels. */
-    private static final double LETTERS = 12;
 
     private static final double LINKS = 24;
     private static final double NAMES = 56;
@@ -135,7 +133,7 @@ final class MapStrip extends Pane {
 
     /** Bars grow with the letters in them. */
     private double bar() {
-        return Math.ceil(BAR * names[0].getFont().getSize() / LETTERS);
+        return Looks.grown(BAR, names[0].getFont());
     }
 
     private double top(int row) {

@@ -22,12 +22,11 @@ import org.sideport.workflow.StackCases.Stack;
 /** The bars themselves, with a ruler of time from the common start. */
 final class StackBars extends Pane {
 
-    /** Heights at the usual size of letters, and that size, pixels. */
+    /** Heights at the usual size of letters, pixels. */
     private static final double ROW = 32;
 
     private static final double BAR = 22;
     private static final double RULER = 24;
-    private static final double LETTERS = 12;
     /** At least, pixels; more where letters are larger. */
     private static final double NAMES = 208;
 
@@ -178,7 +177,7 @@ final class StackBars extends Pane {
     }
 
     private double grown(double height) {
-        return Math.ceil(height * timesHead.getFont().getSize() / LETTERS);
+        return Looks.grown(height, timesHead.getFont());
     }
 
     private void layoutTicks() {

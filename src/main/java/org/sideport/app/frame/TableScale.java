@@ -35,6 +35,8 @@ final class TableScale {
             if (node instanceof TableView<?> table && had != factor) {
                 node.getProperties().put(SEEN, factor);
                 if (factor <= 1) {
+                    // larger letters, if they come back, are fitted anew
+                    node.getProperties().remove(FITTED);
                     table.setColumnResizePolicy(TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
                 }
                 // those that grow with their headings would grow twice

@@ -100,11 +100,7 @@ final class PhasePalette extends VBox {
         Label key = Ui.label(term.key().toUpperCase(Locale.ROOT), "key-cap");
         HBox content = new HBox(Ui.STEP / 2);
         content.setAlignment(Pos.CENTER_LEFT);
-        if (term.isStep()) {
-            content.getChildren().addAll(swatch, name, Ui.spring(), key);
-        } else {
-            content.getChildren().addAll(swatch, name, Ui.spring(), key);
-        }
+        content.getChildren().addAll(swatch, name, Ui.spring(), key);
         Button button = Ui.styled(new Button(), "term", term.isStep() ? "step" : "phase");
         button.setId("term-" + term.id());
         button.setGraphic(content);

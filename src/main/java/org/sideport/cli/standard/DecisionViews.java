@@ -34,7 +34,7 @@ final class DecisionViews {
         table.print(console::say);
         if (!view.withheld().isEmpty()) {
             console.say(Plural.of(view.withheld().size(), "mark")
-                    + " counted but not listed: of cases that you have still" + " to mark yourself.");
+                    + " counted but not listed: of cases that you have still to mark yourself.");
         }
         console.say("Trainee " + view.trainee() + ", rubric " + view.rubric().id() + " "
                 + view.rubric().version() + ": " + Plural.of(view.marks().size(), "mark") + " of "
