@@ -35,6 +35,9 @@ class TableScaleTest {
                 column.setPrefWidth(width);
                 table.getColumns().add(column);
             }
+            // An earlier test may have left the window larger: the table keeps its width whatever the window's is.
+            table.setMinWidth(WIDTH);
+            table.setMaxWidth(WIDTH);
             Scene scene = new Scene(new StackPane(table), WIDTH, 300);
             scale = new TableScale(scene, 1);
             stage.setScene(scene);
