@@ -1,6 +1,7 @@
 package org.sideport.media;
 
 import java.nio.file.Path;
+import java.util.List;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 import org.sideport.model.Recording;
@@ -19,11 +20,13 @@ public final class Thumbnail {
     public static void write(Recording recording, FrameIndexCache cache, int height, Path out, Progress progress) {
         MediaTime third = MediaTime.ofMicros(recording.duration().micros() / 3);
         int segment = recording.segmentAt(third);
-        Recording part = new Recording(java.util.List.of(recording.segments().get(segment)));
+        Recording part = new Recording(List.of(recording.segments().get(segment)));
         MediaTime inside =
                 MediaTime.ofMicros(third.micros() - recording.startOf(segment).micros());
         try (RecordingFrames frames = RecordingFrames.open(part, cache, progress)) {
-            FramePicture picture = frames.picture(frames.frameAt(inside));
+            FramePicture whole = frames.picture(frames.frameAt(inside));
+            FramePicture picture = new Cover(recording.covered())
+                    .over(whole, part.segments().get(0).uprightHeight(), third);
             progress.check();
             PngFile.write(scaled(picture, height), out);
         }

@@ -2,11 +2,21 @@ package org.sideport.model;
 
 import java.util.List;
 
-/** The files of one operation in order, on one virtual timeline: each segment starts where the one before ends. */
-public record Recording(List<Segment> segments) {
+/**
+ * The files of one operation in order, on one virtual timeline: each segment starts where the one before ends.
+ *
+ * @param covered areas that whoever this was read for may not see, such as a name that a machine wrote into the picture:
+ *     those of a case that is marked blind, else none
+ */
+public record Recording(List<Segment> segments, List<MaskArea> covered) {
+
+    public Recording(List<Segment> segments) {
+        this(segments, List.of());
+    }
 
     public Recording {
         segments = List.copyOf(segments);
+        covered = List.copyOf(covered);
         if (segments.isEmpty()) {
             throw new IllegalArgumentException("a recording needs at least one segment");
         }

@@ -42,6 +42,11 @@ public record Segment(
         identityTags = List.copyOf(identityTags);
     }
 
+    /** Of the picture as it is seen, pixels. */
+    public int uprightHeight() {
+        return rotation % 180 == 0 ? height : width;
+    }
+
     public Segment withFile(Path newFile) {
         return new Segment(
                 newFile,

@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.model.Assignment;
 import org.sideport.model.Consent;
 import org.sideport.model.Hidden;
+import org.sideport.model.MaskArea;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
 import org.sideport.model.SurgicalCase;
@@ -36,7 +37,8 @@ final class BlindMask {
 
     private BlindMask() {}
 
-    static SurgicalCase of(SurgicalCase one, Assignment through, Path dir) {
+    /** @param areas of the picture that nobody may see who may not see all of the case */
+    static SurgicalCase of(SurgicalCase one, Assignment through, Path dir, List<MaskArea> areas) {
         Map<String, String> kept = new HashMap<>(one.descriptors());
         if (through.hides(Hidden.STAGE) || through.hides(Hidden.COMPLICATIONS)) {
             kept.keySet().retainAll(OF_THE_EYE);
@@ -48,14 +50,15 @@ final class BlindMask {
                 noDate ? LocalDate.EPOCH : one.date(),
                 one.procedure(),
                 kept,
-                recording(one.recording(), through, dir),
+                recording(one.recording(), through, dir, areas),
                 // who recorded it and when is part of it, and the director has seen to it
                 Consent.UNKNOWN,
                 noDate ? null : one.reviewBy(),
                 through.hidden());
     }
 
-    private static @Nullable Recording recording(@Nullable Recording whole, Assignment through, Path dir) {
+    private static @Nullable Recording recording(
+            @Nullable Recording whole, Assignment through, Path dir, List<MaskArea> areas) {
         if (whole == null) {
             return null;
         }
@@ -83,6 +86,6 @@ final class BlindMask {
                     one.audio() && !through.hides(Hidden.SOUND),
                     List.of()));
         }
-        return new Recording(segments);
+        return new Recording(segments, areas);
     }
 }

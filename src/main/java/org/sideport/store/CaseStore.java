@@ -331,7 +331,11 @@ public final class CaseStore {
                     one.consent(),
                     one.reviewBy());
             Assignment hiding = through == null ? veil.over(id) : through;
-            (hiding == null ? cases : veiled).add(hiding == null ? whole : BlindMask.of(whole, hiding, veil.dir()));
+            if (hiding == null) {
+                cases.add(whole);
+            } else {
+                veiled.add(BlindMask.of(whole, hiding, veil.dir(), HiddenAreaStore.of(handle, id)));
+            }
         });
         // by label, after all others: a place among dates would tell the date
         veiled.sort(Comparator.comparing(SurgicalCase::code));

@@ -7,7 +7,7 @@ import org.sideport.model.InputException;
 import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
 
-/** Areas of a case's picture that nothing handed out may show. */
+/** Areas of a case's picture that nothing handed out may show, nor who marks the case blind may see. */
 public final class HiddenAreaStore {
 
     private final Handle handle;
@@ -26,8 +26,12 @@ public final class HiddenAreaStore {
      * @throws InputException if there is no such case
      */
     public List<MaskArea> of(String caseCode) {
+        return of(handle, veil.caseId(caseCode));
+    }
+
+    static List<MaskArea> of(Handle handle, long caseId) {
         return handle.createQuery("select * from hidden_area where case_id = :id order by ordinal")
-                .bind("id", veil.caseId(caseCode))
+                .bind("id", caseId)
                 .map((row, context) -> {
                     boolean ends = row.getObject("to_us") != null;
                     return new MaskArea(

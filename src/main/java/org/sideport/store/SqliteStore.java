@@ -51,13 +51,13 @@ final class SqliteStore {
     SQLiteDataSource open() {
         try {
             removeUnfinished();
+            SchemaStamp stamp = SchemaStamp.of(locations);
             if (!Files.exists(store)) {
-                make();
+                make(stamp);
             } else {
                 StoreHealth.requireWhole(store);
             }
             SQLiteDataSource source = source(store, SQLiteConfig.JournalMode.WAL);
-            SchemaStamp stamp = SchemaStamp.of(locations);
             boolean known;
             try (Connection connection = source.getConnection()) {
                 if (Files.size(store) <= StoreHealth.QUICK) {
@@ -112,10 +112,14 @@ final class SqliteStore {
         return store.resolveSibling(store.getFileName() + ending);
     }
 
-    private void make() throws IOException {
+    private void make(SchemaStamp stamp) throws IOException, SQLException {
         Path made = sibling(NEW);
-        flyway(source(made, SQLiteConfig.JournalMode.DELETE)).migrate();
-        WholeFile.move(made, store);
+        SQLiteDataSource source = unfinished(made);
+        flyway(source).migrate();
+        try (Connection connection = source.getConnection()) {
+            stamp.put(connection);
+        }
+        finish(made);
     }
 
     private void bringUpToDate(SQLiteDataSource old, String from) throws SQLException, IOException {
@@ -124,7 +128,7 @@ final class SqliteStore {
         Path made = sibling(NEW);
         try {
             Files.copy(kept, made);
-            SQLiteDataSource copy = source(made, SQLiteConfig.JournalMode.DELETE);
+            SQLiteDataSource copy = unfinished(made);
             flyway(copy).migrate();
             try (Connection connection = copy.getConnection()) {
                 List<String> faults = StoreHealth.faults(connection);
@@ -133,7 +137,7 @@ final class SqliteStore {
                 }
             }
             leaveNoLog(old);
-            WholeFile.move(made, store);
+            finish(made);
         } catch (FlywayException | SQLException e) {
             removeUnfinished();
             throw new InputException(
@@ -143,6 +147,11 @@ final class SqliteStore {
                             + " and report this",
                     e);
         }
+    }
+
+    private void finish(Path made) throws IOException {
+        WholeFile.force(made);
+        WholeFile.move(made, store);
     }
 
     /** The old file's log must be gone before another file takes its name, or it would be played into that one. */
@@ -205,10 +214,20 @@ final class SqliteStore {
     }
 
     static SQLiteDataSource source(Path file, SQLiteConfig.JournalMode journal) {
+        return source(file, journal, SQLiteConfig.SynchronousMode.FULL);
+    }
+
+    /** A file that is thrown away unless it gets finished: the disk is waited for once, at the end. */
+    private static SQLiteDataSource unfinished(Path file) {
+        return source(file, SQLiteConfig.JournalMode.MEMORY, SQLiteConfig.SynchronousMode.OFF);
+    }
+
+    private static SQLiteDataSource source(
+            Path file, SQLiteConfig.JournalMode journal, SQLiteConfig.SynchronousMode waits) {
         SQLiteConfig config = new SQLiteConfig();
         config.enforceForeignKeys(true);
         config.setJournalMode(journal);
-        config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+        config.setSynchronous(waits);
         config.setBusyTimeout(BUSY_MS);
         SQLiteDataSource source = new SQLiteDataSource(config);
         // as a URI, since the driver takes what follows a question mark in a plain path for settings

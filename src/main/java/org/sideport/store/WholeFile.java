@@ -53,6 +53,13 @@ final class WholeFile {
         return file.resolveSibling(file.getFileName() + UNFINISHED);
     }
 
+    /** Waits until a file that was written otherwise is on the disk. */
+    static void force(Path file) throws IOException {
+        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
+            channel.force(true);
+        }
+    }
+
     /** Puts a file that is on the disk in the place of another. */
     static void move(Path from, Path to) throws IOException {
         try {
@@ -60,11 +67,11 @@ final class WholeFile {
         } catch (AtomicMoveNotSupportedException e) {
             Files.move(from, to, StandardCopyOption.REPLACE_EXISTING);
         }
-        force(to.getParent());
+        forceName(to.getParent());
     }
 
     /** So that the new name outlasts a power cut; where the system cannot, it is left to the system. */
-    private static void force(@org.jspecify.annotations.Nullable Path folder) {
+    private static void forceName(@org.jspecify.annotations.Nullable Path folder) {
         if (folder == null) {
             return;
         }

@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
 import org.sideport.media.FrameIndexCache;
 import org.sideport.media.Thumbnail;
 import org.sideport.model.InputException;
+import org.sideport.model.MaskArea;
 import org.sideport.model.Progress;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
@@ -80,12 +81,18 @@ public final class CaseThumbnails {
     /** Deletes the picture of a recording that is about to be deleted. */
     public void forget(Recording recording) {
         Access.require(workspace, Permission.DELETE_CASE);
-        Path file = folder().resolve(key(recording) + ".png");
-        try {
-            Files.deleteIfExists(file);
+        if (!Files.isDirectory(folder())) {
+            return;
+        }
+        // also those that were made for blinded assessors
+        try (Stream<Path> all = Files.list(folder())) {
+            for (Path file : all.filter(one -> one.getFileName().toString().startsWith(key(recording)))
+                    .toList()) {
+                Files.deleteIfExists(file);
+            }
         } catch (IOException e) {
             throw new InputException(
-                    "the small picture cannot be deleted: " + e.getMessage(), file.toString(), null, e);
+                    "the small picture cannot be deleted: " + e.getMessage(), folder().toString(), null, e);
         }
     }
 
@@ -130,9 +137,14 @@ public final class CaseThumbnails {
         return workspace.indexDir().resolve("thumbnails");
     }
 
-    /** Of the content, so that a recording whose files moved keeps its picture. */
+    /** Of the content, so that a recording whose files moved keeps its picture; and of what of it is covered. */
     private static String key(Recording recording) {
         String content = recording.segments().stream().map(Segment::sha256).collect(Collectors.joining());
-        return UUID.nameUUIDFromBytes(content.getBytes(StandardCharsets.UTF_8)).toString();
+        String covered = recording.covered().stream().map(MaskArea::text).collect(Collectors.joining(" "));
+        return uuid(content) + (covered.isEmpty() ? "" : "-" + uuid(covered));
+    }
+
+    private static String uuid(String text) {
+        return UUID.nameUUIDFromBytes(text.getBytes(StandardCharsets.UTF_8)).toString();
     }
 }

@@ -21,8 +21,9 @@ import org.sideport.workflow.access.Access;
 import org.sideport.workflow.access.Permission;
 
 /**
- * Says which areas of a case's picture may not be seen by whoever gets something of it: a name or a day that a machine wrote
- * into the picture, say. Films, stills, pages and papers are black there. The recording itself stays as it is.
+ * Says which areas of a case's picture may not be seen by whoever gets something of it, or marks it blind: a name or a day
+ * that a machine wrote into the picture, say. Films, stills, pages and papers are black there, and so is every picture of
+ * the program for a blinded assessor. The recording itself stays as it is.
  */
 public final class HideAreas {
 

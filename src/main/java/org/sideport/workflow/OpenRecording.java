@@ -77,7 +77,7 @@ public final class OpenRecording {
         if (wanted.hides(Hidden.FILE_NAMES)) {
             return neutral(wanted);
         }
-        return new Recording(found);
+        return new Recording(found, recording.covered());
     }
 
     /** The files under their neutral names, which lead to where they are now. */

@@ -2,18 +2,16 @@ package org.sideport.app;
 
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.util.Arrays;
-import java.util.List;
 import java.util.Map;
 import org.sideport.app.marking.MarkingViewModel;
 import org.sideport.app.picture.FrameSource;
 import org.sideport.app.picture.PictureDesk;
 import org.sideport.app.review.CutsViewModel;
 import org.sideport.app.review.ReviewViewModel;
-import org.sideport.model.Progress;
 import org.sideport.model.Tagging;
 import org.sideport.player.DemoRecordings;
 import org.sideport.player.FakeVideoPlayer;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.AmendMark;
 import org.sideport.workflow.CaseList;
@@ -42,7 +40,7 @@ public final class Bench implements AutoCloseable {
     public final CurrentCase current;
 
     public Bench(Path folder) {
-        workspace = Workspace.create(folder);
+        workspace = FreshWorkspace.in(folder);
         settings = new Settings(folder.resolve("window.properties"));
         current = new CurrentCase(
                 new CaseList(workspace),
@@ -56,10 +54,9 @@ public final class Bench implements AutoCloseable {
     /** Adds a case of trainee T02, with the files as its recording unless there are none. */
     public static void addCase(Workspace workspace, String code, String... files) {
         ImportRecording importer = new ImportRecording(workspace);
-        List<Path> paths = Arrays.stream(files).map(DemoRecordings::file).toList();
         importer.addCase(
                 new NewCase(code, "T02", LocalDate.of(2026, 3, 4), "phaco", Map.of("eye", "left")),
-                paths.isEmpty() ? null : importer.preview(paths, Progress.NONE));
+                files.length == 0 ? null : DemoRecordings.preview(files));
     }
 
     public ReviewViewModel review() {

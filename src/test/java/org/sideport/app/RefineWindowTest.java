@@ -29,6 +29,7 @@ import org.sideport.model.PhaseSpan;
 import org.sideport.model.Tagging;
 import org.sideport.player.DemoRecordings;
 import org.sideport.player.VlcDiscovery;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
 import org.sideport.workflow.TagRecording;
@@ -53,7 +54,7 @@ class RefineWindowTest {
     @BeforeEach
     void openWindow() throws Exception {
         folder = Files.createTempDirectory("sideport-refine");
-        workspace = Workspace.create(folder);
+        workspace = FreshWorkspace.in(folder);
         Bench.addCase(workspace, "C-1", DemoRecordings.D001);
         stage = FxToolkit.registerPrimaryStage();
         robot.interact(() -> {

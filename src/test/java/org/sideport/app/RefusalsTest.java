@@ -22,6 +22,7 @@ import org.sideport.app.settings.Language;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Tagging;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.timing.TaggingEdits;
 import org.sideport.workflow.ImportRecording;
@@ -85,7 +86,7 @@ class RefusalsTest {
 
     @Test
     void aCodeThatIsTakenIsRefusedInGerman(@TempDir Path dir) {
-        try (Workspace workspace = Workspace.create(dir)) {
+        try (Workspace workspace = FreshWorkspace.in(dir)) {
             ImportRecording cases = new ImportRecording(workspace);
             NewCase one = new NewCase("C-1", "T1", LocalDate.of(2026, 3, 9), "phaco", Map.of());
             cases.addCase(one, null);

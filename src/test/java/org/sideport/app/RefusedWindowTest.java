@@ -20,6 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.upkeep.KeepBackups;
 import org.testfx.api.FxRobot;
@@ -53,7 +54,7 @@ class RefusedWindowTest {
     void itSaysWhatIsWrongAndLeadsBackToTheCopy() throws Exception {
         Path folder = dir.resolve("unit");
         Path copy;
-        try (Workspace made = Workspace.create(folder)) {
+        try (Workspace made = FreshWorkspace.in(folder)) {
             made.change(s ->
                     s.cases().add(new SurgicalCase("C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
             copy = new KeepBackups(made, Clock.systemUTC()).now(Progress.NONE).file();

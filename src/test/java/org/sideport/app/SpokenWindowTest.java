@@ -33,6 +33,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.SeenTrack;
 import org.sideport.model.Voice;
 import org.sideport.player.DemoRecordings;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CommentCase;
 import org.testfx.api.FxRobot;
@@ -52,7 +53,7 @@ class SpokenWindowTest {
     @BeforeEach
     void makeFolder() throws Exception {
         folder = Files.createTempDirectory("sideport-spoken");
-        workspace = Workspace.create(folder);
+        workspace = FreshWorkspace.in(folder);
         Bench.addCase(workspace, "C-1", DemoRecordings.D001);
         stage = FxToolkit.registerPrimaryStage();
     }

@@ -37,6 +37,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.PicturePoint;
 import org.sideport.model.Rubric;
 import org.sideport.player.DemoRecordings;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.CommentSession;
@@ -61,7 +62,7 @@ class TalkWindowTest {
     @BeforeEach
     void openWindow() throws Exception {
         folder = Files.createTempDirectory("sideport-talk");
-        workspace = Workspace.create(folder);
+        workspace = FreshWorkspace.in(folder);
         Bench.addCase(workspace, "C-1", DemoRecordings.D001);
         stage = FxToolkit.registerPrimaryStage();
         showWindow(1280, 800);

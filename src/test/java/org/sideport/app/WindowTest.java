@@ -25,6 +25,7 @@ import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
 import org.sideport.model.Tagging;
 import org.sideport.player.DemoRecordings;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.TagRecording;
@@ -45,7 +46,7 @@ class WindowTest {
     @BeforeEach
     void openWindow() throws Exception {
         folder = Files.createTempDirectory("sideport-window");
-        workspace = Workspace.create(folder);
+        workspace = FreshWorkspace.in(folder);
         Bench.addCase(workspace, "C-1", DemoRecordings.D001);
         Stage stage = FxToolkit.registerPrimaryStage();
         robot.interact(() -> {

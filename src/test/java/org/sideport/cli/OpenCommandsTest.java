@@ -21,6 +21,7 @@ import org.sideport.model.PhaseSpan;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -42,7 +43,7 @@ class OpenCommandsTest {
     @BeforeEach
     void aTaggedCase() {
         dir = folder.resolve("w");
-        try (Workspace workspace = Workspace.create(dir)) {
+        try (Workspace workspace = FreshWorkspace.in(dir)) {
             workspace.change(s -> {
                 s.cases().add(new SurgicalCase("C-12", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null));
                 s.taggings()

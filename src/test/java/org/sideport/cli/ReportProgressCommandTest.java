@@ -21,6 +21,7 @@ import org.sideport.model.PhaseSpan;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -47,7 +48,7 @@ class ReportProgressCommandTest {
 
     private String unit() {
         Path dir = home.resolve("unit");
-        try (Workspace workspace = Workspace.create(dir)) {
+        try (Workspace workspace = FreshWorkspace.in(dir)) {
             for (int i = 1; i <= 12; i++) {
                 String code = "C-" + i;
                 MediaTime end = new MediaTime(100_000_000L - i * i * 500_000L + (i % 3) * 4_000_000L);

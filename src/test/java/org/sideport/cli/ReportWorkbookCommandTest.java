@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.cli.console.Console;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -38,7 +39,7 @@ class ReportWorkbookCommandTest {
 
     @BeforeEach
     void unit() {
-        try (Workspace workspace = Workspace.create(home.resolve("unit"))) {
+        try (Workspace workspace = FreshWorkspace.in(home.resolve("unit"))) {
             workspace.change(s ->
                     s.cases().add(new SurgicalCase("C-1", "T01", LocalDate.of(2026, 1, 2), "phaco", Map.of(), null)));
         }

@@ -22,6 +22,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.SeenEvent;
 import org.sideport.model.SeenTrack;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CommentCase;
 import org.sideport.workflow.CommentSession;
@@ -47,7 +48,7 @@ class SpokenCommandsTest {
     @BeforeEach
     void aSpokenComment() {
         dir = folder.resolve("w");
-        try (Workspace workspace = Workspace.create(dir)) {
+        try (Workspace workspace = FreshWorkspace.in(dir)) {
             workspace.change(stores -> stores.cases()
                     .add(new SurgicalCase("C-12", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
             VoiceKeeping keeping = new VoiceKeeping(workspace);

@@ -17,6 +17,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.cli.console.Console;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -34,7 +35,7 @@ class TagsCompareCommandTest {
     @BeforeEach
     void twoTaggings() throws Exception {
         dir = folder.resolve("w");
-        try (Workspace workspace = Workspace.create(dir)) {
+        try (Workspace workspace = FreshWorkspace.in(dir)) {
             workspace.change(stores -> stores.cases()
                     .add(new SurgicalCase("C-12", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
         }

@@ -29,6 +29,7 @@ import org.sideport.model.Rubric;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 import org.sideport.store.CaseReach;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.MadeUpProgramme;
 import org.sideport.workflow.MarkCase;
@@ -66,7 +67,7 @@ class OneNumberTest {
     @Test
     void theSameQuestionHasTheSameAnswerEverywhere() throws Exception {
         unit = Files.createTempDirectory("sideport-figures");
-        try (Workspace workspace = Workspace.create(unit)) {
+        try (Workspace workspace = FreshWorkspace.in(unit)) {
             new MadeUpProgramme(workspace, 3).fill(4, 14);
             ownMarks(workspace);
             allTagged(workspace, "T02");

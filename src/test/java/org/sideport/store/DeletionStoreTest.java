@@ -37,7 +37,7 @@ class DeletionStoreTest {
     /** C-01 (row 1) has two signed ratings, of which one amends the other, and a draft; C-02 (row 2) a signed one. */
     @BeforeEach
     void signedRatings() {
-        workspace = Workspace.create(temp);
+        workspace = FreshWorkspace.in(temp);
         workspace.change(s -> {
             s.cases().add(Samples.surgicalCase("C-01"));
             s.cases().add(Samples.surgicalCase("C-02"));

@@ -43,7 +43,7 @@ class RatingSealTest {
 
     @BeforeEach
     void aSignedRating() {
-        try (Workspace workspace = Workspace.create(temp)) {
+        try (Workspace workspace = FreshWorkspace.in(temp)) {
             workspace.change(s -> {
                 s.cases().add(Samples.surgicalCase("C-01", temp.resolve("C-01.mp4")));
                 s.taggings().save("C-01", "A2", tags(900));

@@ -57,7 +57,7 @@ class StandardStoreTest {
     /** A closed round r with judge A1, an open one o; standard s2 in force over s1; decision d. */
     @BeforeEach
     void agreed() {
-        workspace = Workspace.create(temp);
+        workspace = FreshWorkspace.in(temp);
         workspace.change(s -> {
             s.ratings().keepRubric(Samples.RUBRIC, "1.0.0", Samples.RUBRIC_TEXT);
             for (String id : List.of("r", "o")) {

@@ -26,7 +26,7 @@ public enum TestEngine {
 
     public Workspace create(Path dir) {
         return this == SQLITE
-                ? Workspace.create(dir)
+                ? FreshWorkspace.in(dir)
                 : Workspace.create(dir, TestPostgres.shared().copyOf(Template.URL), TestPostgres.KEEPER);
     }
 

@@ -4,16 +4,25 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.sideport.model.Assignment.Purpose;
+import org.sideport.model.Caller;
+import org.sideport.model.Hidden;
+import org.sideport.model.MaskArea;
 import org.sideport.model.Progress;
+import org.sideport.model.Role;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
+import org.sideport.workflow.assign.Assignments;
 
 class CaseThumbnailsTest {
 
@@ -27,7 +36,7 @@ class CaseThumbnailsTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(folder.resolve("ws"));
+        workspace = FreshWorkspace.in(folder.resolve("ws"));
     }
 
     @AfterEach
@@ -57,6 +66,30 @@ class CaseThumbnailsTest {
         // known content has its picture even when its file is gone
         Files.delete(copy);
         assertThat(thumbnails.of("C-1", Progress.NONE)).isEqualTo(file);
+    }
+
+    @Test
+    void whoMarksBlindGetsOneOfTheirOwnThatIsBlackWhereTheCaseIsHidden() throws Exception {
+        add("C-1", Files.copy(RECORDING, folder.resolve("a.mp4")));
+        // the left half of a picture of 640 by 480 (demo-data/README.md)
+        new HideAreas(workspace).replace("C-1", List.of(new MaskArea(0, 0, 320, 480)));
+        String label = new Assignments(workspace, Clock.systemUTC())
+                .give(List.of("C-1"), "A2", new Assignments.Terms(Purpose.FIRST, Set.of(Hidden.TRAINEE), null))
+                .get(0)
+                .label();
+        Workspace blind = workspace.as(new Caller.Person("A2", Set.of(Role.ASSESSOR)));
+        Path whole = new CaseThumbnails(workspace).of("C-1", Progress.NONE);
+        Path covered = new CaseThumbnails(blind).of(label, Progress.NONE);
+        var seen = ImageIO.read(covered.toFile());
+        var all = ImageIO.read(whole.toFile());
+        assertThat(seen.getRGB(30, 32) & 0xFFFFFF).isZero();
+        assertThat(all.getRGB(30, 32) & 0xFFFFFF).isNotZero();
+        assertThat(seen.getRGB(60, 32)).isEqualTo(all.getRGB(60, 32));
+
+        new CaseThumbnails(workspace)
+                .forget(workspace.read(stores -> stores.cases().get("C-1")).recording());
+        assertThat(whole).doesNotExist();
+        assertThat(covered).doesNotExist();
     }
 
     @Test

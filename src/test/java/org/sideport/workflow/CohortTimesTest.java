@@ -21,6 +21,7 @@ import org.sideport.model.PhaseSpan;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortTimesView.Term;
 import org.sideport.workflow.progress.ProgressWords;
@@ -35,7 +36,7 @@ class CohortTimesTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
     }
 
     @AfterEach

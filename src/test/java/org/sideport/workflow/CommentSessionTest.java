@@ -19,6 +19,7 @@ import org.sideport.model.ItemLink;
 import org.sideport.model.MarkColour;
 import org.sideport.model.MediaTime;
 import org.sideport.model.PicturePoint;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 /** Assessor A1 and trainee T03 about a case with a recording of 100 s. */
@@ -33,7 +34,7 @@ class CommentSessionTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Unit.addCase(workspace, "C-01", 100);
         assessor = new CommentCase(workspace).open("C-01", "A1");
         trainee = new CommentCase(workspace).open("C-01", "T03");

@@ -28,6 +28,7 @@ import org.sideport.model.SeenEvent;
 import org.sideport.model.SeenTrack;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Voice;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.timing.PublishedDurations;
 import org.sideport.timing.TimeMap;
@@ -61,7 +62,7 @@ class CompareCasesTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Unit.addCase(workspace, "C-01", 300);
         Unit.addCase(workspace, "C-02", 200);
         tags("C-01", "A1", "side_port,10,20", "rhexis,30,90", "rhexis,100,110", "sculpting,150,200");

@@ -9,6 +9,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.timing.CaseTiming;
 import org.sideport.timing.PhaseTiming;
@@ -40,7 +41,7 @@ class ComputeTimingsTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Unit.addCase(workspace, "C-01", 300);
         Unit.addCase(workspace, "C-02");
         for (String code : new String[] {"C-01", "C-02"}) {

@@ -15,6 +15,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.PointEvent;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
 
@@ -29,7 +30,7 @@ class ConfirmedBoundariesTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp);
+        workspace = FreshWorkspace.in(temp);
         Unit.addCase(workspace, "C-01", 60);
         session = new TagRecording(workspace).open("C-01", "A1");
     }

@@ -23,6 +23,7 @@ import org.sideport.model.Decision;
 import org.sideport.model.InputException;
 import org.sideport.model.Role;
 import org.sideport.stats.Outcome;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 
@@ -40,7 +41,7 @@ class DecisionsTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         marks = new MadeUpMarks(workspace);
         decisions = new Decisions(workspace, CLOCK);
     }

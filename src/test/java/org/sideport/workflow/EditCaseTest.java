@@ -22,6 +22,7 @@ import org.sideport.model.ConsentState;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 class EditCaseTest {
@@ -36,7 +37,7 @@ class EditCaseTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(folder.resolve("ws"));
+        workspace = FreshWorkspace.in(folder.resolve("ws"));
         job = new EditCase(workspace);
         new ImportRecording(workspace)
                 .addCase(

@@ -18,6 +18,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.Caller;
 import org.sideport.model.Role;
 import org.sideport.stats.Outcome;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 
@@ -34,7 +35,7 @@ class FollowCohortTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         marks = new MadeUpMarks(workspace);
         cohort = new FollowCohort(workspace, CLOCK);
     }

@@ -30,6 +30,7 @@ import org.sideport.stats.Estimate;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
 import org.sideport.stats.monitoring.SignalKind;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.FollowProgress.Question;
@@ -51,7 +52,7 @@ class FollowProgressTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
     }
 
     @AfterEach

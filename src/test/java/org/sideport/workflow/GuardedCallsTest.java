@@ -30,6 +30,7 @@ import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.Role;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.GuardedCalls.Who;
@@ -56,7 +57,7 @@ class GuardedCallsTest {
     /** Made once and copied for each test: what one call leaves behind is nothing to the next. */
     @BeforeAll
     static void aUnit() {
-        try (Workspace made = Workspace.create(shared.resolve("unit"))) {
+        try (Workspace made = FreshWorkspace.in(shared.resolve("unit"))) {
             Unit.addCase(made, GuardedCalls.CASE, 100);
             TestRows.assign(made, GuardedCalls.CASE, Who.ASSESSOR.code, "open");
         }

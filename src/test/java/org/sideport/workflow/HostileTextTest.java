@@ -23,6 +23,7 @@ import org.sideport.model.PointEvent;
 import org.sideport.model.Progress;
 import org.sideport.model.Rating;
 import org.sideport.model.Tagging;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.timing.CsvText;
@@ -62,7 +63,7 @@ class HostileTextTest {
 
     @BeforeEach
     void aWorkspace() {
-        workspace = Workspace.create(temp.resolve("unit"));
+        workspace = FreshWorkspace.in(temp.resolve("unit"));
         Unit.addCase(workspace, "C-01", 36_000);
     }
 

@@ -32,6 +32,7 @@ import org.sideport.model.Progress;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 /** Lengths, frames and sizes of the demo recordings are those of their truth files, written by what drew them. */
@@ -49,7 +50,7 @@ class ImportRecordingTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         job = new ImportRecording(workspace);
     }
 

@@ -25,6 +25,7 @@ import org.sideport.model.ConsentState;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 /** Sheets as people write them, and as they get them wrong. */
@@ -41,7 +42,7 @@ class ImportSheetTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(folder.resolve("ws"));
+        workspace = FreshWorkspace.in(folder.resolve("ws"));
         job = new ImportSheet(workspace, LocalDate.of(2026, 5, 6));
     }
 

@@ -12,6 +12,7 @@ import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.Progress;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.timing.CsvTable;
 
@@ -36,7 +37,7 @@ class LiveFormulasTest {
 
     /** The invented cohort of the demo, without its recordings. */
     private Path demo() {
-        try (Workspace workspace = Workspace.create(temp.resolve("demo"))) {
+        try (Workspace workspace = FreshWorkspace.in(temp.resolve("demo"))) {
             ImportRecording cases = new ImportRecording(workspace);
             for (CsvTable.Row row :
                     CsvTable.read(DEMO.resolve("cohort-cases.csv")).rows()) {
@@ -60,7 +61,7 @@ class LiveFormulasTest {
     }
 
     private Path programme(String name, int trainees, int casesEach) {
-        try (Workspace workspace = Workspace.create(temp.resolve(name))) {
+        try (Workspace workspace = FreshWorkspace.in(temp.resolve(name))) {
             new MadeUpProgramme(workspace, 11).fill(trainees, casesEach);
             return written(workspace, name + ".xlsx");
         }

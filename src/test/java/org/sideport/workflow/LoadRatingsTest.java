@@ -17,6 +17,7 @@ import org.sideport.model.ItemScore;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 
@@ -33,7 +34,7 @@ class LoadRatingsTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Unit.addCase(workspace, "C-01");
         job = new LoadRatings(workspace);
     }

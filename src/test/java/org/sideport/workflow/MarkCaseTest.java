@@ -18,6 +18,7 @@ import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 
@@ -34,7 +35,7 @@ class MarkCaseTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp);
+        workspace = FreshWorkspace.in(temp);
         Unit.addCase(workspace, "C-01");
         marking = new MarkCase(workspace);
     }

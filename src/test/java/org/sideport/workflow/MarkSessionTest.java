@@ -15,6 +15,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.NotApplicable;
 import org.sideport.model.RatingState;
 import org.sideport.model.Rubric;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 
@@ -28,7 +29,7 @@ class MarkSessionTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp);
+        workspace = FreshWorkspace.in(temp);
         Unit.addCase(workspace, "C-01");
         session = again();
     }

@@ -21,6 +21,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.PicturePoint;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.WhiteToWhite;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 /** On a picture shown as 1280 × 720: a limbus of 600 px, which is 12 mm wide, so that a pixel is 0.02 mm. */
@@ -37,7 +38,7 @@ class MeasureCaseTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Unit.addCase(workspace, "C-01", 100);
         job = new MeasureCase(workspace);
     }

@@ -20,6 +20,7 @@ import org.sideport.model.Progress;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 class OpenRecordingTest {
@@ -34,7 +35,7 @@ class OpenRecordingTest {
 
     @BeforeEach
     void aCaseOfTwoFiles() throws IOException {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Path drive = Files.createDirectories(temp.resolve("drive"));
         first = Files.copy(DATA.resolve("D-001_part9.mp4"), drive.resolve("a.mp4"));
         second = Files.copy(DATA.resolve("D-001_part10.mp4"), drive.resolve("b.mp4"));

@@ -18,6 +18,7 @@ import org.sideport.model.PhaseSpan;
 import org.sideport.model.Rating;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.OutstandingWork.Kind;
 import org.sideport.workflow.assign.Assignments;
@@ -32,7 +33,7 @@ class OutstandingWorkTest {
     /** C-1 is done in every way; C-2 is overdue and unmarked; C-3 a draft; C-4 signed, without tags and own marks. */
     @Test
     void whatIsMissingIsListedWithWhoHasToDoIt() {
-        try (Workspace workspace = Workspace.create(temp.resolve("w"))) {
+        try (Workspace workspace = FreshWorkspace.in(temp.resolve("w"))) {
             MadeUpMarks marks = new MadeUpMarks(workspace);
             for (int c = 1; c <= 4; c++) {
                 marks.addCase("C-" + c, "T0" + c, c);

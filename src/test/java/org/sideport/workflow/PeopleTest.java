@@ -17,6 +17,7 @@ import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.model.Person;
 import org.sideport.model.Role;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.access.CheapCredentials;
 import org.sideport.workflow.access.Credentials;
@@ -31,7 +32,7 @@ class PeopleTest {
 
     @BeforeEach
     void make() {
-        workspace = Workspace.create(dir.resolve("unit"));
+        workspace = FreshWorkspace.in(dir.resolve("unit"));
     }
 
     @AfterEach

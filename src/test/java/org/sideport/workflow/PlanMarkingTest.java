@@ -12,6 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.chart.Chart;
 import org.sideport.chart.Layer;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.progress.PlanCharts;
 import org.sideport.workflow.progress.ProgressWords;
@@ -30,7 +31,7 @@ class PlanMarkingTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
     }
 
     @AfterEach

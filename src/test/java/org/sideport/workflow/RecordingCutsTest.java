@@ -22,6 +22,7 @@ import org.sideport.model.CutState;
 import org.sideport.model.InputException;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.timing.CaseTiming;
 import org.sideport.workflow.ComputeTimings.Level;
@@ -41,7 +42,7 @@ class RecordingCutsTest {
 
     @BeforeEach
     void aCaseWithAPauseOfItsRecorder() throws IOException {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Path file = temp.resolve("paused.mp4");
         try (VideoWriter writer = VideoWriter.open(file, VideoOptions.silent(WIDTH, HEIGHT, 1000, 100, 20))) {
             for (int frame = 0; frame < 80; frame++) {

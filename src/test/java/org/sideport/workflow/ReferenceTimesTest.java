@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.MediaTime;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.timing.PublishedDurations;
 import org.sideport.workflow.ReferenceTimes.Reference;
@@ -34,7 +35,7 @@ class ReferenceTimesTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Unit.addCase(workspace, "C-01", 300);
         tags("C-01", "A1", "side_port,10,20", "rhexis,30,75");
     }

@@ -22,6 +22,7 @@ import org.sideport.model.Rubric;
 import org.sideport.rubric.Finding;
 import org.sideport.rubric.RubricDraft;
 import org.sideport.rubric.RubricReader;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.RubricWorkshop.Opened;
 import org.sideport.workflow.RubricWorkshop.Saved;
@@ -37,7 +38,7 @@ class RubricWorkshopTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(folder);
+        workspace = FreshWorkspace.in(folder);
         workshop = new RubricWorkshop(workspace);
     }
 

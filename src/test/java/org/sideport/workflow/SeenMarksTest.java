@@ -12,6 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.Caller;
 import org.sideport.model.Role;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 
@@ -25,7 +26,7 @@ class SeenMarksTest {
 
     @BeforeEach
     void make() {
-        workspace = Workspace.create(dir.resolve("unit"));
+        workspace = FreshWorkspace.in(dir.resolve("unit"));
         Unit.addCase(workspace, "C-1");
         TestRows.assign(workspace, "C-1", "A1", "open");
         TestRows.assign(workspace, "C-1", "A2", "open");

@@ -21,6 +21,7 @@ import org.sideport.model.AuditEvent;
 import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.model.Role;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Stores;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.access.CheapCredentials;
@@ -64,7 +65,7 @@ class SignInTest {
 
     @BeforeEach
     void make() {
-        Workspace made = Workspace.create(dir.resolve("unit"));
+        Workspace made = FreshWorkspace.in(dir.resolve("unit"));
         People people = new People(made, credentials, clock);
         people.add("D1", EnumSet.of(Role.DIRECTOR), RIGHT.toCharArray());
         people.add("A1", EnumSet.of(Role.ASSESSOR, Role.TRAINEE), RIGHT.toCharArray());

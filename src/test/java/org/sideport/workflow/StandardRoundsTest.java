@@ -17,6 +17,7 @@ import org.sideport.model.AuditEvent;
 import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.model.Role;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 class StandardRoundsTest {
@@ -31,7 +32,7 @@ class StandardRoundsTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         new MadeUpMarks(workspace);
         rounds = new StandardRounds(workspace, Clock.systemUTC());
     }

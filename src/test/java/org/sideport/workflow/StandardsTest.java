@@ -28,6 +28,7 @@ import org.sideport.model.Standard;
 import org.sideport.model.StandardMethod;
 import org.sideport.stats.Outcome;
 import org.sideport.stats.Refusal;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 class StandardsTest {
@@ -45,7 +46,7 @@ class StandardsTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         marks = new MadeUpMarks(workspace);
         standards = new Standards(workspace, CLOCK);
         rounds = new StandardRounds(workspace, CLOCK);
@@ -190,7 +191,7 @@ class StandardsTest {
                 shares[i] = thousandths(0.25 + 0.12 * grades[i] + 0.05 * random.nextGaussian());
             }
             String name = "R" + run;
-            try (Workspace other = Workspace.create(temp.resolve(name))) {
+            try (Workspace other = FreshWorkspace.in(temp.resolve(name))) {
                 MadeUpMarks made = new MadeUpMarks(other);
                 made.performances("P", "", shares, grades);
                 int[] weak = new int[30];

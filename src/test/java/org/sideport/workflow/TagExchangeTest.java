@@ -19,6 +19,7 @@ import org.sideport.model.PointEvent;
 import org.sideport.model.Severity;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.TaggingStore;
 import org.sideport.store.Workspace;
 import org.sideport.timing.TagTable.Kind;
@@ -36,7 +37,7 @@ class TagExchangeTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Unit.addCase(workspace, "C-01", 60);
         Unit.addCase(workspace, "C-02");
         exchange = new TagExchange(workspace);

@@ -17,6 +17,7 @@ import org.sideport.model.PhaseSpan;
 import org.sideport.model.PointEvent;
 import org.sideport.model.Severity;
 import org.sideport.model.Tagging;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 /** A recording of 60 s. Each edit is looked for in a session of its own, which knows only the store. */
@@ -30,7 +31,7 @@ class TagSessionTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp);
+        workspace = FreshWorkspace.in(temp);
         Unit.addCase(workspace, "C-01", 60);
         session = new TagRecording(workspace).open("c-01", " A1 ");
     }

@@ -7,6 +7,7 @@ import java.time.Clock;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.TrialProgramme;
 import org.sideport.store.Workspace;
 
@@ -18,7 +19,7 @@ class TrialProgrammeTest {
     /** 90 cases, every third marked twice: 120 marks, and each can be read and scored. */
     @Test
     void whatIsMadeToMeasureIsAProgrammeLikeAnother() {
-        try (Workspace workspace = Workspace.create(temp.resolve("w"))) {
+        try (Workspace workspace = FreshWorkspace.in(temp.resolve("w"))) {
             Vocabularies.RubricText rubric = new Vocabularies(workspace).rubric("phaco-competency");
             TrialProgramme.fill(workspace, 90, 5, rubric.rubric(), rubric.json(), List.of("incision", "rhexis"));
             CohortView view =

@@ -21,6 +21,7 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 import org.sideport.stats.Outcome;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.ComplicationsView.OfTrainee;
 import org.sideport.workflow.UnitComplications.Question;
@@ -37,7 +38,7 @@ class UnitComplicationsTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
     }
 
     @AfterEach

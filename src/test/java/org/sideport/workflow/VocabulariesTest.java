@@ -14,6 +14,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
 import org.sideport.model.Procedure;
 import org.sideport.model.Rubric;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 class VocabulariesTest {
@@ -26,7 +27,7 @@ class VocabulariesTest {
 
     @BeforeEach
     void open() throws IOException {
-        workspace = Workspace.create(temp);
+        workspace = FreshWorkspace.in(temp);
         own = Files.createDirectories(temp.resolve("rubrics"));
     }
 

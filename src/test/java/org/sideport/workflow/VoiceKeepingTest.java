@@ -23,6 +23,7 @@ import org.sideport.model.PicturePoint;
 import org.sideport.model.SeenEvent;
 import org.sideport.model.SeenTrack;
 import org.sideport.model.Voice;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 /** Voices of 2 s about a case with a recording of 100 s. */
@@ -49,7 +50,7 @@ class VoiceKeepingTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         Unit.addCase(workspace, "C-01", 100);
         session = new CommentCase(workspace).open("C-01", "A1");
         keeping = new VoiceKeeping(workspace);

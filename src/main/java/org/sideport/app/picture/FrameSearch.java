@@ -81,7 +81,7 @@ final class FrameSearch {
         }
         for (int i = 0; i < PIECE && next <= to; i++) {
             FrameRef frame = source.frame(next++);
-            seen.add(new Candidate(frame, matcher.difference(source.picture(frame))));
+            seen.add(new Candidate(frame, matcher.difference(source.whole(frame))));
         }
         if (next <= to) {
             return true;
@@ -121,7 +121,7 @@ final class FrameSearch {
         }
         for (long number = newFrom; number < from; number++) {
             FrameRef frame = source.frame(number);
-            seen.add(new Candidate(frame, matcher.difference(source.picture(frame))));
+            seen.add(new Candidate(frame, matcher.difference(source.whole(frame))));
         }
         from = newFrom;
         next = to + 1;

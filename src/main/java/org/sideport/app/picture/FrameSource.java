@@ -37,6 +37,11 @@ public interface FrameSource extends AutoCloseable {
         return picture(frame);
     }
 
+    /** The same frame as {@link #picture} with all that may not be seen: to compare, never to show. */
+    default FramePicture whole(FrameRef frame) {
+        return picture(frame);
+    }
+
     /**
      * What is shown of interlaced frames from now on, for {@link #picture} and {@link #draft}; recordings without fields
      * look the same in each case but for {@link Fields#FIRST} and {@link Fields#SECOND}.
@@ -93,17 +98,18 @@ public interface FrameSource extends AutoCloseable {
                 failed);
     }
 
-    /** The real thing: FFmpeg's frames. */
+    /** The real thing: FFmpeg's frames, black where they may not be seen. */
     static FrameSource of(Recording recording, Progress progress) {
-        return of(RecordingFrames.open(recording, progress));
+        return CoveredFrames.of(of(RecordingFrames.open(recording, progress)), recording);
     }
 
     /** The same, quicker where the cache has the frame times from before. */
     static Opener with(FrameIndexCache cache) {
-        return (recording, progress) -> of(RecordingFrames.open(recording, cache, progress));
+        return (recording, progress) ->
+                CoveredFrames.of(of(RecordingFrames.open(recording, cache, progress)), recording);
     }
 
-    /** Frames that are open already; closing it closes them. */
+    /** Frames that are open already, all of them to be seen; closing it closes them. */
     static FrameSource of(RecordingFrames frames) {
         return new FrameSource() {
             private Fields shown = Fields.AUTO;

@@ -30,6 +30,7 @@ public final class PictureView extends Region {
 
     private final ImageView exact = new ImageView();
     private final ImageView live = new ImageView();
+    private final LiveCover covered;
     private final VBox opening;
     private double aspect = 16.0 / 9.0;
     private final ChangeListener<@Nullable Image> surfaceListener = (property, old, now) -> live.setImage(now);
@@ -53,7 +54,8 @@ public final class PictureView extends Region {
         bar.progressProperty().bind(desk.openingProperty());
         Label word = Ui.label(texts.get("picture.opening"), "text-muted");
         opening = Ui.styled(new VBox(Ui.STEP, word, bar), "picture-opening");
-        getChildren().addAll(exact, live, opening);
+        covered = new LiveCover(desk);
+        getChildren().addAll(exact, live, covered, opening);
         live.visibleProperty().bind(desk.liveProperty());
         desk.shownProperty().addListener((property, old, now) -> show(now));
         desk.openingProperty()
@@ -198,6 +200,7 @@ public final class PictureView extends Region {
             view.setFitHeight(fitHeight);
             view.relocate(Math.rint((width - fitWidth) / 2 + offX), Math.rint((height - fitHeight) / 2 + offY));
         }
+        covered.resizeRelocate(live.getLayoutX(), live.getLayoutY(), fitWidth, fitHeight);
         double openWidth = Math.min(width, 280);
         opening.resizeRelocate((width - openWidth) / 2, height / 2 - 32, openWidth, 64);
     }

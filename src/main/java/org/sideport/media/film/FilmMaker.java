@@ -1,6 +1,5 @@
 package org.sideport.media.film;
 
-import java.awt.Color;
 import java.awt.Graphics2D;
 import java.awt.RenderingHints;
 import java.awt.image.BufferedImage;
@@ -10,6 +9,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
+import org.sideport.media.Cover;
 import org.sideport.media.FramePicture;
 import org.sideport.media.FrameRef;
 import org.sideport.media.RecordingFrames;
@@ -18,7 +18,6 @@ import org.sideport.media.voice.VoiceReader;
 import org.sideport.media.voice.VoiceWriter;
 import org.sideport.model.DrawnMark;
 import org.sideport.model.MaskArea;
-import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 
 /** Makes films and stills out of a recording's exact frames. The sound is the voices'; the recording's own stays out. */
@@ -27,12 +26,12 @@ public final class FilmMaker {
     private static final int FINE = 1000;
 
     private final RecordingFrames recording;
-    private final List<MaskArea> masks;
+    private final Cover cover;
 
     /** @param masks areas that are black wherever they are shown */
     public FilmMaker(RecordingFrames recording, List<MaskArea> masks) {
         this.recording = recording;
-        this.masks = List.copyOf(masks);
+        this.cover = new Cover(masks);
     }
 
     /**
@@ -117,7 +116,8 @@ public final class FilmMaker {
         return picture(recording.picture(frame), frame, marks);
     }
 
-    private BufferedImage picture(FramePicture decoded, FrameRef frame, List<DrawnMark> marks) {
+    private BufferedImage picture(FramePicture whole, FrameRef frame, List<DrawnMark> marks) {
+        FramePicture decoded = cover.over(whole, whole.height(), frame.start());
         int[] argb = new int[decoded.width() * decoded.height()];
         // bytes of blue, green, red, alpha are integers of alpha, red, green, blue in this order
         ByteBuffer.wrap(decoded.bgra())
@@ -126,27 +126,8 @@ public final class FilmMaker {
                 .get(argb);
         BufferedImage picture = new BufferedImage(decoded.width(), decoded.height(), BufferedImage.TYPE_INT_RGB);
         picture.setRGB(0, 0, decoded.width(), decoded.height(), argb, 0, decoded.width());
-        mask(picture, decoded, frame.start());
         MarkPainter.paint(picture, marks);
         return picture;
-    }
-
-    private void mask(BufferedImage picture, FramePicture decoded, MediaTime time) {
-        double stretch = decoded.width() / (decoded.displayAspect() * decoded.height());
-        Graphics2D g = picture.createGraphics();
-        try {
-            g.setColor(Color.BLACK);
-            for (MaskArea area : masks) {
-                MediaTime to = area.to();
-                if (!time.isBefore(area.from()) && (to == null || time.isBefore(to))) {
-                    int left = (int) Math.floor(area.x() * stretch);
-                    int right = (int) Math.ceil((area.x() + area.width()) * stretch);
-                    g.fillRect(left, area.y(), right - left, area.height());
-                }
-            }
-        } finally {
-            g.dispose();
-        }
     }
 
     /** The voices of the shots, each from its shot's start, put in step with the pictures. */

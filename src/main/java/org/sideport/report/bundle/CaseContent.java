@@ -12,11 +12,17 @@ import tools.jackson.databind.JsonNode;
 public record CaseContent(
         Sheet sheet,
         List<File> files,
+        List<AreaPart> hiddenAreas,
         List<CutPart> cuts,
         List<TaggingPart> taggings,
         List<CommentPart> comments,
         List<MeasurementPart> measurements,
         List<RatingPart> ratings) {
+
+    @SuppressWarnings("ConstantValue") // not in bundles of form 1
+    public CaseContent {
+        hiddenAreas = hiddenAreas == null ? List.of() : List.copyOf(hiddenAreas);
+    }
 
     /** @param date ISO */
     public record Sheet(
@@ -52,6 +58,15 @@ public record CaseContent(
             int rotation,
             boolean interlaced,
             boolean audio) {}
+
+    /** A rectangle of the picture that nothing handed out may show, in display pixels. */
+    public record AreaPart(
+            int x,
+            int y,
+            int width,
+            int height,
+            long fromUs,
+            @Nullable Long toUs) {}
 
     public record CutPart(long fromUs, long toUs, String kind, String state, String evidence, String decidedBy) {}
 

@@ -24,7 +24,7 @@ record Manifest(
 
     static final String NAME = "manifest.json";
     static final String FORMAT = "sideport-case-bundle";
-    static final int VERSION = 1;
+    static final int VERSION = 2;
 
     /**
      * @param size bytes

@@ -21,6 +21,7 @@ import org.sideport.model.CutState;
 import org.sideport.model.DrawnMark;
 import org.sideport.model.ItemLink;
 import org.sideport.model.MarkColour;
+import org.sideport.model.MaskArea;
 import org.sideport.model.MeasuredShape;
 import org.sideport.model.MeasuredValue;
 import org.sideport.model.Measurement;
@@ -130,6 +131,28 @@ public final class Parts {
                 f.interlaced(),
                 f.audio(),
                 List.of());
+    }
+
+    public static CaseContent.AreaPart of(MaskArea area) {
+        MediaTime to = area.to();
+        return new CaseContent.AreaPart(
+                area.x(),
+                area.y(),
+                area.width(),
+                area.height(),
+                area.from().micros(),
+                to == null ? null : (Long) to.micros());
+    }
+
+    public static MaskArea area(CaseContent.AreaPart part) {
+        Long to = part.toUs();
+        return new MaskArea(
+                part.x(),
+                part.y(),
+                part.width(),
+                part.height(),
+                MediaTime.ofMicros(part.fromUs()),
+                to == null ? null : MediaTime.ofMicros(to));
     }
 
     public static CaseContent.CutPart of(Cut cut) {

@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -20,6 +21,7 @@ import org.sideport.model.Consent;
 import org.sideport.model.ConsentPurpose;
 import org.sideport.model.Cut;
 import org.sideport.model.InputException;
+import org.sideport.model.MaskArea;
 import org.sideport.model.Measurement;
 import org.sideport.model.Plural;
 import org.sideport.model.Procedure;
@@ -95,6 +97,7 @@ final class BundleMerge {
                     stores.cases().add(theirs);
                 }
             }
+            hiddenAreas();
             cuts();
             taggings(theirs.recording());
             comments();
@@ -274,6 +277,19 @@ final class BundleMerge {
             }
         } catch (InputException refused) {
             questions.add(ImportRemark.of(ImportRemark.Kind.NOT_ALLOWED, String.valueOf(refused.getMessage()), code));
+        }
+    }
+
+    /** What either side hides stays hidden. */
+    private void hiddenAreas() {
+        List<MaskArea> here = known ? stores.hiddenAreas().of(code) : List.of();
+        Set<MaskArea> all = new LinkedHashSet<>(here);
+        for (CaseContent.AreaPart part : content.hiddenAreas()) {
+            MaskArea theirs = Parts.area(part);
+            line(What.HIDDEN_AREA, theirs.text(), all.add(theirs) ? State.NEW : State.SAME, "");
+        }
+        if (writes() && all.size() > here.size()) {
+            stores.hiddenAreas().replace(code, List.copyOf(all));
         }
     }
 

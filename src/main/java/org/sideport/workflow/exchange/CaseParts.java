@@ -25,6 +25,7 @@ final class CaseParts {
                 recording == null
                         ? List.of()
                         : recording.segments().stream().map(Parts::of).toList(),
+                stores.hiddenAreas().of(code).stream().map(Parts::of).toList(),
                 stores.cuts().of(code).stream().map(Parts::of).toList(),
                 stores.taggings().annotators(code).stream()
                         .map(a -> Parts.of(

@@ -45,6 +45,7 @@ public record ImportPlan(
         DESCRIPTOR,
         CONSENT,
         RECORDING,
+        HIDDEN_AREA,
         CUT,
         TAGGING,
         COMMENT,

@@ -18,6 +18,7 @@ import org.sideport.model.NotApplicable;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.MarkCase;
 import org.sideport.workflow.MarkSession;
@@ -45,7 +46,7 @@ class AgreedDraftTest {
 
     @Test
     void whatAllMarkedAlikeIsThereTheRestIsAgreedAndTheMarksStayAsTheyWere() {
-        try (Workspace workspace = Workspace.create(temp)) {
+        try (Workspace workspace = FreshWorkspace.in(temp)) {
             workspace.change(s ->
                     s.cases().add(new SurgicalCase("C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
             Rubric rubric =
@@ -93,7 +94,7 @@ class AgreedDraftTest {
 
     @Test
     void aPanelsReferenceMarksBeginWithNothingAndNeedEveryItem() {
-        try (Workspace workspace = Workspace.create(temp)) {
+        try (Workspace workspace = FreshWorkspace.in(temp)) {
             workspace.change(s ->
                     s.cases().add(new SurgicalCase("C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
             Rubric rubric =

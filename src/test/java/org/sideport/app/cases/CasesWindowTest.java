@@ -31,6 +31,7 @@ import org.sideport.model.ConsentState;
 import org.sideport.model.Progress;
 import org.sideport.model.SurgicalCase;
 import org.sideport.player.DemoRecordings;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.NewCase;
@@ -52,7 +53,7 @@ class CasesWindowTest {
     @BeforeEach
     void openWindow() throws Exception {
         folder = Files.createTempDirectory("sideport-cases");
-        workspace = Workspace.create(folder.resolve("ws"));
+        workspace = FreshWorkspace.in(folder.resolve("ws"));
         Bench.addCase(workspace, "C-1", "D-002.mp4");
         add("C-2", "T03", "small");
         add("C-3", "T03", "large");
@@ -246,7 +247,7 @@ class CasesWindowTest {
     @Test
     void aDroppedBundleShowsWhatItBringsAndTheSecondTimeThatItIsHere() throws Exception {
         Path bundle = folder.resolve("D-017.sideport-case.zip");
-        try (Workspace other = Workspace.create(folder.resolve("other"))) {
+        try (Workspace other = FreshWorkspace.in(folder.resolve("other"))) {
             Hospital.fill(other, folder.resolve("shelf"));
             new ExportCase(other).export(new ExportCase.Wanted("D-017", false, false), null, bundle, Progress.NONE);
         }

@@ -31,6 +31,7 @@ import org.sideport.model.MediaTime;
 import org.sideport.model.Procedure;
 import org.sideport.player.DemoRecordings;
 import org.sideport.player.VlcDiscovery;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Exemplars;
 import org.sideport.workflow.TagExchange;
@@ -55,7 +56,7 @@ class CompareWindowTest {
     @BeforeEach
     void openWindow() throws Exception {
         folder = Files.createTempDirectory("sideport-compare");
-        workspace = Workspace.create(folder);
+        workspace = FreshWorkspace.in(folder);
         Bench.addCase(workspace, "D-001", DemoRecordings.D001);
         Bench.addCase(workspace, "D-002", DemoRecordings.D002);
         new TagExchange(workspace).importCsv(tags(), null, false);

@@ -18,6 +18,7 @@ import org.sideport.app.Texts;
 import org.sideport.model.AuditEvent;
 import org.sideport.model.RatingState;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.exchange.ExportCase;
 import org.sideport.workflow.exchange.Hospital;
@@ -42,8 +43,8 @@ class BundleViewModelsTest {
 
     @BeforeEach
     void twoHospitals() throws Exception {
-        a = Workspace.create(temp.resolve("a"));
-        b = Workspace.create(temp.resolve("b"));
+        a = FreshWorkspace.in(temp.resolve("a"));
+        b = FreshWorkspace.in(temp.resolve("b"));
         Hospital.fill(a, temp.resolve("shelf"));
         settings = new Settings(temp.resolve("window.properties"));
         settings.put("annotator", "B9");

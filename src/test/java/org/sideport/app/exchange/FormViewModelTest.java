@@ -24,6 +24,7 @@ import org.sideport.app.Settings;
 import org.sideport.app.Texts;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Vocabularies;
@@ -53,7 +54,7 @@ class FormViewModelTest {
 
     @BeforeEach
     void aFormOfTheCase() {
-        workspace = Workspace.create(temp.resolve("unit"));
+        workspace = FreshWorkspace.in(temp.resolve("unit"));
         SurgicalCase one = new SurgicalCase("C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null);
         workspace.change(s -> s.cases().add(one));
         settings = new Settings(temp.resolve("window.properties"));

@@ -26,6 +26,7 @@ import org.sideport.model.Progress;
 import org.sideport.model.SurgicalCase;
 import org.sideport.player.DemoRecordings;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.TagExchange;
@@ -45,7 +46,7 @@ class HandOutTest {
 
     @BeforeEach
     void aTaggedCase() throws Exception {
-        workspace = Workspace.create(folder.resolve("unit"));
+        workspace = FreshWorkspace.in(folder.resolve("unit"));
         Bench.addCase(workspace, "D-001", DemoRecordings.D001);
     }
 

@@ -21,6 +21,7 @@ import org.sideport.app.Texts;
 import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
 import org.sideport.player.DemoRecordings;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.HideAreas;
 import org.testfx.api.FxRobot;
@@ -40,7 +41,7 @@ class HiddenAreasWindowTest {
 
     @BeforeEach
     void open() throws Exception {
-        workspace = Workspace.create(folder.resolve("unit"));
+        workspace = FreshWorkspace.in(folder.resolve("unit"));
         Bench.addCase(workspace, "D-001", DemoRecordings.D001);
         Stage stage = FxToolkit.registerPrimaryStage();
         Texts texts = new Texts();
@@ -70,11 +71,11 @@ class HiddenAreasWindowTest {
                 .moveTo(place.getMinX() + 150 * scale, place.getMinY() + 100 * scale)
                 .moveTo(place.getMinX() + 260 * scale, place.getMinY() + 90 * scale)
                 .release(MouseButton.PRIMARY);
-        RealWindow.until(10, () -> robot.lookup("#hide-remove-0").tryQuery().isPresent());
+        RealWindow.until(30, () -> robot.lookup("#hide-remove-0").tryQuery().isPresent());
         robot.clickOn("#hide-typed").write("nowhere").type(KeyCode.ENTER);
-        RealWindow.until(10, () -> robot.lookup("#hide-problem").query().isVisible());
+        RealWindow.until(30, () -> robot.lookup("#hide-problem").query().isVisible());
         robot.doubleClickOn("#hide-typed").write("0,0,64,32@0:05-0:12").type(KeyCode.ENTER);
-        RealWindow.until(10, () -> robot.lookup("#hide-remove-1").tryQuery().isPresent());
+        RealWindow.until(30, () -> robot.lookup("#hide-remove-1").tryQuery().isPresent());
         assertThat(new HideAreas(workspace).of("D-001"))
                 .as("not before it is said")
                 .isEmpty();
@@ -87,7 +88,7 @@ class HiddenAreasWindowTest {
         robot.clickOn("#hide-find");
         RealWindow.until(60, () -> robot.lookup("#hide-remove-2").tryQuery().isPresent());
         robot.clickOn("#hide-save");
-        RealWindow.until(10, () -> saved == 1);
+        RealWindow.until(30, () -> saved == 1);
         List<MaskArea> stored = new HideAreas(workspace).of("D-001");
         assertThat(stored).hasSizeGreaterThan(2);
         assertThat(stored.subList(2, stored.size())).anyMatch(area -> area.y() > 440);

@@ -19,6 +19,7 @@ import org.sideport.model.PhaseSpan;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.exchange.ExportOpen;
 import org.sideport.workflow.exchange.OpenFormat;
@@ -41,7 +42,7 @@ class OpenFormatViewModelTest {
 
     @Test
     void oneOfSeveralTaggersIsChosenAndEachFormatIsNamedAndWritten() {
-        try (Workspace workspace = Workspace.create(folder.resolve("unit"))) {
+        try (Workspace workspace = FreshWorkspace.in(folder.resolve("unit"))) {
             workspace.change(s -> {
                 s.cases().add(new SurgicalCase("C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null));
                 s.taggings().save("C-1", "A1", incision(10));

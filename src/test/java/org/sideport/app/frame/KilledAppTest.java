@@ -11,6 +11,7 @@ import org.sideport.app.Bench;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Operator;
 import org.sideport.player.DemoRecordings;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.TagRecording;
 
@@ -23,7 +24,7 @@ class KilledAppTest {
     @BeforeEach
     void aCaseWithTwoPhases() throws Exception {
         app = new ChildApp(KilledApp.Start.class);
-        try (Workspace workspace = Workspace.create(app.folder)) {
+        try (Workspace workspace = FreshWorkspace.in(app.folder)) {
             Bench.addCase(workspace, "C-1", DemoRecordings.D001);
             Bench.addCase(workspace, "C-2", DemoRecordings.D001);
             var session = new TagRecording(workspace).open("C-2", "A1");

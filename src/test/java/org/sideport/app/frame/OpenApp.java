@@ -13,6 +13,7 @@ import org.sideport.app.RealWindow;
 import org.sideport.app.Settings;
 import org.sideport.app.settings.Persons;
 import org.sideport.player.DemoRecordings;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
@@ -33,7 +34,7 @@ final class OpenApp implements AutoCloseable {
     /** @param fill puts into the fresh workspace what is to be in it; may be nothing */
     OpenApp(String language, double percent, boolean light, double width, double height, Consumer<Workspace> fill)
             throws Exception {
-        Workspace workspace = Workspace.create(folder);
+        Workspace workspace = FreshWorkspace.in(folder);
         fill.accept(workspace);
         boolean any = workspace.read(stores -> !stores.cases().all().isEmpty());
         Settings settings = new Settings(folder.resolve("window-" + Persons.mark() + ".properties"));

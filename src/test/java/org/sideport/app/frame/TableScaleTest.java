@@ -51,7 +51,7 @@ class TableScaleTest {
             scale.scale(factor);
             Platform.requestNextPulse();
         });
-        RealWindow.until(10, () -> width(0) >= each && width(1) >= each && Math.abs(width(0) + width(1) - both) <= 20);
+        RealWindow.until(30, () -> width(0) >= each && width(1) >= each && Math.abs(width(0) + width(1) - both) <= 20);
     }
 
     private double width(int column) {

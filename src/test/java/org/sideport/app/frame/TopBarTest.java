@@ -65,7 +65,7 @@ class TopBarTest {
             stage.setWidth(width);
             stage.show();
         });
-        RealWindow.until(10, () -> bar.getWidth() > 0);
+        RealWindow.until(30, () -> bar.getWidth() > 0);
     }
 
     @AfterEach
@@ -108,7 +108,7 @@ class TopBarTest {
         show(150, 1280);
 
         new FxRobot().interact(() -> stage.setWidth(1920));
-        RealWindow.until(10, () -> bar.getWidth() == 1920);
+        RealWindow.until(30, () -> bar.getWidth() == 1920);
 
         assertThat(places()).extracting(ToggleButton::getContentDisplay).containsOnly(ContentDisplay.LEFT);
         assertThat(bar.lookup(".app-name").isVisible()).isTrue();

@@ -27,6 +27,7 @@ import org.sideport.app.RealWindow;
 import org.sideport.app.SideportApp;
 import org.sideport.model.Role;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.People;
 import org.sideport.workflow.SignIn;
@@ -52,7 +53,7 @@ class PeopleWindowTest {
     @BeforeEach
     void aUnitWithPeople() throws Exception {
         folder = Files.createDirectories(dir.resolve("unit"));
-        try (Workspace made = Workspace.create(folder)) {
+        try (Workspace made = FreshWorkspace.in(folder)) {
             made.change(s -> {
                 s.cases().add(new SurgicalCase("C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null));
                 s.cases().add(new SurgicalCase("C-2", "T04", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null));

@@ -3,11 +3,13 @@ package org.sideport.app.picture;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.media.FramePicture;
 import org.sideport.media.RecordingFrames;
+import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 import org.sideport.model.Recording;
@@ -45,6 +47,21 @@ class FrameSearchTest {
             bgra[i] = (byte) Math.round((bgra[i] & 0xFF) * (1 - off) + 100 * off);
         }
         return new LivePicture(exact.width(), exact.height(), bgra, 1, 0);
+    }
+
+    /** Who may not see all of a picture still gets the frame that was on the screen: all of it is compared. */
+    @Test
+    void whatIsCoveredIsComparedAllTheSame() {
+        Recording covered = new Recording(recording.segments(), List.of(new MaskArea(0, 0, 10_000, 10_000)));
+        try (RecordingFrames frames = RecordingFrames.open(recording, Progress.NONE)) {
+            FrameSource source = CoveredFrames.of(plain(frames), covered);
+            assertThat(source.picture(source.frame(45)).bgra()[0]).isZero();
+            PlayerState state = new PlayerState(Status.PLAYING, MediaTime.ofMicros(41 * 40_000), true, 1);
+            assertThat(new FrameSearch(live(frames, 45, 0.02), state)
+                            .all(source)
+                            .number())
+                    .isEqualTo(45);
+        }
     }
 
     private static FrameSource plain(RecordingFrames frames) {

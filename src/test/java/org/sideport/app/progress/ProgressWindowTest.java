@@ -29,6 +29,7 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 import org.sideport.player.DemoRecordings;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
@@ -43,7 +44,7 @@ class ProgressWindowTest {
     @BeforeEach
     void openWindow() throws Exception {
         folder = Files.createTempDirectory("sideport-window");
-        Workspace workspace = Workspace.create(folder);
+        Workspace workspace = FreshWorkspace.in(folder);
         Bench.addCase(workspace, "C-1", DemoRecordings.D001);
         String trainee = workspace.read(s -> s.cases().get("C-1").trainee());
         for (int i = 2; i <= 5; i++) {

@@ -21,6 +21,7 @@ import org.sideport.app.RealWindow;
 import org.sideport.app.frame.MainWindow;
 import org.sideport.model.Rubric;
 import org.sideport.rubric.RubricReader;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.testfx.api.FxRobot;
 import org.testfx.api.FxToolkit;
@@ -37,7 +38,7 @@ class RubricWindowTest {
     @BeforeEach
     void openWindow() throws Exception {
         folder = Files.createTempDirectory("sideport-rubrics");
-        Workspace workspace = Workspace.create(folder);
+        Workspace workspace = FreshWorkspace.in(folder);
         stage = FxToolkit.registerPrimaryStage();
         robot.interact(() -> {
             context = new AppContext(workspace, Clock.systemUTC());

@@ -16,6 +16,7 @@ import org.sideport.app.people.Me;
 import org.sideport.model.Caller;
 import org.sideport.model.Role;
 import org.sideport.stats.Outcome;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.Codes;
 import org.sideport.workflow.CutBasis;
@@ -38,7 +39,7 @@ class StandardsViewModelTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
         new MadeUpMarks(workspace).borderlineExample();
         model = new StandardsViewModel(
                 new StandardRounds(workspace, clock),

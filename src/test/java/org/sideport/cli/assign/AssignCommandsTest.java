@@ -23,6 +23,7 @@ import org.sideport.model.Hidden;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.assign.Assignments;
 import tools.jackson.databind.JsonNode;
@@ -44,7 +45,7 @@ class AssignCommandsTest {
 
     @BeforeEach
     void makeCases() {
-        try (Workspace workspace = Workspace.create(folder.resolve("w"))) {
+        try (Workspace workspace = FreshWorkspace.in(folder.resolve("w"))) {
             for (String code : List.of("UNIT-1", "UNIT-2")) {
                 workspace.change(s -> s.cases()
                         .add(new SurgicalCase(code, "T77", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));

@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.cli.Main;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.TagExchange;
 import tools.jackson.databind.JsonNode;
@@ -41,7 +42,7 @@ class CompareCommandTest {
                         "C-01,A1,rhexis,30,90,",
                         "C-02,A1,capsule_dye,12,15,",
                         "C-02,A1,rhexis,20,50,"));
-        try (Workspace workspace = Workspace.create(folder.resolve("w"))) {
+        try (Workspace workspace = FreshWorkspace.in(folder.resolve("w"))) {
             for (String code : List.of("C-01", "C-02")) {
                 workspace.change(s -> s.cases()
                         .add(new SurgicalCase(code, "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.cli.Main;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.MadeUpMarks;
 import tools.jackson.databind.JsonNode;
@@ -35,7 +36,7 @@ class StandardSettingTest {
 
     @BeforeEach
     void makeMarks() {
-        try (Workspace workspace = Workspace.create(folder.resolve("w"))) {
+        try (Workspace workspace = FreshWorkspace.in(folder.resolve("w"))) {
             MadeUpMarks marks = new MadeUpMarks(workspace);
             marks.borderlineExample();
             // Shrout & Fleiss 1979, table 2

@@ -26,6 +26,7 @@ import org.sideport.model.Caller;
 import org.sideport.model.InputException;
 import org.sideport.model.Role;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 /**
@@ -96,7 +97,7 @@ class PermissionTableTest {
 
     @BeforeAll
     void aUnit() {
-        workspace = Workspace.create(dir.resolve("unit"));
+        workspace = FreshWorkspace.in(dir.resolve("unit"));
         workspace.change(s -> {
             add(s.cases()::add, "OWN", ME);
             add(s.cases()::add, "GIVEN", "T9");

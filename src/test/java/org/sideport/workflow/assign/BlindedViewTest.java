@@ -51,6 +51,7 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 import org.sideport.timing.TagTable;
@@ -109,7 +110,7 @@ class BlindedViewTest {
 
     @BeforeEach
     void anotherUnitsCase() throws IOException {
-        workspace = Workspace.create(dir.resolve("unit"));
+        workspace = FreshWorkspace.in(dir.resolve("unit"));
         director = workspace.as(new Caller.Person("P1", Set.of(Role.DIRECTOR)));
         blind = workspace.as(new Caller.Person("A2", Set.of(Role.ASSESSOR)));
         file = Files.write(

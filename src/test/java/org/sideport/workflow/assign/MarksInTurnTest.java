@@ -31,6 +31,7 @@ import org.sideport.model.Role;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseList;
@@ -56,7 +57,7 @@ class MarksInTurnTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(dir);
+        workspace = FreshWorkspace.in(dir);
         director = person("P1", Role.DIRECTOR);
         trainee = person("T03", Role.TRAINEE);
         first = person("A1", Role.ASSESSOR);

@@ -20,6 +20,7 @@ import org.sideport.model.ItemScore;
 import org.sideport.model.Rating;
 import org.sideport.model.Role;
 import org.sideport.model.Rubric;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.MadeUpMarks;
@@ -49,7 +50,7 @@ final class ProgrammeRun implements AutoCloseable {
         this.rubric = rubric;
         this.clock = clock;
         truth = new SimulatedProgramme(rubric, seed);
-        workspace = Workspace.create(dir);
+        workspace = FreshWorkspace.in(dir);
         new MadeUpMarks(workspace);
         director = workspace.as(new Caller.Person("P1", Set.of(Role.DIRECTOR)));
         truth.operations().forEach(o -> byCode.put(o.code(), o));

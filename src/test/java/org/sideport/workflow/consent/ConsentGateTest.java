@@ -30,6 +30,7 @@ import org.sideport.model.Role;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseEdit;
 import org.sideport.workflow.CaseList;
@@ -53,7 +54,7 @@ class ConsentGateTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp);
+        workspace = FreshWorkspace.in(temp);
     }
 
     @AfterEach

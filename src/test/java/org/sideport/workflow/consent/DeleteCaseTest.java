@@ -32,6 +32,7 @@ import org.sideport.model.SeenTrack;
 import org.sideport.model.Segment;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Voice;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseEdit;
 import org.sideport.workflow.CaseList;
@@ -51,7 +52,7 @@ class DeleteCaseTest {
 
     @BeforeEach
     void open() throws IOException {
-        workspace = Workspace.create(temp.resolve("unit"));
+        workspace = FreshWorkspace.in(temp.resolve("unit"));
         outside = Files.createDirectories(temp.resolve("shelf"));
     }
 

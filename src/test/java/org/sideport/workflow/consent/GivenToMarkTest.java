@@ -37,6 +37,7 @@ import org.sideport.model.Role;
 import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseEdit;
 import org.sideport.workflow.EditCase;
@@ -64,7 +65,7 @@ class GivenToMarkTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp);
+        workspace = FreshWorkspace.in(temp);
         director = workspace.as(new Caller.Person("P1", Set.of(Role.DIRECTOR)));
         assignments = new Assignments(director, Clock.systemUTC());
     }

@@ -3,6 +3,7 @@ package org.sideport.workflow.exchange;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -23,18 +24,22 @@ import org.sideport.model.Consent;
 import org.sideport.model.ConsentPurpose;
 import org.sideport.model.ConsentState;
 import org.sideport.model.Cut;
+import org.sideport.model.MaskArea;
 import org.sideport.model.Measurement;
+import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 import org.sideport.model.Rating;
 import org.sideport.model.RatingState;
 import org.sideport.model.Role;
 import org.sideport.model.SurgicalCase;
 import org.sideport.report.bundle.RatingDigest;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.TestRows;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CaseEdit;
 import org.sideport.workflow.EditCase;
+import org.sideport.workflow.HideAreas;
 import org.sideport.workflow.exchange.ImportPlan.State;
 import org.sideport.workflow.exchange.ImportPlan.What;
 
@@ -50,8 +55,8 @@ class CaseBundleTest {
 
     @BeforeEach
     void twoHospitals() throws Exception {
-        a = Workspace.create(temp.resolve("a"));
-        b = Workspace.create(temp.resolve("b"));
+        a = FreshWorkspace.in(temp.resolve("a"));
+        b = FreshWorkspace.in(temp.resolve("b"));
         Hospital.fill(a, temp.resolve("shelf"));
         bundle = temp.resolve("D-017.sideport-case.zip");
     }
@@ -74,6 +79,47 @@ class CaseBundleTest {
 
     private static List<StoredRating> ratings(Workspace workspace) {
         return workspace.read(s -> s.ratings().ofCase("D-017"));
+    }
+
+    @Test
+    void whatEitherSideHidesOfThePictureStaysHidden() {
+        MaskArea theirs = new MaskArea(0, 0, 64, 32, MediaTime.ofSeconds(5), MediaTime.ofSeconds(12));
+        MaskArea both = new MaskArea(344, 264, 40, 32);
+        MaskArea own = new MaskArea(8, 8, 16, 16);
+        new HideAreas(a).replace("D-017", List.of(theirs, both));
+        export(false);
+        take(PLAIN);
+        assertThat(new HideAreas(b).of("D-017")).containsExactly(theirs, both);
+
+        new HideAreas(b).replace("D-017", List.of(own, both));
+        ImportPlan again = take(PLAIN);
+        assertThat(again.conflicts()).isEmpty();
+        assertThat(again.lines())
+                .filteredOn(line -> line.what() == What.HIDDEN_AREA)
+                .extracting(ImportPlan.Line::state)
+                .containsExactly(State.NEW, State.SAME);
+        assertThat(new HideAreas(b).of("D-017")).containsExactly(own, both, theirs);
+    }
+
+    /** Bundles of form 1 know nothing of hidden areas. */
+    @Test
+    void aBundleOfTheFirstFormIsTakenInToo() throws Exception {
+        export(false);
+        Path old = Zips.rewritten(bundle, temp.resolve("old.zip"), (name, bytes) -> {
+            String text = new String(bytes, StandardCharsets.UTF_8);
+            return switch (name) {
+                case "manifest.json" ->
+                    text.replace("\"version\" : 2", "\"version\" : 1").getBytes(StandardCharsets.UTF_8);
+                case "content.json" -> {
+                    assertThat(text).containsOnlyOnce("\"hidden_areas\" : [ ],");
+                    yield text.replace("\"hidden_areas\" : [ ],", "").getBytes(StandardCharsets.UTF_8);
+                }
+                default -> bytes;
+            };
+        });
+        ImportPlan plan = new ImportBundle(b).take(old, null, PLAIN, Progress.NONE);
+        assertThat(plan.newCase()).isTrue();
+        assertThat(new HideAreas(b).of("D-017")).isEmpty();
     }
 
     @Test

@@ -20,6 +20,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 /** Bundles under a passphrase, against GnuPG as the program of others: it opens ours, and we open its. */
@@ -39,13 +40,13 @@ class EncryptedBundleTest {
     void export() throws Exception {
         plain = temp.resolve("plain.zip");
         encrypted = temp.resolve("encrypted.zip");
-        try (Workspace a = Workspace.create(temp.resolve("a"))) {
+        try (Workspace a = FreshWorkspace.in(temp.resolve("a"))) {
             Hospital.fill(a, temp.resolve("shelf"));
             ExportCase job = new ExportCase(a);
             job.export(new ExportCase.Wanted("D-017", true, false), null, plain, Progress.NONE);
             job.export(new ExportCase.Wanted("D-017", true, false), WORDS.toCharArray(), encrypted, Progress.NONE);
         }
-        b = Workspace.create(temp.resolve("b"));
+        b = FreshWorkspace.in(temp.resolve("b"));
     }
 
     @AfterEach

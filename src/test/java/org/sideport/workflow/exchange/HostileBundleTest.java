@@ -27,6 +27,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.sideport.model.InputException;
 import org.sideport.model.Progress;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 
 /**
@@ -46,12 +47,12 @@ class HostileBundleTest {
 
     @BeforeEach
     void aGoodBundle() throws Exception {
-        try (Workspace a = Workspace.create(temp.resolve("a"))) {
+        try (Workspace a = FreshWorkspace.in(temp.resolve("a"))) {
             Hospital.fill(a, temp.resolve("shelf"));
             good = temp.resolve("good.sideport-case.zip");
             new ExportCase(a).export(new ExportCase.Wanted("D-017", true, false), null, good, Progress.NONE);
         }
-        b = Workspace.create(temp.resolve("b"));
+        b = FreshWorkspace.in(temp.resolve("b"));
         hostile = temp.resolve("hostile.sideport-case.zip");
     }
 
@@ -335,10 +336,10 @@ class HostileBundleTest {
         entries.put(
                 "manifest.json",
                 new String(entries.get("manifest.json"), StandardCharsets.UTF_8)
-                        .replace("\"version\" : 1,", "\"version\" : 2, \"something_new\" : [],")
+                        .replace("\"version\" : 2,", "\"version\" : 3, \"something_new\" : [],")
                         .getBytes(StandardCharsets.UTF_8));
         Zips.write(entries, hostile);
-        refused("the bundle is of form 2, and this program knows form 1", "newer version");
+        refused("the bundle is of form 3, and this program knows form 2", "newer version");
     }
 
     @Test

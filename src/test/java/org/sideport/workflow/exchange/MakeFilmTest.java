@@ -44,6 +44,7 @@ import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 import org.sideport.model.Voice;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.ImportRecording;
 
@@ -91,7 +92,7 @@ class MakeFilmTest {
             }
             writer.finish();
         }
-        workspace = Workspace.create(folder.resolve("unit"));
+        workspace = FreshWorkspace.in(folder.resolve("unit"));
         Path said = workspace.voices().begin("said");
         try (VoiceWriter writer = VoiceWriter.create(said)) {
             short[] samples = new short[2 * VoiceWriter.RATE];

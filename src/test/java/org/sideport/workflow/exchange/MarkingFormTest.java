@@ -34,6 +34,7 @@ import org.sideport.model.Rubric;
 import org.sideport.model.SurgicalCase;
 import org.sideport.report.form.FormFault;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 
@@ -57,7 +58,7 @@ class MarkingFormTest {
 
     @BeforeEach
     void aForm() {
-        workspace = Workspace.create(temp.resolve("unit"));
+        workspace = FreshWorkspace.in(temp.resolve("unit"));
         workspace.change(
                 s -> s.cases().add(new SurgicalCase("C-1", "T03", LocalDate.of(2026, 3, 9), "phaco", Map.of(), null)));
         forms = new MarkingForm(workspace);

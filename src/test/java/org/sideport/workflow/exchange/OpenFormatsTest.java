@@ -36,6 +36,7 @@ import org.sideport.model.Progress;
 import org.sideport.model.Rubric;
 import org.sideport.model.Tagging;
 import org.sideport.rubric.ShippedRubrics;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.timing.Boundary;
 import tools.jackson.databind.JsonNode;
@@ -57,8 +58,8 @@ class OpenFormatsTest {
     /** Stores are made once and copied: making one takes longer than all that is tried on it. */
     @BeforeAll
     static void stores() throws IOException {
-        try (Workspace full = Workspace.create(once.resolve("from"));
-                Workspace empty = Workspace.create(once.resolve("to"))) {
+        try (Workspace full = FreshWorkspace.in(once.resolve("from"));
+                Workspace empty = FreshWorkspace.in(once.resolve("to"))) {
             Hospital.fill(full, once.resolve("shelf"));
             empty.change(s -> s.cases().add(full.read(r -> r.cases().get("D-017"))));
         }

@@ -22,6 +22,7 @@ import org.sideport.model.Decision;
 import org.sideport.model.Role;
 import org.sideport.model.Sha256;
 import org.sideport.model.SurgicalCase;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -37,7 +38,7 @@ class OwnDataTest {
 
     @BeforeEach
     void aUnitWithAnotherTrainee() throws Exception {
-        workspace = Workspace.create(temp.resolve("unit"));
+        workspace = FreshWorkspace.in(temp.resolve("unit"));
         Hospital.fill(workspace, temp.resolve("shelf"));
         workspace.change(s -> {
             s.cases()

@@ -20,6 +20,7 @@ import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 import org.sideport.model.Progress;
 import org.sideport.model.SeenTrack;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.handout.WriteFeedback.Wanted;
 
@@ -50,7 +51,7 @@ class FeedbackPageTest {
     }
 
     private Path written(String name, String text) {
-        try (Workspace workspace = Workspace.create(dir.resolve("w" + name.length()))) {
+        try (Workspace workspace = FreshWorkspace.in(dir.resolve("w" + name.length()))) {
             HandoutCase.into(workspace, text);
             HandoutCase.markOneself(workspace);
             Path out = dir.resolve(name + ".html");

@@ -20,7 +20,6 @@ import org.sideport.model.NotApplicable;
 import org.sideport.model.PhaseSpan;
 import org.sideport.model.PicturePoint;
 import org.sideport.model.PointEvent;
-import org.sideport.model.Progress;
 import org.sideport.model.Rating;
 import org.sideport.model.Rubric;
 import org.sideport.model.SeenEvent;
@@ -29,6 +28,7 @@ import org.sideport.model.Severity;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
 import org.sideport.model.Voice;
+import org.sideport.player.DemoRecordings;
 import org.sideport.rubric.ShippedRubrics;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CommentCase;
@@ -90,7 +90,7 @@ public final class HandoutCase {
         ImportRecording intake = new ImportRecording(workspace);
         intake.addCase(
                 new NewCase(CODE, TRAINEE, LocalDate.of(2026, 3, 4), "phaco", Map.of("nuclear_grade", "2.5")),
-                intake.preview(List.of(Path.of("demo-data", "D-002.mp4").toAbsolutePath()), Progress.NONE));
+                DemoRecordings.preview(DemoRecordings.D002));
         workspace.change(stores -> stores.taggings().save(CODE, "A1", tagging(text)));
         comments(workspace, text);
         MarkCase marks = new MarkCase(workspace);

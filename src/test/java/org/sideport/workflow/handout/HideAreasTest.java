@@ -23,6 +23,7 @@ import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
 import org.sideport.model.Progress;
 import org.sideport.model.Role;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.HideAreas;
 import org.sideport.workflow.assign.Assignments;
@@ -46,7 +47,7 @@ class HideAreasTest {
     void filmStillsAndPageAreBlackWhereTheCaseSaysSo() throws Exception {
         Path film = dir.resolve("film.mp4");
         Path page = dir.resolve("page.html");
-        try (Workspace workspace = Workspace.create(dir.resolve("unit"))) {
+        try (Workspace workspace = FreshWorkspace.in(dir.resolve("unit"))) {
             HandoutCase.into(workspace, "well done");
             new HideAreas(workspace).replace(HandoutCase.CODE, List.of(AREA));
         }
@@ -109,7 +110,7 @@ class HideAreasTest {
     @Test
     void theyAreKeptInTheirOrderAndTheAuditTrailTellsWhatWasHiddenBefore() {
         MaskArea later = new MaskArea(0, 0, 64, 32, MediaTime.ofSeconds(5), MediaTime.ofSeconds(12));
-        try (Workspace workspace = Workspace.create(dir.resolve("unit"))) {
+        try (Workspace workspace = FreshWorkspace.in(dir.resolve("unit"))) {
             HandoutCase.into(workspace, "well done");
             HideAreas hide = new HideAreas(workspace);
             assertThat(hide.of(HandoutCase.CODE)).isEmpty();
@@ -132,7 +133,7 @@ class HideAreasTest {
 
     @Test
     void whoMarksBlindSeesThemUnderTheLabelAndChangesNothing() {
-        try (Workspace workspace = Workspace.create(dir.resolve("unit"))) {
+        try (Workspace workspace = FreshWorkspace.in(dir.resolve("unit"))) {
             HandoutCase.into(workspace, "well done");
             new HideAreas(workspace).replace(HandoutCase.CODE, List.of(AREA));
             String label = new Assignments(workspace, Clock.systemUTC())
@@ -142,8 +143,20 @@ class HideAreasTest {
                             new Assignments.Terms(Purpose.FIRST, EnumSet.allOf(Hidden.class), null))
                     .get(0)
                     .label();
-            HideAreas blind = new HideAreas(workspace.as(new Caller.Person("A2", Set.of(Role.ASSESSOR))));
+            Workspace seen = workspace.as(new Caller.Person("A2", Set.of(Role.ASSESSOR)));
+            HideAreas blind = new HideAreas(seen);
             assertThat(blind.of(label)).containsExactly(AREA);
+            assertThat(seen.read(stores -> stores.cases().get(label))
+                            .recording()
+                            .covered())
+                    .as("of the blinded assessor's recording")
+                    .containsExactly(AREA);
+            assertThat(workspace
+                            .read(stores -> stores.cases().get(HandoutCase.CODE))
+                            .recording()
+                            .covered())
+                    .as("of the others'")
+                    .isEmpty();
             assertThatThrownBy(() -> blind.replace(label, List.of()))
                     .isInstanceOf(InputException.class)
                     .hasMessageContaining("blind");

@@ -44,6 +44,7 @@ import org.sideport.report.Cautions;
 import org.sideport.report.page.CohortPage;
 import org.sideport.report.page.CohortReport;
 import org.sideport.report.page.PageWords;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.StoredRating;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.CohortView;
@@ -66,7 +67,7 @@ class PapersTest {
 
     @BeforeEach
     void threeCasesOfTwoTrainees() {
-        workspace = Workspace.create(dir.resolve("w"));
+        workspace = FreshWorkspace.in(dir.resolve("w"));
         add("C-01", "T04", 1);
         add("C-02", "T04", 2);
         add("C-03", "T05", 3);

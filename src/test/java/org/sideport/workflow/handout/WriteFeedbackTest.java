@@ -23,6 +23,7 @@ import org.sideport.model.Role;
 import org.sideport.report.Cautions;
 import org.sideport.rubric.Score;
 import org.sideport.rubric.Scorer;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.ImportRecording;
 import org.sideport.workflow.MarkCase;
@@ -41,7 +42,7 @@ class WriteFeedbackTest {
 
     @BeforeEach
     void aMarkedCase() {
-        workspace = Workspace.create(dir.resolve("w"));
+        workspace = FreshWorkspace.in(dir.resolve("w"));
         new ImportRecording(workspace)
                 .addCase(new NewCase(CODE, "T04", LocalDate.of(2026, 3, 4), "phaco", Map.of()), null);
     }

@@ -32,6 +32,7 @@ import org.sideport.model.PhaseSpan;
 import org.sideport.model.SurgicalCase;
 import org.sideport.model.Tagging;
 import org.sideport.model.TaggingStyle;
+import org.sideport.store.FreshWorkspace;
 import org.sideport.store.Workspace;
 import org.sideport.workflow.FollowProgress;
 import org.sideport.workflow.ProgressView;
@@ -49,7 +50,7 @@ class ProgressChartsTest {
 
     @BeforeEach
     void open() {
-        workspace = Workspace.create(temp.resolve("w"));
+        workspace = FreshWorkspace.in(temp.resolve("w"));
     }
 
     @AfterEach
