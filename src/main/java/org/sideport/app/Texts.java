@@ -43,6 +43,11 @@ public final class Texts {
         return language.dressed(new MessageFormat(bundle.getString(key), language.locale()).format(values));
     }
 
+    /** As {@link #get(String, Object...)} without values; {@code otherwise} where there is no such key. */
+    public String find(String key, String otherwise) {
+        return bundle.containsKey(key) ? get(key) : otherwise;
+    }
+
     /** What a floor below said in English, in this language where it is known there; else as it is. */
     public String said(String english) {
         Refusals known = refusals;

@@ -17,8 +17,9 @@ import picocli.CommandLine.Parameters;
         name = "hide",
         description = {
             "Says which areas of a case's picture nobody may see who gets something of it, such as a name that a machine"
-                    + " wrote into the picture. Films, stills, feedback pages and papers are black there; the recording"
-                    + " itself stays as it is. Without options it tells which areas are hidden now.",
+                    + " wrote into the picture. Films, stills, feedback pages and papers are black there, and so is the"
+                    + " picture for whoever marks the case blind; the recording itself stays as it is. Without options"
+                    + " it tells which areas are hidden now.",
             "",
             "Example: sideport case hide C-17 --area 0,0,320,40 --area 500,440,140,40@0:00-0:12"
         })

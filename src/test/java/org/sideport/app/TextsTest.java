@@ -136,6 +136,10 @@ class TextsTest {
         add(keys, "first.steps.", Role.values());
         add(keys, "person.role.", Role.values());
         add(keys, "store.kind.", CheckWorkspace.Kind.values());
+        // held against what the program writes by DeedWordsTest
+        BUNDLE.stringPropertyNames().stream()
+                .filter(key -> key.startsWith("audit.deed."))
+                .forEach(keys::add);
         BUNDLE.stringPropertyNames().stream()
                 .filter(key -> key.matches("rubrics\\.(kind\\.[a-z]+|part\\.[A-Z]+)"))
                 .forEach(keys::add);

@@ -187,10 +187,16 @@ public final class CompareView implements Screen {
                 new EmptyState(Feather.COLUMNS, texts.get("compare.nothing"), texts.get("compare.nothing.text"), cases);
         EmptyState choose =
                 new EmptyState(Feather.COLUMNS, texts.get("compare.empty"), texts.get("compare.empty.text"));
-        cover.getChildren().addAll(nothing, choose);
+        EmptyState other =
+                new EmptyState(Feather.COLUMNS, texts.get("compare.second"), texts.get("compare.second.text"));
+        other.setId("compare-second");
+        cover.getChildren().addAll(nothing, choose, other);
         BooleanBinding none = Bindings.isEmpty(model.candidates());
+        BooleanBinding one = Bindings.isNotNull(model.choiceProperty(Side.LEFT))
+                .or(Bindings.isNotNull(model.choiceProperty(Side.RIGHT)));
         nothing.visibleProperty().bind(none);
-        choose.visibleProperty().bind(none.not());
+        choose.visibleProperty().bind(none.or(one).not());
+        other.visibleProperty().bind(none.not().and(one));
         cover.visibleProperty()
                 .bind(Bindings.createBooleanBinding(
                         () -> model.loadedProperty().get()

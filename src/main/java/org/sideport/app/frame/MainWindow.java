@@ -9,15 +9,14 @@ import java.util.function.Consumer;
 import javafx.beans.InvalidationListener;
 import javafx.beans.Observable;
 import javafx.beans.binding.Bindings;
+import javafx.beans.property.BooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.value.ChangeListener;
 import javafx.beans.value.WeakChangeListener;
 import javafx.geometry.Insets;
 import javafx.geometry.Pos;
-import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
-import javafx.scene.control.ButtonBase;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyCombination;
@@ -42,13 +41,11 @@ import org.sideport.app.cases.CaseIntake;
 import org.sideport.app.cases.CasesView;
 import org.sideport.app.cases.CasesViewModel;
 import org.sideport.app.cases.IntakeWindows;
-import org.sideport.app.keys.PhaseKeys;
 import org.sideport.app.people.Session;
 import org.sideport.app.picture.PictureView;
 import org.sideport.app.settings.ChosenRoles;
 import org.sideport.app.settings.Language;
 import org.sideport.model.MediaTime;
-import org.sideport.model.Procedure;
 
 /** The one window: where one is, the screen, and what there is to say. */
 public final class MainWindow implements Navigator {
@@ -73,6 +70,7 @@ public final class MainWindow implements Navigator {
     private final StackPane layers;
     private final Reopening reopening;
     private final FirstStepsLayer firstSteps;
+    private final WindowDialogs dialogs;
     // held weakly by the stage, which outlives this window's content when a workspace is opened anew
     private final ChangeListener<Boolean> fullScreen = (property, old, now) -> leaveFullPicture(now);
     /** True once the newest cases are in the list, or could not be read. */
@@ -104,6 +102,7 @@ public final class MainWindow implements Navigator {
                 context.cases().thumbnails());
         session = context.session(stage, this);
         current = cases;
+        dialogs = new WindowDialogs(context, stage, this::speak, this::showFirstSteps);
         bar = bar();
         for (Destination each : Destination.values()) {
             buttons.put(each, bar.place(each.id(), each.icon(), texts.get(each.text()), each.key(), () -> go(each)));
@@ -118,7 +117,7 @@ public final class MainWindow implements Navigator {
         jobsPanel = new JobsPanel(
                 context.jobs(),
                 texts,
-                job -> showDetails(job.messageProperty().get(), job.failure()),
+                job -> dialogs.details(job.messageProperty().get(), job.failure()),
                 this::toggleJobs);
         jobsPanel.setVisible(false);
         top = new VBox(bar);
@@ -126,7 +125,8 @@ public final class MainWindow implements Navigator {
         bottom = new VBox(
                 Banners.missingPlayer(context.playerProblemProperty()), Banners.firstUse(context.settings(), texts));
         root.setBottom(bottom);
-        NoticeBar notice = new NoticeBar(context.notices(), texts, shown -> showDetails(shown.text(), shown.failure()));
+        NoticeBar notice =
+                new NoticeBar(context.notices(), texts, shown -> dialogs.details(shown.text(), shown.failure()));
         StackPane.setAlignment(jobsPanel, Pos.TOP_RIGHT);
         StackPane.setMargin(jobsPanel, new Insets(Ui.STEP * 6, Ui.STEP, Ui.STEP, 0));
         StackPane.setAlignment(notice, Pos.TOP_RIGHT);
@@ -137,7 +137,8 @@ public final class MainWindow implements Navigator {
                 context, layers, this, intake, casesModel, this::speak, reopening, () -> current.takeFocus());
         scene = new Scene(layers, 1280, 800);
         context.theme().dress(scene);
-        scene.addEventFilter(KeyEvent.KEY_PRESSED, this::keyPressed);
+        WindowKeys keys = windowKeys();
+        scene.addEventFilter(KeyEvent.KEY_PRESSED, keys::pressed);
         stage.setScene(scene);
         stage.setTitle(texts.get("app.name"));
         stage.setMinWidth(960);
@@ -147,7 +148,7 @@ public final class MainWindow implements Navigator {
         stage.setFullScreenExitHint("");
         stage.fullScreenProperty().addListener(new WeakChangeListener<>(fullScreen));
         place = new WindowPlace(stage, context.settings());
-        second = new PictureWindow(context, stage, this::keyPressed);
+        second = new PictureWindow(context, stage, keys::pressed);
         place.restore();
         go(Destination.CASES);
     }
@@ -251,10 +252,10 @@ public final class MainWindow implements Navigator {
     private TopBar bar() {
         ToggleButton light = Ui.iconToggle("light", Feather.SUN, Ui.withKey(texts, Shortcut.LIGHT_OR_DARK));
         light.selectedProperty().bindBidirectional(context.theme().lightProperty());
-        Button keys = Ui.iconButton("keys", Feather.COMMAND, Ui.withKey(texts, Shortcut.SHORTCUTS), this::showKeys);
-        Button about = Ui.iconButton("about", Feather.INFO, Ui.withKey(texts, Shortcut.ABOUT), this::showAbout);
+        Button keys = Ui.iconButton("keys", Feather.COMMAND, Ui.withKey(texts, Shortcut.SHORTCUTS), dialogs::keys);
+        Button about = Ui.iconButton("about", Feather.INFO, Ui.withKey(texts, Shortcut.ABOUT), dialogs::about);
         Button settings =
-                Ui.iconButton("settings", Feather.SETTINGS, Ui.withKey(texts, Shortcut.SETTINGS), this::showSettings);
+                Ui.iconButton("settings", Feather.SETTINGS, Ui.withKey(texts, Shortcut.SETTINGS), dialogs::settings);
         Button other = Ui.iconButton(
                 "second-picture-window",
                 Feather.MONITOR,
@@ -396,35 +397,14 @@ public final class MainWindow implements Navigator {
         }
     }
 
-    private void showKeys() {
-        CurrentCase.Opened open = context.current().opened();
-        Procedure procedure = open == null ? null : new PhaseKeys(context.settings()).applied(open.procedure());
-        new ShortcutSheet(stage, texts, context.settings(), procedure).show();
-    }
-
-    private void showAbout() {
-        new AboutDialog(stage, texts, context.playerText(), firstSteps::show).show();
-    }
-
-    private void showSettings() {
-        new SettingsDialog(stage, context, this::speak, this::showKeys, firstSteps::show).show();
+    private void showFirstSteps() {
+        firstSteps.show();
     }
 
     private void speak(Language language) {
         context.settings().put("language", language.id());
         later().keeper().note();
         reopening.reopen(context, context.folder());
-    }
-
-    private void showDetails(String words, @Nullable Throwable failure) {
-        new DetailsDialog(stage, texts, words, failure, context.logTail(), context.work()).show();
-    }
-
-    private void showNewestDetails() {
-        Notice newest = context.notices().currentProperty().get();
-        if (newest != null) {
-            showDetails(newest.text(), newest.failure());
-        }
     }
 
     private void dismissNewest() {
@@ -442,69 +422,35 @@ public final class MainWindow implements Navigator {
 
     // ---- keys
 
-    private void keyPressed(KeyEvent event) {
-        Shortcut window = Shortcut.of(event, Shortcut.Scope.WINDOW).orElse(null);
-        if (window != null) {
-            switch (window) {
-                case SHORTCUTS -> showKeys();
-                case TO_CASES -> go(Destination.CASES);
-                case TO_REVIEW -> go(Destination.REVIEW);
-                case TO_MARKING -> go(Destination.MARKING);
-                case TO_COMPARE -> go(Destination.COMPARE);
-                case TO_PROGRESS -> go(Destination.PROGRESS);
-                case TO_PROGRAMME -> go(Destination.PROGRAMME);
-                case SETTINGS -> showSettings();
-                case LIGHT_OR_DARK ->
-                    context.theme()
-                            .lightProperty()
-                            .set(!context.theme().lightProperty().get());
-                case JOBS -> toggleJobs();
-                case DISMISS_NOTICE -> dismissNewest();
-                case NOTICE_DETAILS -> showNewestDetails();
-                case SECOND_PICTURE -> second.toggle();
-                case PICTURE_CLOSER -> onPicture(picture -> picture.zoom(1.25));
-                case PICTURE_WIDER -> onPicture(picture -> picture.zoom(0.8));
-                case PICTURE_WHOLE -> onPicture(PictureView::showWhole);
-                case ABOUT -> showAbout();
-                case FIRST_STEPS -> firstSteps.show();
-                case NEXT_CONTROL -> ControlWalk.go(layers, true);
-                case PREVIOUS_CONTROL -> ControlWalk.go(layers, false);
-                default -> throw new IllegalStateException("not a window key: " + window);
-            }
-            event.consume();
-            return;
+    private WindowKeys windowKeys() {
+        Map<Shortcut, Runnable> own = new EnumMap<>(Shortcut.class);
+        own.put(Shortcut.SHORTCUTS, dialogs::keys);
+        for (Destination each : Destination.values()) {
+            own.put(each.key(), () -> go(each));
         }
-        if (firstSteps.isShown() || jobsPanel.isVisible()) {
-            if (event.getCode() == KeyCode.ESCAPE) {
-                if (firstSteps.isShown()) {
-                    firstSteps.hide();
-                } else {
-                    toggleJobs();
-                }
-                event.consume();
-            }
-            if (firstSteps.isShown()) {
-                return;
-            }
-        }
-        Node focus = stage.getScene().getFocusOwner();
-        if (event.getCode() == KeyCode.ESCAPE && current.isFullPicture()) {
-            leaveFullPicture(false);
-            event.consume();
-            return;
-        }
-        if (ControlWalk.isTypedInto(focus)) {
-            if (event.getCode() == KeyCode.ESCAPE) {
-                current.takeFocus();
-                event.consume();
-            }
-            return;
-        }
-        boolean presses =
-                focus instanceof ButtonBase && (event.getCode() == KeyCode.SPACE || event.getCode() == KeyCode.ENTER);
-        if (!presses && ((later != null && later.oneHand(event, at)) || current.handle(event))) {
-            event.consume();
-        }
+        own.put(Shortcut.SETTINGS, dialogs::settings);
+        BooleanProperty light = context.theme().lightProperty();
+        own.put(Shortcut.LIGHT_OR_DARK, () -> light.set(!light.get()));
+        own.put(Shortcut.JOBS, this::toggleJobs);
+        own.put(Shortcut.DISMISS_NOTICE, this::dismissNewest);
+        own.put(Shortcut.NOTICE_DETAILS, dialogs::newestDetails);
+        own.put(Shortcut.SECOND_PICTURE, () -> second.toggle());
+        own.put(Shortcut.PICTURE_CLOSER, () -> onPicture(picture -> picture.zoom(1.25)));
+        own.put(Shortcut.PICTURE_WIDER, () -> onPicture(picture -> picture.zoom(0.8)));
+        own.put(Shortcut.PICTURE_WHOLE, () -> onPicture(PictureView::showWhole));
+        own.put(Shortcut.ABOUT, dialogs::about);
+        own.put(Shortcut.FIRST_STEPS, this::showFirstSteps);
+        own.put(Shortcut.NEXT_CONTROL, () -> ControlWalk.go(layers, true));
+        own.put(Shortcut.PREVIOUS_CONTROL, () -> ControlWalk.go(layers, false));
+        return new WindowKeys(
+                own,
+                List.of(
+                        new WindowKeys.Over(firstSteps::isShown, firstSteps::hide, true),
+                        new WindowKeys.Over(jobsPanel::isVisible, this::toggleJobs, false)),
+                stage::getScene,
+                () -> current,
+                () -> leaveFullPicture(false),
+                event -> (later != null && later.oneHand(event, at)) || current.handle(event));
     }
 
     /** Remembers where the window is; to be called before it goes. */

@@ -216,13 +216,19 @@ public final class StoreViewModel {
         return DIGEST.matcher(text).replaceAll("$1…");
     }
 
-    private static String text(AuditEvent line) {
+    /** What was done, in words; the id of a deed of another program version. */
+    String deed(AuditEvent line) {
+        return texts.find("audit.deed." + line.deed(), line.deed());
+    }
+
+    private String text(AuditEvent line) {
         return String.join(
                         " ",
                         Long.toString(line.id()),
                         line.at(),
                         line.who(),
                         line.deed(),
+                        deed(line),
                         line.subject(),
                         line.before(),
                         line.after())

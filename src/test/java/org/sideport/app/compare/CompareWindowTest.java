@@ -104,6 +104,7 @@ class CompareWindowTest {
         robot.press(KeyCode.ALT).type(KeyCode.DIGIT4).release(KeyCode.ALT);
         until(() -> robot.lookup("#case-left").tryQuery().isPresent());
         typeCase("#case-left", "D-001");
+        until(() -> robot.lookup("#compare-second").query().isVisible());
         robot.clickOn("#use-exemplar");
         robot.clickOn("D-002: Dyed capsule  (usual)");
         until(() -> stamp(Side.LEFT) == 0 && stamp(Side.RIGHT) == 0);

@@ -78,4 +78,13 @@ class StoreViewModelTest {
         assertThat(whole).isEmpty();
         assertThat(temp.resolve("back")).doesNotExist();
     }
+
+    @Test
+    void aDeedIsToldInWordsAndFoundByThemAndByItsId() {
+        model.refresh();
+        for (String words : List.of("case added", "case.add")) {
+            model.searchProperty().set(words);
+            assertThat(model.lines()).extracting(model::deed).containsExactly("Case added");
+        }
+    }
 }
