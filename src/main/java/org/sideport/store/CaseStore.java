@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,6 +18,7 @@ import org.sideport.model.Consent;
 import org.sideport.model.ConsentPurpose;
 import org.sideport.model.ConsentState;
 import org.sideport.model.InputException;
+import org.sideport.model.MaskArea;
 import org.sideport.model.Plural;
 import org.sideport.model.Recording;
 import org.sideport.model.Segment;
@@ -317,6 +319,18 @@ public final class CaseStore {
                                         day(row.getString("consent_on"))),
                                 day(row.getString("review_by")))))
                 .forEach(entry -> bare.put(entry.getKey(), entry.getValue()));
+        Map<Long, Assignment> hidings = new HashMap<>();
+        bare.keySet().forEach(id -> {
+            Assignment hiding = through == null ? veil.over(id) : through;
+            if (hiding != null) {
+                hidings.put(id, hiding);
+            }
+        });
+        Map<Long, List<MaskArea>> areas = hidings.isEmpty() || files.isEmpty()
+                ? Map.of()
+                : HiddenAreaStore.byCase(
+                        handle,
+                        hidings.size() == 1 ? hidings.keySet().iterator().next() : null);
         List<SurgicalCase> cases = new ArrayList<>();
         List<SurgicalCase> veiled = new ArrayList<>();
         bare.forEach((id, one) -> {
@@ -330,11 +344,11 @@ public final class CaseStore {
                     own.isEmpty() ? null : new Recording(own),
                     one.consent(),
                     one.reviewBy());
-            Assignment hiding = through == null ? veil.over(id) : through;
+            Assignment hiding = hidings.get(id);
             if (hiding == null) {
                 cases.add(whole);
             } else {
-                veiled.add(BlindMask.of(whole, hiding, veil.dir(), HiddenAreaStore.of(handle, id)));
+                veiled.add(BlindMask.of(whole, hiding, veil.dir(), areas.getOrDefault(id, List.of())));
             }
         });
         // by label, after all others: a place among dates would tell the date

@@ -1,8 +1,14 @@
 package org.sideport.store;
 
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
 import org.jdbi.v3.core.Handle;
+import org.jspecify.annotations.Nullable;
 import org.sideport.model.InputException;
 import org.sideport.model.MaskArea;
 import org.sideport.model.MediaTime;
@@ -26,23 +32,30 @@ public final class HiddenAreaStore {
      * @throws InputException if there is no such case
      */
     public List<MaskArea> of(String caseCode) {
-        return of(handle, veil.caseId(caseCode));
+        long id = veil.caseId(caseCode);
+        return byCase(handle, id).getOrDefault(id, List.of());
     }
 
-    static List<MaskArea> of(Handle handle, long caseId) {
-        return handle.createQuery("select * from hidden_area where case_id = :id order by ordinal")
-                .bind("id", caseId)
-                .map((row, context) -> {
-                    boolean ends = row.getObject("to_us") != null;
-                    return new MaskArea(
-                            row.getInt("x"),
-                            row.getInt("y"),
-                            row.getInt("width"),
-                            row.getInt("height"),
-                            MediaTime.ofMicros(row.getLong("from_us")),
-                            ends ? MediaTime.ofMicros(row.getLong("to_us")) : null);
-                })
-                .list();
+    /** @param only the id of one case; {@code null} for all that have areas and are in reach */
+    static Map<Long, List<MaskArea>> byCase(Handle handle, @Nullable Long only) {
+        Map<Long, List<MaskArea>> areas = new HashMap<>();
+        handle.createQuery("select * from hidden_area" + (only == null ? "" : " where case_id = " + only)
+                        + " order by case_id, ordinal")
+                .map((row, context) -> Map.entry(row.getLong("case_id"), area(row)))
+                .forEach(entry -> areas.computeIfAbsent(entry.getKey(), id -> new ArrayList<>())
+                        .add(entry.getValue()));
+        return areas;
+    }
+
+    private static MaskArea area(ResultSet row) throws SQLException {
+        boolean ends = row.getObject("to_us") != null;
+        return new MaskArea(
+                row.getInt("x"),
+                row.getInt("y"),
+                row.getInt("width"),
+                row.getInt("height"),
+                MediaTime.ofMicros(row.getLong("from_us")),
+                ends ? MediaTime.ofMicros(row.getLong("to_us")) : null);
     }
 
     /**

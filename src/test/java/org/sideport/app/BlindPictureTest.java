@@ -66,7 +66,7 @@ class BlindPictureTest {
         });
         RealWindow.untilCasesAreListed(robot, 30);
         robot.clickOn(".table-row-cell").type(KeyCode.ENTER);
-        RealWindow.until(30, () -> context.desk().shownProperty().get() != null);
+        RealWindow.until(60, () -> context.desk().shownProperty().get() != null);
     }
 
     @AfterEach
@@ -105,10 +105,10 @@ class BlindPictureTest {
                 .as("pixels of the frame")
                 .isZero();
         robot.clickOn(lane).type(KeyCode.SPACE);
-        RealWindow.until(30, () -> context.desk().liveProperty().get());
+        RealWindow.until(60, () -> context.desk().liveProperty().get());
         assertThat(brightest()).as("playing").isZero();
         robot.type(KeyCode.SPACE);
-        RealWindow.until(30, () -> !context.desk().liveProperty().get());
+        RealWindow.until(60, () -> !context.desk().liveProperty().get());
         assertThat(brightest()).as("standing again").isZero();
     }
 
