@@ -194,7 +194,7 @@ public final class StorePane implements ProgrammePane {
                 .getStyleClass()
                 .add("digits");
         Columns.inOrder(table, texts, "store.audit.who", 80, e -> e.who().isEmpty() ? "–" : e.who());
-        Columns.inOrder(table, texts, "store.audit.deed", 200, model::deed);
+        Columns.inOrder(table, texts, "store.audit.deed", 250, model::deed);
         Columns.codes(table, texts, "store.audit.subject", 140, AuditEvent::subject)
                 .setSortable(false);
         Columns.inOrder(table, texts, "store.audit.before", 110, e -> StoreViewModel.brief(e.before()));
