@@ -81,8 +81,13 @@ public record MaskArea(
                         + " (0,0,320,40@0:05-0:12)");
     }
 
+    /** True if it hides the picture at some time between these, µs, both included. */
+    public boolean touches(long first, long last) {
+        return last >= from.micros() && (to == null || first < to.micros());
+    }
+
     /** True while it hides the picture at this time of the recording, µs. */
     public boolean covers(long us) {
-        return us >= from.micros() && (to == null || us < to.micros());
+        return touches(us, us);
     }
 }

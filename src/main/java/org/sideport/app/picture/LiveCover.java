@@ -17,7 +17,6 @@ final class LiveCover extends Region {
 
     LiveCover(PictureDesk desk) {
         this.desk = desk;
-        getStyleClass().add("live-cover");
         setMouseTransparent(true);
         visibleProperty().bind(desk.liveProperty());
         desk.timeProperty().addListener((property, old, now) -> cover());
@@ -52,6 +51,6 @@ final class LiveCover extends Region {
     private boolean isNear(MaskArea area) {
         long now = desk.timeProperty().get().micros();
         long margin = (long) (MARGIN_US * Math.max(1, desk.rateProperty().get()));
-        return area.covers(now) || area.covers(Math.max(0, now - margin)) || area.covers(now + margin);
+        return area.touches(now - margin, now + margin);
     }
 }
