@@ -1,20 +1,19 @@
 package org.sideport.app.picture;
 
 import org.sideport.media.Cover;
-import org.sideport.media.Fields;
 import org.sideport.media.FramePicture;
 import org.sideport.media.FrameRef;
-import org.sideport.model.MediaTime;
 import org.sideport.model.Recording;
 
 /** The frames of a recording of which whoever looks may not see all. */
-final class CoveredFrames implements FrameSource {
+final class CoveredFrames extends FramesOver {
 
     private final FrameSource frames;
     private final Recording recording;
     private final Cover cover;
 
     private CoveredFrames(FrameSource frames, Recording recording) {
+        super(frames);
         this.frames = frames;
         this.recording = recording;
         this.cover = new Cover(recording.covered());
@@ -42,35 +41,5 @@ final class CoveredFrames implements FrameSource {
     @Override
     public FramePicture whole(FrameRef frame) {
         return frames.whole(frame);
-    }
-
-    @Override
-    public long frameCount() {
-        return frames.frameCount();
-    }
-
-    @Override
-    public MediaTime duration() {
-        return frames.duration();
-    }
-
-    @Override
-    public FrameRef frameAt(MediaTime time) {
-        return frames.frameAt(time);
-    }
-
-    @Override
-    public FrameRef frame(long number) {
-        return frames.frame(number);
-    }
-
-    @Override
-    public void showFields(Fields fields) {
-        frames.showFields(fields);
-    }
-
-    @Override
-    public void close() {
-        frames.close();
     }
 }

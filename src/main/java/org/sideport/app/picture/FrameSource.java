@@ -54,35 +54,10 @@ public interface FrameSource extends AutoCloseable {
     /** The same frames with every picture changed; drafts are full ones. Closing it closes this. */
     default FrameSource with(UnaryOperator<FramePicture> change) {
         FrameSource frames = this;
-        return new FrameSource() {
-            @Override
-            public long frameCount() {
-                return frames.frameCount();
-            }
-
-            @Override
-            public MediaTime duration() {
-                return frames.duration();
-            }
-
-            @Override
-            public FrameRef frameAt(MediaTime time) {
-                return frames.frameAt(time);
-            }
-
-            @Override
-            public FrameRef frame(long number) {
-                return frames.frame(number);
-            }
-
+        return new FramesOver(frames) {
             @Override
             public FramePicture picture(FrameRef frame) {
                 return change.apply(frames.picture(frame));
-            }
-
-            @Override
-            public void close() {
-                frames.close();
             }
         };
     }
